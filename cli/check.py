@@ -1,0 +1,38 @@
+"""`topend check`: size everything, print sizes and findings, write nothing."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+
+def check(
+    file: Annotated[Path, typer.Argument(help="Job file.")],
+    as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object: sizes, findings, left_out.")] = False,
+) -> int:
+    """Size everything; print sizes and findings. Loads no CAD kernel, writes nothing.
+
+    Example: topend check job.toml --json
+    """
+    from cli.say import exit_code, print_findings, print_json
+    from parts.book import record
+    from parts.findings import as_records
+    from parts.job import read_file
+    from parts.make import check as check_job
+
+    job, book, found = check_job(read_file(file))
+    left_out = {name: book.needs(name) for name in book.left_out}
+    if as_json:
+        print_json({"sizes": record(book), "findings": as_records(found), "left_out": left_out})
+        return exit_code(found)
+    from cli.tables import print_assumed, print_left_out, print_sizes
+
+    print(f"{job.job.title}\n")
+    print_sizes(book, job.job.print_units)
+    print_assumed(book, job.job.print_units)
+    print_left_out(left_out)
+    print("Findings")
+    print_findings(found)
+    return exit_code(found)

@@ -1,0 +1,86 @@
+"""`topend explain`: one size, how it comes about and where its inputs come from."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+if TYPE_CHECKING:
+    from parts.book import Book, Entry
+
+
+def explain(
+    file: Annotated[Path, typer.Argument(help="Job file.")],
+    name: Annotated[str, typer.Argument(help="Dotted name of a size, or of a key as job.<table>.<key>.")],
+) -> int:
+    """One size: value, formula, the inputs with their values, the source.
+
+    Example: topend explain job.toml stud.projection
+    """
+    from parts.job import load, read_file
+    from parts.sizing import size_job
+
+    job = load(read_file(file))
+    book = size_job(job)
+    entry = find(book, name)
+    system = job.job.print_units
+    for line in told(book, name, entry, system):
+        print(line)
+    return 0
+
+
+def find(book: Book, name: str) -> Entry:
+    """Return a size by its name; JobError with what is missing, or with the nearest names."""
+    import difflib
+
+    from parts.errors import Fault, JobError
+
+    if name in book:
+        return book[name]
+    if name in book.left_out:
+        needs = ", ".join(n.removeprefix("job.") for n in book.needs(name))
+        raise JobError(Fault(name, f"is left out: it needs {needs}"))
+    near = difflib.get_close_matches(name, [*book, *book.left_out], 3, 0.5)
+    hint = f"; did you mean {' or '.join(near)}?" if near else "; topend check lists all sizes"
+    raise JobError(Fault(name, f"is not a size of this job{hint}"))
+
+
+def told(book: Book, name: str, entry: Entry, system: str) -> list[str]:
+    """Say how a size comes about, line by line."""
+    from parts.units import printed
+
+    if isinstance(entry.value, list):
+        lines = [f"{name}: {len(entry.value)} points, angle in deg and radius in mm"]
+        lines += [f"  {angle:6.1f}  {radius:10.4f}" for angle, radius in entry.value]
+    else:
+        spread = book.spread(name)
+        lines = [
+            f"{name} = {printed(entry.value, entry.unit, system)}"
+            + (f" ± {printed(spread, entry.unit, system)}" if spread else "")
+        ]
+    lines.append(f"  status   {entry.status}")
+    if entry.inputs:
+        lines.append(f"  formula  {entry.formula}")
+        lines.append("  inputs   lengths in mm, forces in N, stresses in MPa")
+    for argument, source in entry.inputs.items():
+        if isinstance(source, str):
+            below = book[source]
+            value = f"{below.value:.9g} {below.unit if below.unit != '1' else ''}".strip()
+            lines.append(f"    {argument:16} = {value:20} {source} ({below.status}: {below.source})")
+        else:
+            lines.append(f"    {argument:16} = {source:g}")
+    lines.append(f"  source   {entry.source}")
+    lines += _movers(book, name, entry)
+    return lines
+
+
+def _movers(book: Book, name: str, entry: Entry) -> list[str]:
+    """Say which reading's tolerance moves the size most."""
+    moved = {n: d * d for n, d in book.moved_by(name).items()} if isinstance(entry.value, float) else {}
+    total = sum(moved.values())
+    if not total or not entry.inputs:
+        return []
+    shares = sorted(moved.items(), key=lambda item: -item[1])
+    return ["  moved by " + ", ".join(f"{n.removeprefix('job.')} {100 * d / total:.0f} %" for n, d in shares[:4])]

@@ -1,0 +1,97 @@
+"""A part's verb from the job's own models: one flag a key, read and refused by the same rules as in a job file."""
+
+from __future__ import annotations
+
+import inspect
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from parts.job import TABLES, toml
+from parts.job.schema import _example, _inner
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from pydantic.fields import FieldInfo
+
+Keys = dict[str, tuple[str, ...]]
+"""table -> keys of it that the verb takes; none: all"""
+
+
+def part_verb(part: str, keys: Keys, stems: list[str], example: str) -> Callable[..., int]:
+    """Make the function of a part's verb: its flags become a job.toml that is then made."""
+    places: dict[str, tuple[str, ...]] = {}
+    parameters = [_flag(name, path, field, places) for name, path, field in _flags(part, keys)]
+    into = Annotated[Path, typer.Option(help="Folder to write.")]
+    units = Annotated[str, typer.Option(help='How sheets print: "metric" or "inch".')]
+    parameters += [_parameter("into", into, Path("outputs") / part), _parameter("print_units", units, "metric")]
+
+    def verb(into: Path, print_units: str, **given: str | None) -> int:
+        from cli.make import write
+
+        values = {places[flag]: text for flag, text in given.items() if text is not None}
+        return write(job_text(part, values, print_units), into, stems)
+
+    verb.__signature__ = inspect.Signature(parameters, return_annotation=int)  # type: ignore[attr-defined]
+    verb.__annotations__ = {p.name: p.annotation for p in parameters}
+    verb.__doc__ = f"Make one {part} from flags alone; quantities as in a job file.\n\nExample: {example}"
+    return verb
+
+
+def _parameter(name: str, annotation: Any, default: object) -> inspect.Parameter:  # noqa: ANN401
+    return inspect.Parameter(name, inspect.Parameter.KEYWORD_ONLY, default=default, annotation=annotation)
+
+
+def _flags(part: str, keys: Keys) -> list[tuple[str, tuple[str, ...], FieldInfo]]:
+    """Name, place in the job file and field of each flag: a key of another table bears its table's name."""
+    out = []
+    for table, wanted in keys.items():
+        for key, field in TABLES[table].model_fields.items():
+            if wanted and key not in wanted:
+                continue
+            inner = _inner(field)
+            prefix = "" if table == part else f"{table}_"
+            if inner is not None and _example(field) == {}:
+                out += [(f"{prefix}{key}_{k}", (table, key, k), f) for k, f in inner.model_fields.items()]
+            else:
+                out.append((f"{prefix}{key}", (table, key), field))
+    return out
+
+
+def _flag(name: str, path: tuple[str, ...], field: FieldInfo, places: dict[str, tuple[str, ...]]) -> inspect.Parameter:
+    places[name] = path
+    shown = toml(_example(field)).strip('"')
+    note = Annotated[str | None, typer.Option(help=f"{field.description}, like {shown}", show_default=False)]
+    return _parameter(name, note, None)
+
+
+def job_text(part: str, values: dict[tuple[str, ...], str], print_units: str) -> str:
+    """Write the job file that these flags stand for."""
+    lines = ["[job]", f'title = "{part} from the command line"', f"print_units = {_quoted(print_units)}"]
+    table = ""
+    for path, text in sorted(values.items(), key=lambda item: item[0][:-1]):
+        if (name := ".".join(path[:-1])) != table:
+            table = name
+            lines += ["", f"[{table}]"]
+        lines.append(f"{path[-1]} = {_written(path, text)}")
+    return "\n".join(lines) + "\n"
+
+
+def _written(path: tuple[str, ...], text: str) -> str:
+    """Write a flag's text as TOML: a table, a list or a bare word where the key holds one, else a quoted text."""
+    field = TABLES[path[0]].model_fields[path[1]]
+    if len(path) > 2:  # noqa: PLR2004
+        inner = _inner(field)
+        field = inner.model_fields[path[2]] if inner else field
+    example = _example(field)
+    if isinstance(example, dict | list | bool | int | float) or text.lstrip().startswith("{"):
+        return text.replace("\n", " ")
+    return _quoted(text)
+
+
+def _quoted(text: str) -> str:
+    import json
+
+    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")

@@ -1,0 +1,84 @@
+"""The command line. A verb's module is loaded only when that verb is called."""
+
+from __future__ import annotations
+
+import sys
+from importlib import import_module
+
+import typer
+from typer.core import TyperGroup
+
+VERBS = {  # verb -> its line of help; cli/<verb>.py holds a function of that name
+    "demo": "Write the worked job and make it.",
+    "new": "Write a job file with a comment on every key.",
+    "check": "Size everything; print sizes and findings.",
+    "make": "Write the whole output folder.",
+    "explain": "One size: value, formula, inputs, source.",
+    "stud": "One stepped stud from flags alone.",
+    "plug": "One blanking plug from flags alone.",
+    "ring": "One ring from flags alone.",
+    "gasket": "One head gasket from flags alone.",
+    "mandrel": "One expander mandrel from flags alone.",
+    "schema": "Print the JSON Schema of the job file.",
+}
+
+
+class Verbs(TyperGroup):
+    """Lists all verbs, imports only the one that is called."""
+
+    def list_commands(self, ctx: typer.Context) -> list[str]:  # type: ignore[override]
+        """Name the verbs in the order of the work."""
+        del ctx
+        return list(VERBS)
+
+    def get_command(self, ctx: typer.Context, cmd_name: str) -> object:  # type: ignore[override]
+        """Load one verb."""
+        del ctx
+        if cmd_name not in VERBS:
+            return None
+        one = typer.Typer(add_completion=False, rich_markup_mode=None)
+        one.command(cmd_name, no_args_is_help=False)(getattr(import_module(f"cli.{cmd_name}"), cmd_name))
+        return typer.main.get_command(one)
+
+    def format_commands(self, ctx: object, formatter: object) -> None:
+        """Print the list of verbs without loading them."""
+        del ctx
+        with formatter.section("Verbs"):  # type: ignore[attr-defined]
+            formatter.write_dl(list(VERBS.items()))  # type: ignore[attr-defined]
+
+
+app = typer.Typer(
+    cls=Verbs, add_completion=False, no_args_is_help=True, rich_markup_mode=None, pretty_exceptions_enable=False
+)
+
+
+def version(wanted: bool) -> None:
+    """Print the version and end."""
+    if wanted:
+        from parts import __version__
+
+        print(f"topend {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def main(
+    debug: bool = typer.Option(False, "--debug", help="Show the traceback of an error."),
+    version: bool = typer.Option(False, "--version", help="Print the version.", callback=version, is_eager=True),
+) -> None:
+    """From a measured job file to parts you can cut: a foreign head on a small engine's barrel."""
+    del debug, version
+
+
+def run() -> None:
+    """Run the command line and end the process with its exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(encoding="utf-8", errors="replace")
+    from cli.say import guarded
+
+    sys.exit(guarded(app, sys.argv[1:]))
+
+
+if __name__ == "__main__":
+    run()

@@ -1,0 +1,102 @@
+"""How the command line speaks: errors as one sentence and an exit code, progress on a terminal, tables."""
+
+from __future__ import annotations
+
+import os
+import sys
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+
+    from parts.findings import Finding
+
+STOPPED, WRONG, FAILED, INTERRUPTED = 1, 2, 3, 130
+NO_GL = (
+    "the CAD kernel needs the system library libGL.so.1: install it (on Debian: apt-get install libgl1), "
+    "then run this again"
+)
+COLOURS = {"ok": "32", "caution": "33", "stop": "31;1"}
+
+
+def guarded(app: Callable[..., Any], arguments: list[str]) -> int:
+    """Run the verbs; turn our errors into a sentence on stderr and an exit code."""
+    debug = "--debug" in arguments
+    arguments = ["--debug"] * debug + [a for a in arguments if a != "--debug"]
+    try:
+        result = app(arguments, standalone_mode=False)
+    except BaseException as error:
+        if debug and not isinstance(error, SystemExit):
+            raise
+        return told(error, as_json="--json" in arguments)
+    return result if isinstance(result, int) else 0
+
+
+def told(error: BaseException, *, as_json: bool = False) -> int:  # noqa: PLR0911 - one line a kind of error
+    """Say what went wrong; return the exit code."""
+    from parts.errors import JobError, TopendError
+
+    if isinstance(error, JobError) and as_json:
+        print_json({"errors": [{"key": f.key, "line": f.line, "says": f.says} for f in error.faults]})
+        return WRONG
+    if isinstance(error, TopendError):
+        complain(str(error))
+        return error.exit_code
+    if isinstance(error, KeyboardInterrupt) or type(error).__name__ == "Abort":
+        complain("stopped: nothing was changed")
+        return INTERRUPTED
+    if isinstance(error, SystemExit):
+        return error.code if isinstance(error.code, int) else FAILED
+    if type(error).__name__ == "Exit":
+        return int(getattr(error, "exit_code", 0))
+    if hasattr(error, "format_message"):  # a wrong verb or flag
+        complain(error.format_message().replace("\n", " "))
+        return WRONG
+    if isinstance(error, ImportError) and "libGL" in str(error):
+        complain(NO_GL)
+        return FAILED
+    if isinstance(error, BrokenPipeError):
+        sys.stderr.close()
+        return 0
+    complain(
+        f"topend failed in a way it should not ({type(error).__name__}: {error}); run it with --debug to see where"
+    )
+    return FAILED
+
+
+def complain(text: str) -> None:
+    """Print one line an error on stderr."""
+    print("\n".join(f"topend: {line}" for line in text.splitlines() or [""]), file=sys.stderr)
+
+
+def print_json(value: object) -> None:
+    """Print one JSON object on stdout and nothing else."""
+    import json
+
+    print(json.dumps(value, indent=1, ensure_ascii=False, allow_nan=False))
+
+
+def progress() -> Callable[[str], None]:
+    """Return what tells the user how far it is: a line a step on a terminal, silent in a pipe."""
+    if not sys.stderr.isatty():
+        return lambda _: None
+    return lambda text: print(f"  {text} ...", file=sys.stderr, flush=True)
+
+
+def coloured(text: str, verdict: str) -> str:
+    """Colour a verdict on a terminal, unless NO_COLOR is set."""
+    if not sys.stdout.isatty() or os.environ.get("NO_COLOR"):
+        return text
+    return f"\x1b[{COLOURS[verdict]}m{text}\x1b[0m"
+
+
+def print_findings(found: Iterable[Finding]) -> None:
+    """Print findings, the worst first, one a line."""
+    for finding in found:
+        word = coloured(f"{finding.verdict:8}", finding.verdict)
+        print(f"{word}{finding.says}  [{finding.source}]")
+
+
+def exit_code(found: Iterable[Finding]) -> int:
+    """1 where a finding says stop, else 0."""
+    return STOPPED if any(f.verdict == "stop" for f in found) else 0

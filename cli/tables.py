@@ -1,0 +1,49 @@
+"""Tables for the terminal: sizes by subject, what was assumed, what was left out."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from parts.units import printed
+
+if TYPE_CHECKING:
+    from parts.book import Book
+
+
+def print_sizes(book: Book, system: str) -> None:
+    """Print every computed size by its subject, with its limits where there are any."""
+    subject = ""
+    for name, entry in sorted(book.items(), key=lambda item: item[0].partition(".")[0]):
+        if name.startswith("job.") or isinstance(entry.value, list):
+            continue
+        if name.partition(".")[0] != subject:
+            subject = name.partition(".")[0]
+            print(subject.capitalize())
+        spread = book.spread(name)
+        tolerance = f"  ± {printed(spread, entry.unit, system)}" if spread else ""
+        mark = "" if entry.status in ("computed", "published", "given") else f"  ({entry.status})"
+        print(f"  {name:34}{printed(entry.value, entry.unit, system)}{tolerance}{mark}")
+    print()
+
+
+def print_assumed(book: Book, system: str) -> None:
+    """Print what was not given and was assumed."""
+    assumed = {n: e for n, e in book.items() if e.status == "assumed"}
+    if assumed:
+        print("Assumed, since the job file does not say")
+        for name, entry in assumed.items():
+            print(f"  {name.removeprefix('job.'):34}{printed(entry.value, entry.unit, system)}  [{entry.source}]")
+        print()
+
+
+def print_left_out(left_out: dict[str, list[str]]) -> None:
+    """Print what could not be sized, gathered by what it needs."""
+    by_need: dict[str, list[str]] = {}
+    for name, needs in left_out.items():
+        by_need.setdefault(", ".join(n.removeprefix("job.") for n in needs), []).append(name)
+    if by_need:
+        print("Left out")
+        for need, names in by_need.items():
+            more = f" and {len(names) - 3} more" if len(names) > 3 else ""  # noqa: PLR2004
+            print(f"  {', '.join(names[:3])}{more}: needs {need}")
+        print()

@@ -1,0 +1,194 @@
+"""The book of the job: every given and every size under one dotted name, with how it came about."""
+
+from __future__ import annotations
+
+import inspect
+import re
+from dataclasses import dataclass, field
+from functools import lru_cache
+from math import isfinite, sqrt
+from typing import TYPE_CHECKING, Any
+
+from parts.errors import Fault, JobError
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Mapping
+
+DECIMALS = 9  # values enter the record rounded to 1e-9 of their unit, so that every processor writes the same bytes
+FINER = 15  # what is given or printed holds no noise: an expansion of 1.15e-5 keeps its digits
+TOLD = re.compile(r"\n\s+(\w+ = .+?)\n\s*\n.*Returns\n.*?\[([^\]]*)\].*?\.\. \[1\] (.+?)\s*$", re.DOTALL)
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One value and where it comes from."""
+
+    value: Any
+    unit: str
+    status: str
+    """given, assumed, published, memory, computed or made"""
+    source: str
+    formula: str = "as given"
+    inputs: Mapping[str, str | float] = field(default_factory=dict)
+    """argument -> a name in the book, or a plain number"""
+    spread: float = 0.0
+    """half width: of a reading, or of what the lathe can hold"""
+    relation: Callable[..., Any] | None = None
+    """the relation that gave it, None where the value stands by itself"""
+
+
+@lru_cache(None)
+def told(relation: Callable[..., Any]) -> tuple[str, str, str]:
+    """Equation, unit and source in the words of the relation's own docstring."""
+    found = TOLD.search(relation.__doc__ or "")
+    if found is None:
+        raise TypeError(f"{relation.__qualname__}: the docstring lacks an equation, a unit or a reference")
+    equation, unit, source = (" ".join(part.split()) for part in found.groups())
+    return equation, unit, source
+
+
+class Book(dict[str, Entry]):
+    """All values of one job. Sizing modules add to it; everything else reads from it."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.left_out: dict[str, list[str]] = {}
+        self.comes_from: dict[str, str] = {}
+        """a value that is no size of its own -> the key of the job file that would give it"""
+        self._moved: dict[str, dict[str, float]] = {}
+
+    def enter(self, name: str, value: float, unit: str, status: str, source: str, *, spread: float = 0.0) -> None:
+        """Put down a value that stands by itself: a given, an assumption, a figure from a table."""
+        self[name] = Entry(round(value, FINER), unit, status, source, spread=spread)
+
+    def add(self, name: str, relation: Callable[..., Any], cut: float | None = None, /, **inputs: str | float) -> None:
+        """Work out a size from names of the book, or leave it out where one of them is missing.
+
+        Parameters
+        ----------
+        name : str
+            The size's own dotted name
+        relation : callable
+            A documented function of plain numbers
+        cut : float, optional
+            The size is machined, and held to +- this [its unit]: its readings no longer move it
+        **inputs : str or float
+            argument -> name in the book, or a plain number
+
+        Raises
+        ------
+        JobError
+            The inputs allow no such size; named with their values.
+        """
+        lacking = [n for n in inputs.values() if isinstance(n, str) and n not in self]
+        if lacking:
+            self.left_out[name] = lacking
+            return
+        equation, unit, source = told(relation)
+        values = {argument: self.number(n) for argument, n in inputs.items()}
+        value = self._worked_out(name, relation, values, inputs)
+        self[name] = Entry(
+            value, unit, "computed", source, equation, inputs, cut or 0.0, None if cut is not None else relation
+        )
+
+    def _worked_out(
+        self, name: str, relation: Callable[..., Any], values: dict[str, float], inputs: Mapping[str, str | float]
+    ) -> Any:  # noqa: ANN401 - a number, or a list of points
+        try:
+            value = rounded(relation(**values))
+        except (ValueError, ArithmeticError):
+            value = float("nan")
+        if isinstance(value, float) and not isfinite(value):
+            given = ", ".join(f"{n} = {values[a]:g}" for a, n in inputs.items())
+            raise JobError(Fault(name, f"these inputs allow no such size: {given}"))
+        return value
+
+    def number(self, name: str | float) -> Any:  # noqa: ANN401
+        """Return the value under a name, or the plain number itself."""
+        return self[name].value if isinstance(name, str) else name
+
+    def has(self, *names: str) -> bool:
+        """Tell whether all of these names are in the book."""
+        return all(name in self for name in names)
+
+    def lacks(self, name: str, *needs: str) -> None:
+        """Note a size that can't be had, and the names it would need."""
+        self.left_out[name] = list(needs)
+
+    def needs(self, name: str) -> list[str]:
+        """Trace a left-out size back to what the user would have to give."""
+        roots: dict[str, None] = {}
+        for below in self.left_out.get(name, []):
+            roots.update(dict.fromkeys(self.needs(below) or [self.comes_from.get(below, below)]))
+        return list(roots)
+
+    def moved_by(self, name: str) -> dict[str, float]:
+        """How far each reading's tolerance moves this size: chain rule, each step a central difference."""
+        if name not in self._moved:
+            self._moved[name] = self._chain(name)
+        return self._moved[name]
+
+    def _chain(self, name: str) -> dict[str, float]:
+        entry, out = self[name], dict[str, float]()
+        if entry.relation is None or not isinstance(entry.value, float):
+            return {name: entry.spread} if entry.spread else {}
+        here = {argument: self.number(n) for argument, n in entry.inputs.items()}
+        for argument, n in entry.inputs.items():
+            below = self.moved_by(n) if isinstance(n, str) else {}
+            if below:
+                slope = self._slope(entry.relation, here, argument)
+                for reading, moved in below.items():
+                    out[reading] = out.get(reading, 0.0) + slope * moved
+        return out
+
+    @staticmethod
+    def _slope(relation: Callable[..., float], here: dict[str, float], argument: str) -> float:
+        step = 1e-6 * max(1.0, abs(here[argument]))
+        up = relation(**{**here, argument: here[argument] + step})
+        down = relation(**{**here, argument: here[argument] - step})
+        return (up - down) / (2 * step)
+
+    def spread(self, name: str) -> float:
+        """Half width of a size: the readings behind it, as independent, added in squares."""
+        return sqrt(sum(moved * moved for moved in self.moved_by(name).values()))
+
+    def limits(self, name: str) -> list[float] | None:
+        """Lower and upper limit, or None where nothing is known to move the size."""
+        half = self.spread(name)
+        value = self[name].value
+        return [round(value - half, DECIMALS), round(value + half, DECIMALS)] if half else None
+
+
+def rounded(value: Any) -> Any:  # noqa: ANN401 - a number, or a list of points
+    """Round a number, or all numbers of a list, for the record."""
+    if isinstance(value, list | tuple):
+        return [rounded(v) for v in value]
+    return round(float(value), DECIMALS) + 0.0  # no minus before a zero
+
+
+def arguments(relation: Callable[..., Any]) -> list[str]:
+    """Names of a relation's arguments."""
+    return list(inspect.signature(relation).parameters)
+
+
+def record(book: Book, names: Iterable[str] | None = None) -> dict[str, dict[str, Any]]:
+    """Sizes as they stand in sizes.json."""
+    return {
+        name: {
+            "value": entry.value,
+            "unit": entry.unit,
+            "limits": book.limits(name),
+            "status": entry.status,
+            "formula": entry.formula,
+            "inputs": {a: input_record(book, n) for a, n in entry.inputs.items()},
+            "source": entry.source,
+        }
+        for name, entry in ((n, book[n]) for n in (names or book))
+    }
+
+
+def input_record(book: Book, name: str | float) -> dict[str, Any]:
+    """One input of a size: its name, value and unit; a plain number names itself."""
+    if isinstance(name, str):
+        return {"name": name, "value": book[name].value, "unit": book[name].unit}
+    return {"name": f"{name:g}", "value": name, "unit": "1"}

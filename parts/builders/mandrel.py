@@ -1,0 +1,155 @@
+"""Expander mandrel: axis on Z, flange below Z = 0, the rings' seat above; the gap of the ring on +X."""
+
+from __future__ import annotations
+
+from functools import singledispatch
+from math import acos, asin, pi, sqrt
+
+from cadquery.func import Shape, compound, cut, cylinder, extrude, face, fuse, loft, polygon, segment, spline, wire
+
+from parts import outline
+from parts.builders import checked, kernel
+from parts.builders.flat import plate
+from parts.builders.turned import turned
+from parts.outline import Hole, Sheet
+from parts.profile import volume
+from parts.shapes.mandrel import Base, Contoured, MandrelShape, Pin, Round, mark_area, relieved
+
+NAME = "expander mandrel"
+MARK_DEPTH = 0.6  # mm
+
+
+@singledispatch
+def build(shape: MandrelShape, part: str = NAME) -> Shape:
+    """Return the solid of a mandrel's shape; BuildError where the kernel fails or the volume is another."""
+    raise TypeError(f"{part}: {type(shape)} is no mandrel")
+
+
+@build.register
+def _(shape: Contoured, part: str = NAME) -> Shape:
+    base = shape.base
+    flange = plate(
+        Sheet(_flat_circle(base.flange_diameter / 2, shape.flat), (_centre(base),)), base.flange_thickness, part
+    )
+    with kernel(NAME):
+        heights = ((shape.seat, 0.0), (shape.seat, base.seat_height), (shape.top, base.seat_height + shape.lead_in))
+        seat = loft(*(_edge(curve, z) for curve, z in heights), cap=True, ruled=True)
+        hole = cylinder(base.hole_diameter, base.seat_height + shape.lead_in)
+        solid = fuse(flange.moved(z=-base.flange_thickness), cut(seat, hole), glue="partial")
+    return _marked(solid, base, _contoured_volume(shape))
+
+
+@build.register
+def _(shape: Pin, part: str = NAME) -> Shape:
+    base, height = shape.base, shape.base.flange_thickness + shape.base.seat_height
+    holes = (_centre(base), Hole(shape.pin_position, 0.0, shape.pin_diameter, "PIN"))
+    flange = plate(Sheet(outline.circle(0.0, 0.0, base.flange_diameter / 2), holes), base.flange_thickness, part)
+    with kernel(NAME):
+        disc = cylinder(shape.disc_diameter, base.seat_height)
+        pin = cylinder(shape.pin_diameter, height).moved(x=shape.pin_position)
+        solid = fuse(flange.moved(z=-base.flange_thickness), cut(cut(disc, pin), cylinder(base.hole_diameter, height)))
+    hole = pi / 4 * base.hole_diameter**2
+    disc_area = (
+        pi / 4 * shape.disc_diameter**2
+        - hole
+        - lens(shape.disc_diameter / 2, shape.pin_diameter / 2, shape.pin_position)
+    )
+    flange_area = pi / 4 * (base.flange_diameter**2 - shape.pin_diameter**2) - hole
+    return _marked(solid, base, flange_area * base.flange_thickness + disc_area * base.seat_height)
+
+
+@build.register
+def _(shape: Round, part: str = NAME) -> Shape:
+    return _marked(turned(shape.profile, part), shape.base, volume(shape.profile))
+
+
+def lens(one: float, other: float, apart: float) -> float:
+    """Area that two circles of these radii share, their centres apart [mm^2].
+
+    >>> round(lens(1.0, 1.0, 1.0), 6)  # 2 pi / 3 - sqrt(3) / 2
+    1.22837
+    """
+    if apart >= one + other:
+        return 0.0
+    if apart <= abs(one - other):
+        return pi * min(one, other) ** 2
+    first = (apart**2 + one**2 - other**2) / (2 * apart)
+    second = apart - first
+    return (
+        one**2 * acos(first / one) - first * sqrt(one**2 - first**2)
+        + other**2 * acos(second / other) - second * sqrt(other**2 - second**2)
+    )  # fmt: skip
+
+
+def _centre(base: Base) -> Hole:
+    return Hole(0.0, 0.0, base.hole_diameter, "CENTRE")
+
+
+def _flat_circle(radius: float, flat: float) -> outline.Loop:
+    """Circle with a flat on +X, anticlockwise from the flat's upper end."""
+    from math import tan
+
+    half = sqrt(radius**2 - flat**2)
+    bulge = tan((2 * pi - 2 * asin(half / radius)) / 4)
+    return ((flat, half, bulge), (flat, -half, 0.0))
+
+
+def _edge(curve: tuple[tuple[float, float], ...], z: float) -> Shape:
+    """Closed edge of the seat at a height: the spline round the back, straight across the gap."""
+    mirror = [(x, -y, z) for x, y in curve[:0:-1]]
+    points = [*mirror, *((x, y, z) for x, y in curve)]
+    inner = relieved(curve)
+    up, down = (inner[0], inner[1], z), (inner[0], -inner[1], z)
+    count = len(points) - 1
+    round_the_back = spline(points, params=[n / count for n in range(count + 1)])
+    return wire(round_the_back, segment(points[-1], up), segment(up, down), segment(down, points[0]))
+
+
+def _contoured_volume(shape: Contoured) -> float:
+    """Closed form but for the areas, which are integrated along the curve."""
+    base = shape.base
+    flange = Sheet(_flat_circle(base.flange_diameter / 2, shape.flat), (_centre(base),))
+    middle = tuple(((x0 + x1) / 2, (y0 + y1) / 2) for (x0, y0), (x1, y1) in zip(shape.seat, shape.top, strict=True))
+    low, mid, high = (seat_area(curve) for curve in (shape.seat, middle, shape.top))
+    lead = (low + 4 * mid + high) / 6 * shape.lead_in
+    hole = pi / 4 * base.hole_diameter**2 * (base.seat_height + shape.lead_in)
+    return outline.area(flange) * base.flange_thickness + low * base.seat_height + lead - hole
+
+
+def seat_area(curve: tuple[tuple[float, float], ...]) -> float:
+    """Area inside the seat's edge [mm^2]: the upper half by cubic interpolation along the points, twice."""
+    (x_end, y_end), (x_in, y_in) = curve[-1], relieved(curve)
+    half = _under_spline(curve) + (x_in - x_end) * (y_in + y_end) / 2
+    return 2 * half
+
+
+def _under_spline(curve: tuple[tuple[float, float], ...]) -> float:
+    """Integral of y dx along the points, mirrored at the back, by a cubic spline through them."""
+    from scipy.interpolate import CubicSpline
+
+    full = [*((x, -y) for x, y in curve[:0:-1]), *curve]
+    places = CubicSpline(range(len(full)), full, bc_type="not-a-knot")
+    start = len(curve) - 1
+    nodes = ((0.5 - 0.6**0.5 / 2, 5 / 18), (0.5, 4 / 9), (0.5 + 0.6**0.5 / 2, 5 / 18))
+    slopes = places.derivative()
+    total = 0.0
+    for n in range(len(curve) - 1):
+        for node, weight in nodes:
+            total += weight * float(places(start + n + node)[1]) * float(slopes(start + n + node)[0])
+    return total
+
+
+def _marked(solid: Shape, base: Base, whole: float) -> Shape:
+    """Cut the mark into the underside of a printed mandrel."""
+    if base.mark:
+        with kernel(NAME):
+            bottom = -base.flange_thickness
+            letters = [_letter(letter, bottom) for letter in base.mark]
+            solid = cut(solid, compound(letters))
+        whole -= mark_area(base) * MARK_DEPTH
+    return checked(solid, NAME, whole)
+
+
+def _letter(letter: tuple[tuple[tuple[float, float], ...], ...], z: float) -> Shape:
+    outer, *inner = (polygon(*((x, y, z) for x, y in points)) for points in letter)
+    return extrude(face(outer, *inner), (0, 0, MARK_DEPTH))

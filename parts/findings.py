@@ -1,0 +1,119 @@
+"""What may stand and what may not.
+
+Every rule on a number stands in RULES, one line each: the size, when it is a caution, when it stops the job, whose rule
+it is, what to change. Rules on a choice rather than a number stand in CHOICES, one small function each.
+"""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass
+from fnmatch import fnmatchcase
+from typing import TYPE_CHECKING, Any
+
+from parts.rules import CHOICES, RULES
+from parts.units import printed
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from parts.book import Book
+    from parts.job import Job
+    from parts.rules import Limit, Rule
+
+WORST = {"ok": 0, "caution": 1, "stop": 2}
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One verdict."""
+
+    name: str
+    verdict: str
+    """ok, caution or stop"""
+    value: float | None
+    limit: float | None
+    unit: str
+    says: str
+    source: str
+
+
+def findings(book: Book, job: Job) -> list[Finding]:
+    """Judge every size that has a rule, and every choice, the worst first, otherwise in the rules' order."""
+    found = [f for rule in RULES for f in _judged(rule, book, job.job.print_units)]
+    found += [Finding(*choice) for rule in CHOICES for choice in rule(book, job)]
+    return sorted(found, key=lambda f: -WORST[f.verdict])
+
+
+def worst(found: list[Finding]) -> str:
+    """The worst verdict of a list, ok where it is empty."""
+    return max((f.verdict for f in found), key=WORST.__getitem__, default="ok")
+
+
+def as_records(found: list[Finding]) -> list[dict[str, Any]]:
+    """Findings as they stand in findings.json."""
+    return [asdict(f) for f in found]
+
+
+def _judged(rule: Rule, book: Book, system: str) -> Iterator[Finding]:
+    for name in (
+        [n for n in book if fnmatchcase(n, rule.size)] if "*" in rule.size else [rule.size] * (rule.size in book)
+    ):
+        if rule.unless and rule.unless(book, name):
+            continue
+        caution, stop = limit(rule.caution, book), limit(rule.stop, book)
+        if caution is None and stop is None:
+            continue
+        value, unit = book[name].value, book[name].unit
+        bad = value - book.spread(name) if rule.least else value + book.spread(name)
+        verdict = (
+            "stop"
+            if beyond(bad, stop, least=rule.least)
+            else "caution"
+            if beyond(bad, caution, least=rule.least)
+            else "ok"
+        )
+        bound = stop if verdict == "stop" or caution is None else caution
+        yield Finding(
+            name,
+            verdict,
+            value,
+            bound,
+            unit,
+            _says(rule, name, verdict, in_words(bad, unit, system), in_words(bound or 0.0, unit, system)),
+            rule.source,
+        )
+
+
+def limit(given: Limit | None, book: Book) -> float | None:
+    """Work out a limit: a number, or a share of another size that may not be in the book."""
+    if given is None or isinstance(given, int | float):
+        return given
+    if given.size not in book:
+        return None
+    value = float(given.share * book[given.size].value)
+    return value if given.floor is None else max(value, given.floor)
+
+
+def beyond(value: float, bound: float | None, *, least: bool) -> bool:
+    """Tell whether a value is on the wrong side of a bound."""
+    return bound is not None and (value < bound if least else value > bound)
+
+
+def _says(rule: Rule, name: str, verdict: str, value: str, bound: str) -> str:
+    numbers = "".join(f" {part}" for part in name.split(".") if part.isdigit())
+    side = "at least" if rule.least else "at most"
+    text = f"{rule.what}{numbers}: {value}, {side} {bound} is wanted"
+    return text if verdict == "ok" else f"{text}; {rule.change}"
+
+
+def in_words(value: float, unit: str, system: str) -> str:
+    """Print a value with its unit as the user's sheets do."""
+    if system == "inch":
+        return printed(value, unit, system)
+    return figure(value) if unit == "1" else f"{figure(value)} {unit}"
+
+
+def figure(value: float) -> str:
+    """Print a number as a bench reads it: three places below 100, none above 1000."""
+    size = abs(value)
+    return f"{value:.0f}" if size >= 1000 else f"{value:.1f}" if size >= 100 else f"{value:.2f}"  # noqa: PLR2004

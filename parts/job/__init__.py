@@ -1,0 +1,195 @@
+"""The job file: read once, every fault told in one run, each with its line."""
+
+from __future__ import annotations
+
+import difflib
+import re
+import tomllib
+from typing import TYPE_CHECKING, Any, get_args
+
+from pydantic import BaseModel, ConfigDict, ValidationError
+
+from parts.errors import Fault, JobError
+from parts.job.across import RULES
+from parts.job.lines import line_of, lines
+from parts.job.models import Barrel, Engine, Head, JobHead
+from parts.job.part_models import Gasket, Lathe, Mandrel, Plug, Ring, Stud
+from parts.units import shown
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from parts.job.lines import Path as KeyPath
+
+LARGEST = 1_000_000  # bytes; a job file of one megabyte is not a job file
+PART_TABLES = ("stud", "plug", "ring", "gasket", "mandrel")
+
+
+class Job(BaseModel):
+    """One job: any subset of its tables."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+
+    job: JobHead = JobHead()
+    engine: Engine | None = None
+    barrel: Barrel | None = None
+    head: Head | None = None
+    stud: Stud | None = None
+    gasket: Gasket | None = None
+    plug: Plug | None = None
+    ring: Ring | None = None
+    mandrel: Mandrel | None = None
+    lathe: Lathe | None = None
+
+
+TABLES: dict[str, type[BaseModel]] = {
+    name: next(
+        a for a in (field.annotation, *get_args(field.annotation)) if isinstance(a, type) and issubclass(a, BaseModel)
+    )
+    for name, field in Job.model_fields.items()
+}
+
+
+def read_file(path: Path) -> str:
+    """Read a job file's text.
+
+    Raises
+    ------
+    JobError
+        It is not there, not a file, too large or not UTF-8.
+    """
+    try:
+        if path.stat().st_size > LARGEST:
+            raise JobError(Fault("", f"{path} has {path.stat().st_size} bytes: a job file has at most {LARGEST}"))
+        return path.read_bytes().decode("utf-8")
+    except UnicodeDecodeError as error:
+        raise JobError(Fault("", f"{path} is not UTF-8 text: byte {error.start} can't be read")) from None
+    except IsADirectoryError:
+        raise JobError(Fault("", f"{path} is a folder, not a job file")) from None
+    except (OSError, ValueError) as error:
+        raise JobError(Fault("", f"{path} can't be read: {getattr(error, 'strerror', None) or error}")) from None
+
+
+def load(text: str) -> Job:
+    """Read a job from the text of its file.
+
+    Raises
+    ------
+    JobError
+        With every fault that was found, in the order of their lines.
+    """
+    at = lines(text)
+    found, faults = _tables(_toml(text))
+    if not found and not faults:
+        raise JobError(Fault("", "the job file is empty: topend new FILE writes one with a comment on every key"))
+    for needs, rule in RULES:
+        if all(n in found for n in needs):
+            faults += rule(found)
+    if faults:
+        told = {(path, says): Fault(dotted(path), says, line_of(path, at)) for path, says in faults}
+        raise JobError(*sorted(told.values(), key=lambda f: f.line or 0))
+    return Job.model_construct(**found)
+
+
+def _toml(text: str) -> dict[str, Any]:
+    try:
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        place = re.search(r"line (\d+)", str(error))
+        says = re.sub(r" \(at (line \d+, column \d+|end of document)\)", "", str(error))
+        raise JobError(
+            Fault("", f"is not TOML{f' at line {place[1]}' if place else ''}: {says}", int(place[1]) if place else None)
+        ) from None
+    except (RecursionError, ValueError):
+        raise JobError(
+            Fault("", "is not TOML that can be read: it is nested too deep, or holds a number out of all range")
+        ) from None
+
+
+def _tables(raw: dict[str, Any]) -> tuple[dict[str, Any], list[tuple[KeyPath, str]]]:
+    found: dict[str, Any] = {}
+    faults: list[tuple[KeyPath, str]] = []
+    for name, table in raw.items():
+        model = TABLES.get(name)
+        if model is None:
+            faults.append(((name,), f"is not a table of a job file{_near(name, list(TABLES))}"))
+            continue
+        try:
+            found[name] = model.model_validate(table)
+        except ValidationError as error:
+            faults += [((name, *_place(e["loc"])), _said(model, e)) for e in error.errors(include_url=False)]
+        except RecursionError:
+            faults.append(((name,), "is nested too deep"))
+    return found, faults
+
+
+def dotted(path: KeyPath) -> str:
+    """Join a path as the contract names keys: `barrel.passages.0.diameter`."""
+    return ".".join(shown(str(p))[1:-1] for p in path)
+
+
+def _place(loc: KeyPath) -> KeyPath:
+    return tuple(p for p in loc if not (isinstance(p, str) and p.startswith("function-")))
+
+
+def _near(name: str, known: list[str]) -> str:
+    near = difflib.get_close_matches(name[:60].lower(), known, 1, 0.5)
+    return f"; did you mean {near[0]}?" if near else f"; known are {', '.join(known)}"
+
+
+def _said(model: type[BaseModel], error: Any) -> str:  # noqa: ANN401 - pydantic's own error record
+    kind, context, value = error["type"], error.get("ctx", {}), shown(error.get("input"))
+    if kind == "extra_forbidden":
+        return "is not a key here" + _near(
+            str(error["loc"][-1]), list(_model_at(model, error["loc"][:-1]).model_fields)
+        )
+    if kind == "missing":
+        field = _model_at(model, error["loc"][:-1]).model_fields[str(error["loc"][-1])]
+        extra = field.json_schema_extra if isinstance(field.json_schema_extra, dict) else {}
+        return f"is missing: {field.description}, like {toml(extra.get('example'))}"
+    says = {
+        "value_error": str(error["msg"]).removeprefix("Value error, "),
+        "literal_error": f"must be {context.get('expected', '')}, not {value}".replace("'", '"', 0),
+        "int_type": f"wants a whole number, not {value}",
+        "bool_type": f"wants true or false, not {value}",
+        "string_type": f"wants text in quotes, not {value}",
+        "list_type": f"wants a list in square brackets, not {value}",
+        "model_type": f"wants a table of keys, not {value}",
+        "model_attributes_type": f"wants a table of keys, not {value}",
+        "too_short": f"wants at least {context.get('min_length')} entries, not {context.get('actual_length')}",
+        "too_long": f"wants at most {context.get('max_length')} entries, not {context.get('actual_length')}",
+        "greater_than_equal": f"must be at least {context.get('ge')}, not {value}",
+        "less_than_equal": f"must be at most {context.get('le')}, not {value}",
+        "string_too_long": f"must have at most {context.get('max_length')} characters",
+        "string_too_short": "must not be empty",
+        "string_pattern_mismatch": f'is not of the form that is wanted, like "p6": {value}',
+    }
+    return says.get(kind, f"{error['msg'][:1].lower()}{error['msg'][1:]}, not {value}")
+
+
+def _model_at(model: type[BaseModel], loc: KeyPath) -> type[BaseModel]:
+    for step in loc:
+        if isinstance(step, str) and step in model.model_fields:
+            model = next(_models(model.model_fields[step].annotation), model)
+    return model
+
+
+def _models(annotation: Any) -> Any:  # noqa: ANN401
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        yield annotation
+    for inner in get_args(annotation):
+        yield from _models(inner)
+
+
+def toml(value: object) -> str:
+    """Write an example value as the job file would hold it."""
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, list):
+        return f"[{', '.join(map(toml, value))}]"
+    if isinstance(value, dict):
+        return "{ " + ", ".join(f"{k} = {toml(v)}" for k, v in value.items()) + " }"
+    return str(value) if isinstance(value, int | float) else f'"{value}"'
+
+
+__all__ = ["PART_TABLES", "TABLES", "Fault", "Job", "JobError", "load", "read_file"]

@@ -1,0 +1,150 @@
+"""Rules that hold between tables: each gets the tables that were read and yields what is wrong, by key."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from parts.edge import crosses_itself
+from parts.outline import distance, inside
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from parts.job.lines import Path
+
+Faults = list[tuple["Path", str]]
+Tables = dict[str, Any]
+
+RING_THICKEST, RING_THINNEST = 10, 60  # bore over radial thickness
+
+
+def plug_has_its_passage(t: Tables) -> Faults:
+    """The plug names a passage that the barrel has, and that is to be blanked."""
+    passage = t["plug"].passage
+    if passage is None:
+        return []
+    names = {p.name: p for p in t["barrel"].passages} if "barrel" in t else {}
+    if passage not in names:
+        has = f"the barrel has {', '.join(map(repr, names))}" if names else "the barrel has no passages"
+        return [(("plug", "passage"), f"no passage is called {passage!r}; {has}")]
+    depth = names[passage].depth
+    if depth is not None and t["plug"].length > depth:
+        return [
+            (
+                ("plug", "length"),
+                f"must not be more than the passage's depth of {depth:g} mm, not {t['plug'].length.written!r}",
+            )
+        ]
+    return []
+
+
+def passages_have_one_name_each(t: Tables) -> Faults:
+    """Two passages of one name could not be told apart."""
+    names = [p.name for p in t["barrel"].passages]
+    return [
+        (("barrel", "passages", n, "name"), f"is used twice: {name!r}")
+        for n, name in enumerate(names)
+        if name in names[:n]
+    ]
+
+
+def ring_is_thin(t: Tables) -> Faults:
+    """The ring's mechanics are those of a thin bar."""
+    thickness, bore = t["ring"].radial_thickness, t["engine"].bore
+    low, high = bore / RING_THINNEST, bore / RING_THICKEST
+    if low <= thickness <= high:
+        return []
+    says = f"must lie between bore/60 and bore/10, {low:.2f} and {high:.2f} mm, not {thickness.written!r}"
+    return [(("ring", "radial_thickness"), says)]
+
+
+def ring_opens(t: Tables) -> Faults:
+    """The free gap is an opening, and no more than a ring can take."""
+    ring, bore = t["ring"], t["engine"].bore
+    out: Faults = []
+    if ring.free_gap <= max(ring.slit, ring.closed_gap):
+        out.append(
+            (
+                ("ring", "free_gap"),
+                f"must be more than the slit of {ring.slit:g} mm and the closed gap of {ring.closed_gap:g} mm, not {ring.free_gap.written!r}",
+            )
+        )
+    if ring.free_gap > bore / 2:
+        out.append(
+            (
+                ("ring", "free_gap"),
+                f"must not be more than half the bore, {bore / 2:g} mm, not {ring.free_gap.written!r}",
+            )
+        )
+    if ring.slit > bore / 5:
+        out.append(
+            (("ring", "slit"), f"must not be more than a fifth of the bore, {bore / 5:g} mm, not {ring.slit.written!r}")
+        )
+    if ring.closed_gap > bore / 10:
+        out.append(
+            (
+                ("ring", "closed_gap"),
+                f"must not be more than a tenth of the bore, {bore / 10:g} mm, not {ring.closed_gap.written!r}",
+            )
+        )
+    return out
+
+
+def mandrel_has_a_ring(t: Tables) -> Faults:
+    """A mandrel is made for the ring of the job."""
+    lacking = [n for n in ("ring", "engine") if n not in t]
+    return [(("mandrel",), f"needs [{n}]: it is made for that ring and bore") for n in lacking]
+
+
+def ring_has_a_bore(t: Tables) -> Faults:
+    """A ring is made for the bore of the job."""
+    return [] if "engine" in t else [(("ring",), "needs [engine] with bore: the ring is made to it")]
+
+
+def groove_holds_the_ring(t: Tables) -> Faults:
+    """The groove's root lies inside the bore."""
+    groove, bore = t["ring"].groove, t["engine"].bore
+    if groove is None or groove.root_diameter < bore:
+        return []
+    return [
+        (
+            ("ring", "groove", "root_diameter"),
+            f"must be less than the bore of {bore:g} mm, not {groove.root_diameter.written!r}",
+        )
+    ]
+
+
+def piston_goes_in(t: Tables) -> Faults:
+    """The piston is smaller than the bore."""
+    piston, bore = t["ring"].piston_diameter, t["engine"].bore
+    if piston is None or piston < bore:
+        return []
+    return [(("ring", "piston_diameter"), f"must be less than the bore of {bore:g} mm, not {piston.written!r}")]
+
+
+def deck_is_outside_the_bore(t: Tables) -> Faults:
+    """The deck face reaches round the bore."""
+    outline, bore = t["barrel"].outline, t["engine"].bore
+    if outline is None:
+        return []
+    form = next(n for n in ("circle", "rectangle", "points") if getattr(outline, n))
+    path = ("barrel", "outline", form)
+    if outline.points and crosses_itself([(p[0], p[1]) for p in outline.points]):
+        return [(path, "crosses itself: give the corners in order")]
+    loop = outline.loop()
+    if not inside(loop, 0.0, 0.0) or distance(loop, 0.0, 0.0) <= bore / 2:
+        return [(path, f"must reach round the bore of {bore:g} mm: the deck face ends inside it")]
+    return []
+
+
+RULES: list[tuple[tuple[str, ...], Callable[[Tables], Faults]]] = [
+    (("plug",), plug_has_its_passage),
+    (("barrel",), passages_have_one_name_each),
+    (("ring",), ring_has_a_bore),
+    (("ring", "engine"), ring_is_thin),
+    (("ring", "engine"), ring_opens),
+    (("ring", "engine"), groove_holds_the_ring),
+    (("ring", "engine"), piston_goes_in),
+    (("mandrel",), mandrel_has_a_ring),
+    (("barrel", "engine"), deck_is_outside_the_bore),
+]

@@ -1,0 +1,148 @@
+"""The kinds of value a job file holds, each read strictly."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Annotated, Any, Self, TypeAlias
+
+from pydantic import BaseModel, ConfigDict, Field
+from pydantic_core import CoreSchema, core_schema
+
+from parts import units
+from parts.thread import Thread, read_thread
+
+
+class Table(BaseModel):
+    """One table of the job file: every key known, nothing changed after reading."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, strict=True, validate_default=True, allow_inf_nan=False)
+
+
+class Measure(float):
+    """A number in the project's unit that remembers its unit, its tolerance and how it was written."""
+
+    unit: str
+    spread: float
+    written: str
+
+    def __new__(cls, value: float, unit: str = "1", spread: float = 0.0, written: str = "") -> Self:
+        """Make one [unit]."""
+        self = super().__new__(cls, value)
+        self.unit, self.spread, self.written = unit, spread, written
+        return self
+
+
+@dataclass(frozen=True, eq=False)
+class Reads:
+    """How a key's value is read, and what the schema says of it."""
+
+    parse: Callable[[object], Any]
+    schema: dict[str, Any]
+
+    def __get_pydantic_core_schema__(self, source: object, handler: object) -> CoreSchema:
+        """Read with our own parser, nothing before or after it."""
+        return core_schema.no_info_plain_validator_function(self.parse)
+
+    def __get_pydantic_json_schema__(self, core: object, handler: object) -> dict[str, Any]:
+        """Give the schema's words."""
+        return dict(self.schema)
+
+
+def within(value: float, low: float | None, high: float | None, unit: str, text: object) -> None:
+    """Refuse a value outside its sane range, in one sentence."""
+    if (low is not None and value < low) or (high is not None and value > high):
+        ends = f"between {low:g} and {high:g}" if low is not None and high is not None else f"at least {low:g}"
+        raise ValueError(f"must lie {ends} {unit}, not {units.shown(text)}")
+
+
+def quantity(kind: str, low: float | None = None, high: float | None = None) -> Reads:
+    """Read a key that holds a quantity of this kind, within [low, high] of the project's unit."""
+    unit, example, _ = units.KINDS[kind]
+
+    def parse(text: object) -> Measure:
+        value, spread = units.read(text, kind)
+        within(value, low, high, unit, text)
+        if low is not None and low > 0 and spread >= value:
+            raise ValueError(f"has a tolerance as large as itself: {units.shown(text)}")
+        return Measure(value, unit, spread, str(text))
+
+    return Reads(parse, {"type": "string", "title": kind, "examples": [example], "minLength": 1})
+
+
+def multiple(kind_example: str, high_multiple: float, high_mm: float) -> Reads:
+    """Read a thread length: millimetres or inches, or multiples of the nominal diameter, `1.5 d`."""
+
+    def wanted(text: object) -> str:
+        return (
+            f"wants a length or multiples of the thread diameter, "
+            f'like "{kind_example}" or "15 mm", not {units.shown(text)}'
+        )
+
+    def multiples(number: str, text: object) -> float:
+        try:
+            return units.number(number)
+        except (ValueError, ArithmeticError):
+            raise ValueError(wanted(text)) from None
+
+    def parse(text: object) -> Measure:
+        stripped = text.strip() if isinstance(text, str) else ""
+        found = units.QUANTITY.fullmatch(stripped)
+        if found and found[2] in ("d", "D") and not found[3]:
+            value = multiples(found[1], text)
+            within(value, 0.1, high_multiple, "d", text)
+            return Measure(value, "d", 0.0, stripped)
+        try:
+            value, spread = units.read(text, "length")
+        except ValueError:
+            raise ValueError(wanted(text)) from None
+        within(value, 0.1, high_mm, "mm", text)
+        return Measure(value, "mm", spread, stripped)
+
+    return Reads(
+        parse, {"type": "string", "title": "thread length", "examples": [kind_example, "15 mm"], "minLength": 1}
+    )
+
+
+def number(low: float, high: float, unit: str = "1") -> Reads:
+    """Read a pure number within [low, high]."""
+
+    def parse(value: object) -> Measure:
+        if isinstance(value, bool) or not isinstance(value, int | float):
+            raise ValueError(f"wants a plain number, like {high / 2:g}, not {units.shown(value)}")  # noqa: TRY004
+        if not low <= value <= high:  # also refuses nan
+            raise ValueError(f"must lie between {low:g} and {high:g}, not {units.shown(value)}")
+        return Measure(value, unit, 0.0, str(value))
+
+    return Reads(parse, {"type": "number", "minimum": low, "maximum": high})
+
+
+ThreadName: TypeAlias = Annotated[
+    Thread,
+    Reads(
+        read_thread, {"type": "string", "title": "thread", "examples": ["M10x1.5", "5/16-24 UNF", "1/4 BSF", "2 BA"]}
+    ),
+]
+
+MOST_MM = 2000.0  # nothing on the bench is longer
+
+Length: TypeAlias = Annotated[Measure, quantity("length", 0.01, MOST_MM)]
+Allowance: TypeAlias = Annotated[Measure, quantity("length", 0.0, MOST_MM)]
+Position: TypeAlias = Annotated[Measure, quantity("length", -MOST_MM, MOST_MM)]
+Angle: TypeAlias = Annotated[Measure, quantity("angle", -360.0, 360.0)]
+Temperature: TypeAlias = Annotated[Measure, quantity("temperature", -50.0, 1200.0)]
+Pressure: TypeAlias = Annotated[Measure, quantity("pressure", 0.001, 100.0)]
+Stress: TypeAlias = Annotated[Measure, quantity("stress", 0.01, 5000.0)]
+Modulus: TypeAlias = Annotated[Measure, quantity("stress", 100.0, 1e6)]
+Expansion: TypeAlias = Annotated[Measure, quantity("expansion", 0.0, 1e-3)]
+Volume: TypeAlias = Annotated[Measure, quantity("volume", 1.0, 1e7)]
+Time: TypeAlias = Annotated[Measure, quantity("time", 0.1, 6000.0)]
+Share: TypeAlias = Annotated[Measure, number(0.0, 1.0)]
+
+
+def key(says: str, example: object, *, default: Any = ..., assumed: str = "") -> Any:  # noqa: ANN401
+    """Describe a key: what it is, a right example, and for a default where the assumption comes from."""
+    extra: dict[str, Any] = {"example": example}
+    if assumed:
+        extra["assumed"] = assumed
+    return Field(default=default, description=says, json_schema_extra=extra)

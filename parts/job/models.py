@@ -1,0 +1,224 @@
+"""The job file's tables about the engine: what is there and was measured."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal, TypeAlias
+
+from pydantic import BeforeValidator, Field, model_validator
+
+from parts import outline
+from parts.job.fields import (
+    Allowance,
+    Angle,
+    Expansion,
+    Length,
+    Measure,
+    Modulus,
+    Position,
+    Pressure,
+    Stress,
+    Table,
+    Temperature,
+    Volume,
+    key,
+    number,
+    quantity,
+)
+from parts.outline import Loop
+from parts.tables import material_names
+from parts.units import shown
+
+PRACTICE = "common practice, no source"
+
+
+def _named(value: object) -> object:
+    if not isinstance(value, str | dict):
+        raise ValueError(f"wants a name in quotes, or a table with a name, not {shown(value)}")  # noqa: TRY004
+    return {"name": value} if isinstance(value, str) else value
+
+
+class MaterialSpec(Table):
+    """A material by its name in the project's table, or a name with the values the user has."""
+
+    name: str = key("name of the material", "EN-GJL-250")
+    modulus: Modulus | None = key("modulus of elasticity", "105 GPa", default=None)
+    poisson: Annotated[Measure, number(0.0, 0.5)] | None = key("Poisson's ratio", 0.3, default=None)
+    expansion: Expansion | None = key("mean thermal expansion from 20 degC", "11.5 um/m/K", default=None)
+    yield_strength: Stress | None = key("proof or yield strength Rp0.2", "650 MPa", default=None)
+    tensile_strength: Stress | None = key("tensile strength Rm", "900 MPa", default=None)
+    bending_strength: Stress | None = key("least bending strength, for ring iron", "350 MPa", default=None)
+    proof_stress: Stress | None = key("proof stress of a certified stud", "580 MPa", default=None)
+    density: Annotated[Measure, number(0.1, 25.0, "g/cm^3")] | None = key("density in g/cm^3", 7.85, default=None)
+
+    @model_validator(mode="after")
+    def _known(self) -> MaterialSpec:
+        given = self.model_fields_set - {"name"}
+        if not given and self.name not in material_names():
+            import difflib
+
+            near = difflib.get_close_matches(self.name, material_names(), 1, 0.5)
+            names = ", ".join(map(repr, material_names()))
+            hint = f"did you mean {near[0]!r}?" if near else f"the table has {names}."
+            raise ValueError(
+                f'{self.name!r} is not in the material table: {hint} Or give its values, like {{ name = {self.name!r}, modulus = "105 GPa" }}'
+            )
+        return self
+
+
+MaterialName: TypeAlias = Annotated[MaterialSpec, BeforeValidator(_named)]
+Pair: TypeAlias = Annotated[list[Position], Field(min_length=2, max_length=2)]
+Sides: TypeAlias = Annotated[list[Length], Field(min_length=2, max_length=2)]
+
+
+class Pattern(Table):
+    """A hole pattern: on a circle, a rectangle, or by points, about the centre of the bore."""
+
+    circle: Length | None = key("diameter of the hole circle", "78 mm", default=None)
+    count: Annotated[int, Field(ge=1, le=36)] | None = key("holes on the circle", 3, default=None)
+    first: Angle | None = key("angle of hole 1 from +X, anticlockwise", "45 deg", default=None)
+    rectangle: Sides | None = key("distances between hole centres along X and Y", ["60.0 mm", "58.0 mm"], default=None)
+    turned: Angle | None = key("turn of the rectangle, anticlockwise", "0 deg", default=None)
+    points: Annotated[list[Pair], Field(min_length=1, max_length=36)] | None = key(
+        "X and Y of each hole", [["30.0 mm", "29.0 mm"]], default=None
+    )
+
+    @model_validator(mode="after")
+    def _one_form(self) -> Pattern:
+        forms = [n for n in ("circle", "rectangle", "points") if getattr(self, n) is not None]
+        if len(forms) != 1:
+            raise ValueError(
+                'wants just one of circle, rectangle and points, like { circle = "78 mm", count = 3, first = "45 deg" }'
+            )
+        takes = {"circle": {"circle", "count", "first"}, "rectangle": {"rectangle", "turned"}, "points": {"points"}}[
+            forms[0]
+        ]
+        if extra := self.model_fields_set - takes:
+            raise ValueError(f"takes no {min(extra)} with {forms[0]}")
+        if forms[0] == "circle" and self.count is None:
+            raise ValueError('on a circle wants a count, like { circle = "78 mm", count = 3, first = "45 deg" }')
+        return self
+
+
+class Outline(Table):
+    """A plane outline about the centre of the bore: a circle, a rectangle, or corner points."""
+
+    circle: Length | None = key("diameter", "112 mm", default=None)
+    rectangle: Sides | None = key("sides along X and Y", ["100 mm", "90 mm"], default=None)
+    corner: Allowance | None = key("radius of the rectangle's corners", "8 mm", default=None)
+    points: Annotated[list[Pair], Field(min_length=3, max_length=200)] | None = key(
+        "corners in order", [["50 mm", "40 mm"], ["-50 mm", "40 mm"], ["0 mm", "-60 mm"]], default=None
+    )
+
+    @model_validator(mode="after")
+    def _one_form(self) -> Outline:
+        forms = [n for n in ("circle", "rectangle", "points") if getattr(self, n) is not None]
+        if len(forms) != 1:
+            raise ValueError('wants just one of circle, rectangle and points, like { circle = "112 mm" }')
+        if self.corner is not None and forms[0] != "rectangle":
+            raise ValueError(f"takes no corner with {forms[0]}")
+        if self.rectangle and self.corner and 2 * self.corner > min(self.rectangle):
+            raise ValueError(
+                f"has a corner radius of {self.corner:g} mm, more than half the shorter side of {min(self.rectangle):g} mm"
+            )
+        return self
+
+    def loop(self) -> Loop:
+        """Return the outline's closed loop, anticlockwise [mm]."""
+        if self.circle is not None:
+            return outline.circle(0.0, 0.0, self.circle / 2)
+        if self.rectangle is not None:
+            return outline.rectangle(self.rectangle[0], self.rectangle[1], self.corner or 0.0)
+        return outline.polygon([(p[0], p[1]) for p in self.points or ()])
+
+
+class JobHead(Table):
+    """[job]."""
+
+    title: Annotated[str, Field(max_length=200)] = key(
+        "what the job is, for the sheets", "Four-stud head on a three-stud barrel", default="untitled job"
+    )
+    print_units: Literal["metric", "inch"] = key(
+        'how sheets print, and which drills are listed: "metric" or "inch"', "metric", default="metric"
+    )
+
+
+class Hot(Table):
+    """Working temperatures of the top end."""
+
+    stud: Temperature = key("studs", "145 degC")
+    head: Temperature = key("cylinder head", "170 degC")
+    barrel: Temperature = key("barrel at the deck", "160 degC")
+    ring: Temperature | None = key("piston rings", "200 degC", default=None)
+    bore_wall: Temperature | None = key("bore wall where the rings run", "160 degC", default=None)
+
+
+class Engine(Table):
+    """[engine]."""
+
+    cycle: Literal["four-stroke", "two-stroke"] | None = key(
+        '"four-stroke" or "two-stroke"', "four-stroke", default=None
+    )
+    bore: Annotated[Measure, quantity("length", 10.0, 300.0)] = key("bore of the barrel, as honed", "57.20 mm")
+    stroke: Length | None = key("stroke", "63.5 mm", default=None)
+    clearance_volume: Volume | None = key(
+        "volume above the piston at top dead centre, old head and old gasket, by burette", "31.0 cm^3", default=None
+    )
+    old_chamber_volume: Volume | None = key("chamber of the old head alone", "26.5 cm^3", default=None)
+    peak_pressure: Pressure | None = key("greatest gas pressure", "38 bar", default=None)
+    squish: Length | None = key("piston crown to head face at top dead centre, old gasket", "1.60 mm", default=None)
+    hot: Hot | None = key("working temperatures, run in", {}, default=None)
+    run_up: Hot | None = key("first minutes under load: the head hot, the studs not yet", {}, default=None)
+    hot_stop: Hot | None = key("just after a hot stop", {}, default=None)
+
+
+class OldHoles(Table):
+    """[barrel.old_holes]."""
+
+    pattern: Pattern = key("where the old holes are", {"circle": "78 mm", "count": 3, "first": "45 deg"})
+    diameter: Length = key("as drilled out to clean metal", "9.6 mm")
+    depth: Length | None = key("as drilled out", "22 mm", default=None)
+    fill: Literal["bronze braze", "screwed iron plug"] = key(
+        '"bronze braze" or "screwed iron plug"', "bronze braze", default="bronze braze"
+    )
+
+
+class Passage(Table):
+    """One of [[barrel.passages]]."""
+
+    name: Annotated[str, Field(min_length=1, max_length=60)] = key("what it is", "breather")
+    at: Pair = key("X and Y of its centre", ["0.0 mm", "42.0 mm"])
+    diameter: Length = key("diameter at the deck", "8.50 mm")
+    depth: Length | None = key("depth", "18 mm", default=None)
+    blank: bool = key("the new head does not use it: it gets a plug", True, default=False)
+
+
+class Barrel(Table):
+    """[barrel]."""
+
+    material: MaterialName = key("material of the barrel", "EN-GJL-250")
+    outline: Outline | None = key("the deck face", {"circle": "112 mm"}, default=None)
+    deck_depth: Length | None = key("metal below the deck at the new stud bosses", "32 mm", default=None)
+    skim: Allowance = key(
+        "to come off the deck after the old holes are filled", "0.12 mm", default="0 mm", assumed="no skim given"
+    )
+    old_holes: OldHoles | None = key("holes to be filled before the new pattern is drilled", {}, default=None)
+    passages: Annotated[list[Passage], Field(max_length=36)] = key("other openings in the deck", [], default=[])
+
+
+class Head(Table):
+    """[head]."""
+
+    material: MaterialName | None = key("material of the head", "AlSi7Mg0.3 T6", default=None)
+    thickness: Length | None = key("through the head at the stud bosses", "46 mm", default=None)
+    boss: Length | None = key("diameter of the metal round each stud", "24 mm", default=None)
+    hole_diameter: Length | None = key("stud holes of the head", "9.0 mm", default=None)
+    holes: Pattern | None = key(
+        "the new stud pattern", {"rectangle": ["60.0 mm", "58.0 mm"], "turned": "0 deg"}, default=None
+    )
+    joint_face: Length | None = key(
+        "outside diameter of the raised face that presses on the gasket", "66 mm", default=None
+    )
+    chamber_volume: Volume | None = key("chamber of the new head", "24.8 cm^3", default=None)
+    located_by: Literal["spigot", "dowels", "studs"] | None = key(
+        '"spigot", "dowels" or "studs"', "dowels", default=None
+    )

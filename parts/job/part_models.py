@@ -1,0 +1,207 @@
+"""The job file's tables about the parts to be made."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import BeforeValidator, Field, model_validator
+
+from parts.job.fields import (
+    Allowance,
+    Length,
+    Measure,
+    Stress,
+    Table,
+    ThreadName,
+    Time,
+    key,
+    multiple,
+    number,
+    quantity,
+)
+from parts.job.models import PRACTICE, MaterialName, _named
+
+
+class Insert(Table):
+    """[stud.insert]: a wire thread insert in the barrel."""
+
+    length: Annotated[Measure, multiple("1.5 d", 4.0, 100.0)] = key(
+        "nominal length", "1.5 d", default="1.5 d", assumed=PRACTICE
+    )
+    tap: Literal["bottoming", "plug"] = key(
+        'tap that finishes the hole: "bottoming" or "plug"', "bottoming", default="bottoming"
+    )
+    depth_rule: Literal["ASME B18.29", "DIN 8140"] = key(
+        "whose set-down below the deck: 1 P of ASME B18.29, or the half turn of DIN 8140",
+        "ASME B18.29",
+        default="ASME B18.29",
+    )
+
+
+class Nut(Table):
+    """A nut by its standard, or with the sizes the user has."""
+
+    name: str = key("standard and class", "ISO 4032 class 10")
+    height: Length | None = key("greatest height", "6.8 mm", default=None)
+    across_flats: Length | None = key("across flats", "13 mm", default=None)
+    bearing: Length | None = key("least diameter of the bearing face", "11.6 mm", default=None)
+
+
+class Washer(Table):
+    """A washer by its standard, or with the sizes the user has."""
+
+    name: str = key("standard and hardness", "ISO 7089 300 HV")
+    thickness: Length | None = key("thickness", "1.6 mm", default=None)
+    outside: Length | None = key("outside diameter", "16 mm", default=None)
+    inside: Length | None = key("inside diameter", "8.4 mm", default=None)
+
+
+class Stud(Table):
+    """[stud]."""
+
+    tap_end: ThreadName = key("thread into the barrel", "M10x1.5")
+    nut_end: ThreadName = key("thread through the head", "M8x1.25")
+    material: MaterialName | None = key("bar the studs are turned from", "42CrMo4 +QT", default=None)
+    shank: Length | None = key("diameter between the threads", "6.2 mm", default=None)
+    preload_share: Annotated[Measure, number(0.05, 1.0)] | None = key(
+        "share of the proof load of the weakest section", 0.4, default=None
+    )
+    insert: Insert | None = key("wire thread insert in the barrel", {}, default=None)
+    engagement: Annotated[Measure, multiple("2 d", 4.0, 100.0)] | None = key(
+        "thread in the barrel where there is no insert", "2 d", default=None
+    )
+    tap: Literal["bottoming", "plug"] = key(
+        'tap that finishes a hole without insert: "bottoming" or "plug"', "bottoming", default="bottoming"
+    )
+    friction: Annotated[Measure, number(0.03, 0.6)] = key(
+        "friction in thread and under the nut", 0.14, default=0.14, assumed="VDI 2230, lightly oiled steel"
+    )
+    washer: Annotated[Washer, BeforeValidator(_named)] | None = key(
+        "washer under the nut", "ISO 7089 300 HV", default=None
+    )
+    nut: Annotated[Nut, BeforeValidator(_named)] | None = key("nut", "ISO 4032 class 10", default=None)
+    step_depth: Allowance | None = key("how far below the deck the larger tap end stops", "1.0 mm", default=None)
+    nut_end_length: Annotated[Measure, multiple("2.75 d", 20.0, 300.0)] | None = key(
+        "thread at the nut end", "22 mm", default=None
+    )
+    thread_relief: Literal["run-out", "undercut"] = key(
+        'how a thread ends at a shank thicker than its core: "run-out" or "undercut"', "run-out", default="run-out"
+    )
+
+
+class Gasket(Table):
+    """[gasket]."""
+
+    material: MaterialName | None = key("sheet", "copper, annealed", default=None)
+    thickness: Annotated[Measure, quantity("length", 0.05, 20.0)] = key("of the new gasket", "1.20 mm")
+    old_thickness: Allowance | None = key("of the old gasket", "1.60 mm", default=None)
+    old_bore: Length | None = key("bore of the old gasket", "58.0 mm", default=None)
+    bore_clearance: Allowance = key("on diameter, over the bore", "1.0 mm", default="1.0 mm", assumed=PRACTICE)
+    hole_clearance: Allowance = key(
+        "on diameter, over the nut-end thread", "0.5 mm", default="0.5 mm", assumed=PRACTICE
+    )
+    hole: Length | None = key("stud holes, where no stud is given", "8.5 mm", default=None)
+    outline: Literal["deck", "bosses"] = key(
+        '"deck" (the deck face) or "bosses" (a tight band round the holes)', "deck", default="deck"
+    )
+    land: Length = key("metal outside each hole of a bosses outline", "6 mm", default="6 mm", assumed=PRACTICE)
+    cutter: Allowance = key(
+        "width of cut to allow for; 0 leaves the outline on size", "0.0 mm", default="0.0 mm", assumed="no cutter given"
+    )
+
+
+class Shoulder(Table):
+    """[plug.shoulder]: a flange under the deck face, in a counterbore."""
+
+    diameter: Length = key("diameter", "12 mm")
+    thickness: Length = key("below the deck face", "3 mm")
+
+
+class Plug(Table):
+    """[plug]."""
+
+    passage: str | None = key("name of the passage it blanks", "breather", default=None)
+    hole: Length | None = key("diameter of the hole, where no passage is named", "8.50 mm", default=None)
+    material: MaterialName | None = key("material of the plug", "11SMn30", default=None)
+    fit: Literal["bonded", "press"] = key('"bonded" or "press"', "bonded")
+    bond_clearance: Allowance | None = key("on diameter", "0.04 mm", default=None)
+    bond_strength: Stress | None = key(
+        "shear strength from the data sheet of the compound, hot", "12 MPa", default=None
+    )
+    tolerance: Annotated[str, Field(pattern=r"^[gkmnprs][5-9]$")] = key(
+        "shaft of a press fit by ISO 286, in an H7 hole", "p6", default="p6"
+    )
+    length: Length = key("below the deck", "12 mm")
+    stands_proud: Allowance = key(
+        "faced off with the deck in one setting", "0.30 mm", default="0.30 mm", assumed=PRACTICE
+    )
+    chamfer: Allowance = key("driving chamfer at the lower end", "0.5 mm", default="0.5 mm", assumed=PRACTICE)
+    extraction_thread: ThreadName | None = key("tapped hole in the top, to draw it out again", "M4", default=None)
+    shoulder: Shoulder | None = key("a flange that can't be pushed through", {}, default=None)
+
+    @model_validator(mode="after")
+    def _one_hole(self) -> Plug:
+        if (self.passage is None) == (self.hole is None):
+            raise ValueError('wants one of passage (a name) and hole (a diameter), like passage = "breather"')
+        return self
+
+
+class Groove(Table):
+    """[ring.groove]."""
+
+    width: Length = key("height of the groove", "2.42 mm")
+    root_diameter: Length = key("diameter at the root of the groove", "51.40 mm")
+
+
+class HeatSet(Table):
+    """[ring.heat_set]."""
+
+    temperature: Annotated[Measure, quantity("temperature", 100.0, 900.0)] = key("of the oven", "600 degC")
+    soak: Time = key("time at temperature", "1 hour")
+    set_fraction: Annotated[Measure, number(0.3, 1.0)] = key(
+        "share of the opening that remains after the heat",
+        0.95,
+        default=0.95,
+        assumed="no trial ring measured yet: typical after 1 h near 600 degC",
+    )
+
+
+class Ring(Table):
+    """[ring]."""
+
+    count: Annotated[int, Field(ge=1, le=50)] = key("rings to make, with one for trial", 3, default=1)
+    axial_width: Length = key("height in the groove", "2.38 mm")
+    radial_thickness: Length = key("outside to inside", "2.40 mm")
+    material: MaterialName = key("ring iron", "ring iron, grey")
+    free_gap: Length = key("total free gap on the mean line", "8.58 mm")
+    closed_gap: Length = key("gap wanted in the bore, cold", "0.20 mm")
+    slit: Length = key("width of the saw that splits it", "0.50 mm")
+    groove: Groove | None = key("the piston's groove", {}, default=None)
+    piston_diameter: Length | None = key("piston over the lands", "57.10 mm", default=None)
+    heat_set: HeatSet | None = key("how the opening is set", {}, default=None)
+    parting_tool: Length = key("width of the parting tool", "2.0 mm", default="2.0 mm", assumed=PRACTICE)
+    facing: Allowance = key("to face the end of the stock", "1.0 mm", default="1.0 mm", assumed=PRACTICE)
+
+
+class Mandrel(Table):
+    """[mandrel]."""
+
+    form: Literal["contoured", "pin", "round"] = key('"contoured", "pin" or "round"', "contoured")
+    rings: Annotated[int, Field(ge=1, le=20)] = key("rings on it at a time", 3, default=1)
+    material: MaterialName | None = key("what it is made of", "C45", default=None)
+    purpose: Literal["heat set", "fit check"] = key(
+        '"heat set", or "fit check" (printed, never heated)', "heat set", default="heat set"
+    )
+    print_clearance: Allowance = key(
+        "taken off a printed seat, all round", "0.15 mm", default="0.15 mm", assumed=PRACTICE
+    )
+
+
+class Lathe(Table):
+    """[lathe]."""
+
+    least_depth_of_cut: Length = key("least cut that still cuts", "0.25 mm")
+    feed: Length = key("feed per turn", "0.08 mm")
+    nose_radius: Length = key("nose radius of the tool", "0.4 mm")
+    taper_limit: Length = key("on diameter, over one turned section", "0.03 mm")
+    tailstock: bool = key("a tailstock centre is used", True, default=False)

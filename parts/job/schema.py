@@ -1,0 +1,74 @@
+"""The job file described: as a JSON Schema for editors, and as a commented file to fill in."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any, get_args
+
+from pydantic import BaseModel
+
+from parts.job import TABLES, Job, toml
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from pydantic.fields import FieldInfo
+
+WIDTH = 44
+SCHEMA = "https://json-schema.org/draft/2020-12/schema"
+
+
+def job_schema() -> dict[str, Any]:
+    """Return the JSON Schema of the job file (draft 2020-12)."""
+    found = Job.model_json_schema(mode="validation")
+    return {"$schema": SCHEMA, **found, "title": "topend job file"}
+
+
+def template() -> str:
+    """Return a job file with every key commented out: what it is, and a right example."""
+    head = [
+        "# A job for topend. Take the # off the keys you have measured and put your own values in.",
+        '# Every length, force, pressure, volume, angle and temperature carries its unit: "57.20 mm", "2 1/4 in", "38 bar".',
+        '# A measured value may carry its tolerance: "57.20 mm ± 0.01 mm".',
+        "# Origin: the centre of the bore, X to the right, Y up, seen from above the deck; angles anticlockwise from +X.",
+        "",
+    ]
+    lines = [line for name, model in TABLES.items() for line in _table(name, model)]
+    return "\n".join(head + lines) + "\n"
+
+
+def _table(name: str, model: type[BaseModel], *, listed: bool = False) -> Iterator[str]:
+    """Lines of one table: its own keys, then the tables inside it."""
+    yield ("# [[%s]]" if listed else "# [%s]") % name if name != "job" else "[job]"
+    inside: list[tuple[str, type[BaseModel], bool]] = []
+    for key, field in model.model_fields.items():
+        inner = _inner(field)
+        if inner and _example(field) in ({}, []):
+            inside.append((f"{name}.{key}", inner, _example(field) == []))
+        else:
+            yield _key(key, field)
+    yield ""
+    for below, inner, many in inside:
+        yield from _table(below, inner, listed=many)
+
+
+def _key(key: str, field: FieldInfo) -> str:
+    told = field.description or ""
+    if field.is_required():
+        told += "; needed"
+    return f"# {key} = {toml(_example(field))}".ljust(WIDTH) + f"  # {told}"
+
+
+def _example(field: FieldInfo) -> Any:  # noqa: ANN401
+    extra = field.json_schema_extra
+    return extra.get("example") if isinstance(extra, dict) else None
+
+
+def _inner(field: FieldInfo) -> type[BaseModel] | None:
+    """Return the table that a key holds, if it holds one."""
+    todo: list[Any] = [field.annotation]
+    while todo:
+        one = todo.pop()
+        if isinstance(one, type) and issubclass(one, BaseModel):
+            return one
+        todo += get_args(one)
+    return None

@@ -1,0 +1,152 @@
+"""Make a job: everything sized and shaped first, then written into a folder that is whole or not there at all."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import shutil
+from typing import TYPE_CHECKING, Any
+
+from parts import __version__
+from parts.book import record
+from parts.errors import Fault, JobError
+from parts.findings import Finding, as_records, findings
+from parts.folder import check_target, entry, new_folder, read_manifest, unchanged, write_manifest
+from parts.job import load
+from parts.register import asked_for, made_from, shapes
+from parts.register import load as load_function
+from parts.sheets.coordinates import coordinates_csv, rows
+from parts.sizing import size_job
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+    from pathlib import Path
+
+    from parts.book import Book
+    from parts.job import Job
+    from parts.manifest import Entry
+    from parts.register import Part
+
+
+def check(text: str) -> tuple[Job, Book, list[Finding]]:
+    """Read, size and judge a job.
+
+    Parameters
+    ----------
+    text : str
+        Of the job file
+
+    Returns
+    -------
+    job, book, findings : Job, Book, list of Finding
+
+    Raises
+    ------
+    JobError
+        With every fault; also where a part that could be shaped can't be.
+    """
+    job = load(text)
+    book = size_job(job)
+    _shapes_that_can_be(book, job)
+    return job, book, findings(book, job)
+
+
+def _shapes_that_can_be(book: Book, job: Job) -> dict[str, Any]:
+    """Shape what has all its sizes: what can't be made is told at once, not only when it is made."""
+    ready = [p for p in asked_for(job) if all(n in book for n in p.needs)]
+    return shapes(ready, book, job)
+
+
+def make(
+    text: str,
+    into: Path,
+    only: Iterable[str] = (),
+    threads: str = "simplified",
+    say: Callable[[str], None] = lambda _: None,
+) -> list[Finding]:
+    """Write the whole output folder of a job.
+
+    Parameters
+    ----------
+    text : str
+        Of the job file
+    into : Path
+        Folder to write; replaced only if it is ours
+    only : iterable of str
+        Stems of the parts to make; the others are kept where they still match
+    threads : str
+        "simplified"
+    say : callable
+        Told what is being done, a line at a time
+
+    Returns
+    -------
+    findings : list of Finding
+
+    Raises
+    ------
+    JobError
+        The input is wrong; nothing was written.
+    BuildError, WriteError
+        The old folder stands as it was.
+    """
+    job, book, found = check(text)
+    wanted = asked_for(job, only)
+    if not wanted:
+        raise JobError(Fault("", "the job asks for no part: give it a [stud], [plug], [ring], [gasket] or [mandrel]"))
+    shaped = shapes(wanted, book, job)
+    check_target(into)
+    with new_folder(into) as new:
+        (new / "parts").mkdir()
+        entries = _keep(into, new, job, book, {p.stem for p in wanted}, threads)
+        for part in wanted:
+            say(part.title)
+            entries += _write_part(new, part, shaped[part.stem], book, job, threads)
+        say("sizes, findings, coordinates")
+        entries += _write_records(new, text, book, job, found)
+        write_manifest(new, entries)
+    return found
+
+
+def _keep(old: Path, new: Path, job: Job, book: Book, wanted: set[str], threads: str) -> list[Entry]:
+    """Copy files of parts that were not named, where they are what this job would give."""
+    listed = read_manifest(old) or []
+    others = [p for p in asked_for(job) if p.stem not in wanted and all(n in book for n in p.needs)]
+    hashes = {p.stem: made_from(p, shape, threads) for p in others for shape in [shapes([p], book, job)[p.stem]]}
+    kept = [e for e in listed if e["made_from"] == hashes.get(e["part"]) and unchanged(old, e)]
+    for e in kept:
+        shutil.copyfile(old / e["path"], new / e["path"])
+    return kept
+
+
+def _write_part(new: Path, part: Part, shape: Any, book: Book, job: Job, threads: str) -> list[Entry]:  # noqa: ANN401
+    from parts.writers import step, stl
+
+    solid = load_function(part.build)(shape, part.title)
+    base = new / "parts" / part.stem
+    name = f"{part.title}, {job.job.title}"
+    step.write_step(solid, name, getattr(step, part.color), base.with_suffix(".step"))
+    stl.write_stl(solid, base.with_suffix(".stl"))
+    written = [(base.with_suffix(".step"), "solid"), (base.with_suffix(".stl"), "mesh")]
+    if part.outlines:
+        written += load_function(part.outlines)(shape, book, job, new / "parts")
+    source = made_from(part, shape, threads)
+    return [entry(new, path.relative_to(new).as_posix(), part.stem, kind, source) for path, kind in written]
+
+
+def _write_records(new: Path, text: str, book: Book, job: Job, found: list[Finding]) -> list[Entry]:
+    files = {
+        "job.toml": text,
+        "sizes.json": as_json(record(book)),
+        "findings.json": as_json(as_records(found)),
+        "coordinates.csv": coordinates_csv(rows(book, job)),
+    }
+    source = hashlib.sha256(f"{__version__}\n{text}".encode()).hexdigest()
+    for name, content in files.items():
+        (new / name).write_bytes(content.encode())
+    return [entry(new, name, "job", "record", source) for name in files]
+
+
+def as_json(value: object) -> str:
+    """Write JSON as it stands in the folder: one space of indent, UTF-8, no NaN."""
+    return json.dumps(value, indent=1, ensure_ascii=False, allow_nan=False) + "\n"

@@ -1,0 +1,158 @@
+"""The parts that topend makes. A part is one row here: verbs, `--only`, files and the job's tables come from it."""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import dataclass
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+from parts import __version__
+from parts.errors import Fault, JobError
+from parts.shapes.gasket import gasket_shape
+from parts.shapes.mandrel import mandrel_shape
+from parts.shapes.plug import plug_shape
+from parts.shapes.ring import blank_shape, split_shape
+from parts.shapes.stud import stud_shape
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+
+    from parts.book import Book
+    from parts.job import Job
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One part."""
+
+    stem: str
+    """of its files, and its name on the command line"""
+    title: str
+    table: str
+    """of the job file: the part is asked for where it stands"""
+    needs: tuple[str, ...]
+    """sizes without which it can't be made"""
+    shape: Callable[[Book, Job], Any]
+    """refuses with JobError what can't be made"""
+    build: str
+    """module:function that turns the shape into a solid"""
+    color: str
+    """name of a colour of the STEP writer"""
+    outlines: str | None = None
+    """module:function that writes the part's flat outlines, beside STEP and STL"""
+
+
+PARTS = {
+    part.stem: part
+    for part in (
+        Part(
+            "stepped-stud",
+            "stepped stud",
+            "stud",
+            ("stud.length", "stud.shank_length", "stud.shank_diameter", "stud.nut_end_lead_in", "stud.tap_end_lead_in"),
+            stud_shape,
+            "parts.builders.turned:turned",
+            "STEEL",
+        ),
+        Part(
+            "blanking-plug",
+            "blanking plug",
+            "plug",
+            ("plug.diameter", "plug.length"),
+            plug_shape,
+            "parts.builders.turned:turned",
+            "STEEL",
+        ),
+        Part(
+            "ring-blank",
+            "ring blank",
+            "ring",
+            ("ring.outside_diameter", "ring.inside_diameter"),
+            blank_shape,
+            "parts.builders.turned:turned",
+            "IRON",
+        ),
+        Part(
+            "ring-split",
+            "split ring, closed",
+            "ring",
+            ("ring.closed_gap", "ring.outside_diameter"),
+            split_shape,
+            "parts.builders.flat:flat",
+            "IRON",
+        ),
+        Part(
+            "head-gasket",
+            "head gasket",
+            "gasket",
+            ("gasket.area",),
+            gasket_shape,
+            "parts.builders.flat:flat",
+            "COPPER",
+            "parts.sheets.outlines:gasket_outlines",
+        ),
+        Part(
+            "expander-mandrel",
+            "expander mandrel",
+            "mandrel",
+            ("mandrel.open_gap", "mandrel.flange_diameter", "ring.free_gap"),
+            mandrel_shape,
+            "parts.builders.mandrel:build",
+            "STEEL",
+            "parts.sheets.outlines:mandrel_outlines",
+        ),
+    )
+}
+
+
+def load(place: str) -> Callable[..., Any]:
+    """Import `module:function`, only when it is called for."""
+    module, _, name = place.partition(":")
+    return getattr(import_module(module), name)  # type: ignore[no-any-return]
+
+
+def asked_for(job: Job, only: Iterable[str] = ()) -> list[Part]:
+    """Parts whose table the job has; of those, the ones named, if any are.
+
+    JobError where a name is no part, or its table is missing.
+    """
+    names = list(only)
+    for name in names:
+        if name not in PARTS:
+            raise JobError(Fault("--only", f"{name!r} is no part; the parts are {', '.join(PARTS)}"))
+        if getattr(job, PARTS[name].table) is None:
+            raise JobError(Fault("--only", f"{name!r} is not in this job: it has no [{PARTS[name].table}]"))
+    return [p for p in PARTS.values() if getattr(job, p.table) is not None and (not names or p.stem in names)]
+
+
+def shapes(parts: Iterable[Part], book: Book, job: Job) -> dict[str, Any]:
+    """Shape of each part by its stem; every refusal told at once.
+
+    JobError for sizes that are missing and for shapes that can't be.
+    """
+    found: dict[str, Any] = {}
+    faults: list[Fault] = []
+    for part in parts:
+        lacking = lacks(part, book)
+        if lacking:
+            faults.append(Fault(part.table, f"the {part.title} can't be made without {', '.join(lacking)}"))
+            continue
+        try:
+            found[part.stem] = part.shape(book, job)
+        except JobError as error:
+            faults += [Fault(f.key or part.table, f.says, f.line) for f in error.faults]
+    if faults:
+        raise JobError(*dict.fromkeys(faults))
+    return found
+
+
+def lacks(part: Part, book: Book) -> list[str]:
+    """What the user would have to give so that a part can be made, as keys of the job file."""
+    roots = (root for need in part.needs if need not in book for root in (book.needs(need) or [need]))
+    return list(dict.fromkeys(root.removeprefix("job.") for root in roots))
+
+
+def made_from(part: Part, shape: Any, threads: str = "simplified") -> str:  # noqa: ANN401 - any frozen shape
+    """Hash of what a part is made from: its shape, the options and the code's version."""
+    return hashlib.sha256(repr((__version__, part.stem, shape, threads)).encode()).hexdigest()

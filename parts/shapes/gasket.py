@@ -1,0 +1,20 @@
+"""Shape of the head gasket: a sheet lying on Z = 0, bore centre at the origin."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from parts.shapes.ring import Flat
+from parts.sizing.gasket import gasket_sheet
+
+if TYPE_CHECKING:
+    from parts.book import Book
+    from parts.job import Job
+
+
+def gasket_shape(book: Book, job: Job) -> Flat:
+    """Return the finished gasket; the sizing has refused one that would fall apart."""
+    sheet = gasket_sheet(book, job)
+    if sheet is None:
+        raise AssertionError("asked for a gasket that was not sized")
+    return Flat(sheet, book["job.gasket.thickness"].value)

@@ -1,0 +1,183 @@
+"""Shape of the expander mandrel in its three forms. Axis on Z, flange below Z = 0, the rings' seat above it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import hypot
+from typing import TYPE_CHECKING, TypeAlias
+
+from parts.errors import Fault, JobError
+from parts.profile import Profile
+from parts.shapes.letters import Polygon, lettering
+from parts.sizing.contour import Law, on_surface, ring_law, walk
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from parts.book import Book
+    from parts.edge import Point
+    from parts.job import Job
+
+MARK = "NO HEAT"
+PITCH = 1.0  # mm along the curve between the points of the spline
+BEYOND = 1.0  # mm that the curve goes on past the ring's end
+RELIEF = 1.5  # mm that the gap's side lies under the curve
+
+
+@dataclass(frozen=True, slots=True)
+class Base:
+    """The flange and what is common to the forms [mm]."""
+
+    flange_diameter: float
+    flange_thickness: float
+    hole_diameter: float
+    seat_height: float
+    mark: tuple[tuple[Polygon, ...], ...]
+    """letters cut into the underside of a printed one, each its outer edge and what stands inside it"""
+
+
+@dataclass(frozen=True, slots=True)
+class Contoured:
+    """The contoured form: half of the seat's curve, from the back to past the ring's end."""
+
+    base: Base
+    law: Law
+    """curvature of the ring's mean line on it"""
+    depth: float
+    """of the seat inside that line"""
+    length: float
+    """arc length of the half line"""
+    seat: tuple[Point, ...]
+    """x, y along the upper half, from the back on -X; the lower half is its mirror image"""
+    top: tuple[Point, ...]
+    """the same at the end of the lead-in"""
+    lead_in: float
+    flat: float
+    """a flat on the flange marks the gap: its distance from the axis on +X"""
+
+
+@dataclass(frozen=True, slots=True)
+class Pin:
+    """The pin form: a disc that lies free in the ring, and a seat for the pin that holds its ends apart."""
+
+    base: Base
+    disc_diameter: float
+    pin_diameter: float
+    pin_position: float
+
+
+@dataclass(frozen=True, slots=True)
+class Round:
+    """The plain round form."""
+
+    base: Base
+    profile: Profile
+
+
+MandrelShape: TypeAlias = Contoured | Pin | Round
+
+
+def mandrel_shape(book: Book, job: Job) -> MandrelShape:
+    """Return the shape of the form that the job asks for; a printed one is a little smaller and bears a mark."""
+    if job.mandrel is None:
+        raise AssertionError("asked for a mandrel that was not sized")
+    printed = job.mandrel.purpose == "fit check"
+    less = book["job.mandrel.print_clearance"].value if printed else 0.0
+    base = _base(book, printed=printed)
+    forms: dict[str, Callable[[Book, Base, float], MandrelShape]]
+    forms = {"contoured": _contoured, "pin": _pin, "round": _round}
+    return forms[job.mandrel.form](book, base, less)
+
+
+def _base(book: Book, *, printed: bool) -> Base:
+    flange, hole = book["mandrel.flange_diameter"].value, book["mandrel.hole_diameter"].value
+    unit = min((flange - hole) / 18, flange / 48)
+    mark = lettering(MARK, unit, 0.0, -hole / 2 - 1 - 3 * unit, mirrored=True) if printed else []
+    return Base(flange, book["mandrel.flange_thickness"].value, hole, book["mandrel.seat_height"].value, tuple(mark))
+
+
+def law_of(book: Book) -> Law:
+    """Return the curvature of the ring on its mandrel."""
+    names = (
+        "job.engine.bore",
+        "job.ring.radial_thickness",
+        "ring.outside_diameter",
+        "ring.free_gap",
+        "ring.closed_gap",
+        "job.ring.heat_set.set_fraction",
+    )
+    return ring_law(*(book[n].value for n in names))
+
+
+def _contoured(book: Book, base: Base, less: float) -> Contoured:
+    law, thickness, lead = law_of(book), book["job.ring.radial_thickness"].value, book["mandrel.lead_in"].value
+    length = book["mandrel.tip_length"].value + min(BEYOND, book["mandrel.open_gap"].value / 4)
+    line = walk(law, length, max(60, round(length / PITCH)))
+    under = thickness / 2 + less
+    seat, top = (tuple(on_surface(law, depth, point, 0.0) for point in line) for depth in (under, under + lead / 2))
+    for curve in (seat, top):
+        _refuse_thin(curve, base.hole_diameter)
+    return Contoured(base, law, under, length, seat, top, lead, base.flange_diameter / 2 - 1.5)
+
+
+def relieved(curve: tuple[Point, ...]) -> Point:
+    """Point where the gap's side begins: from the curve's end straight inwards by the relief."""
+    (x0, y0), (x1, y1) = curve[-2], curve[-1]
+    along = hypot(x1 - x0, y1 - y0)
+    return x1 + RELIEF * (y1 - y0) / along, y1 - RELIEF * (x1 - x0) / along
+
+
+def _refuse_thin(curve: tuple[Point, ...], hole: float) -> None:
+    if relieved(curve)[1] <= 0.1 or curve[-1][1] <= 0:  # noqa: PLR2004 - mm
+        raise JobError(
+            Fault("ring.free_gap", "opens too little for a contoured mandrel: the curve's two ends meet in the gap")
+        )
+    if min(hypot(x, y) for x, y in curve) - RELIEF < hole / 2 + 1:
+        raise JobError(Fault("ring", "is too small for a mandrel: no metal is left round its hole"))
+
+
+def _pin(book: Book, base: Base, less: float) -> Pin:
+    pin = Pin(
+        base,
+        book["mandrel.disc_turned"].value - 2 * less,
+        book["mandrel.pin_diameter"].value,
+        book["mandrel.pin_position"].value,
+    )
+    if pin.pin_position - pin.pin_diameter / 2 < base.hole_diameter / 2 + 1:
+        raise JobError(
+            Fault(
+                "ring.free_gap",
+                f"needs a pin of {pin.pin_diameter:.2f} mm, into the hole of {base.hole_diameter:g} mm",
+            )
+        )
+    if pin.pin_position + pin.pin_diameter / 2 > base.flange_diameter / 2 - 1:
+        raise JobError(
+            Fault(
+                "ring.free_gap",
+                f"needs a pin of {pin.pin_diameter:.2f} mm, out of the flange of {base.flange_diameter:.1f} mm",
+            )
+        )
+    return pin
+
+
+def _round(book: Book, base: Base, less: float) -> Round:
+    radius, lead = book["mandrel.diameter"].value / 2 - less, book["mandrel.lead_in"].value
+    bottom, top, hole = -base.flange_thickness, base.seat_height + lead, base.hole_diameter / 2
+    flange = base.flange_diameter / 2
+    points = (
+        (bottom, 0.0),
+        (bottom, flange),
+        (0.0, flange),
+        (0.0, radius),
+        (base.seat_height, radius),
+        (top, radius - lead / 2),
+        (top, 0.0),
+    )
+    return Round(base, Profile(points, (((bottom, 0.0), (bottom, hole), (top, hole), (top, 0.0)),)))
+
+
+def mark_area(base: Base) -> float:
+    """Area of the letters cut into the underside [mm^2]."""
+    from parts.shapes.letters import polygon_area
+
+    return sum(polygon_area(letter[0]) - sum(map(polygon_area, letter[1:])) for letter in base.mark)

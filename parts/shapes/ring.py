@@ -1,0 +1,64 @@
+"""Shapes of the ring: the blank as parted off, and the ring split and closed to the bore. Axis on Z, lying on Z = 0."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import asin, pi, sqrt, tan
+from typing import TYPE_CHECKING
+
+from parts.errors import Fault, JobError
+from parts.outline import Loop, Sheet
+from parts.profile import Profile
+
+if TYPE_CHECKING:
+    from parts.book import Book
+    from parts.job import Job
+
+
+@dataclass(frozen=True, slots=True)
+class Flat:
+    """A flat part: a sheet and its thickness [mm]."""
+
+    sheet: Sheet
+    thickness: float
+
+
+def blank_shape(book: Book, _: Job) -> Profile:
+    """Return the blank's profile: a plain ring."""
+    outside, inside = book["ring.outside_diameter"].value / 2, book["ring.inside_diameter"].value / 2
+    height = book["job.ring.axial_width"].value
+    if inside <= 0:
+        raise JobError(Fault("ring.radial_thickness", f"leaves no hole in a blank of {2 * outside:g} mm"))
+    return Profile(
+        ((0.0, 0.0), (0.0, outside), (height, outside), (height, 0.0)),
+        (((0.0, 0.0), (0.0, inside), (height, inside), (height, 0.0)),),
+    )
+
+
+def split_shape(book: Book, _: Job) -> Flat:
+    """Return the split ring, closed round to the bore, its gap on +X with parallel faces."""
+    outside, gap = book["job.engine.bore"].value / 2, book["ring.closed_gap"].value
+    inside = outside - book["job.ring.radial_thickness"].value
+    if not 0 < gap < inside:
+        raise JobError(
+            Fault("ring.closed_gap", f"must be more than 0 for a ring that closes in the bore, not {gap:g} mm")
+        )
+    return Flat(Sheet(split_loop(outside, inside, gap)), book["job.ring.axial_width"].value)
+
+
+def split_loop(outside: float, inside: float, gap: float) -> Loop:
+    """Closed loop of a split ring: round the outside, in at the gap, back round the inside, out at the gap."""
+    half = gap / 2
+
+    def corner(radius: float) -> float:
+        return sqrt(radius * radius - half * half)
+
+    def bulge(radius: float) -> float:
+        return tan((2 * pi - 2 * asin(half / radius)) / 4)
+
+    return (
+        (corner(outside), half, bulge(outside)),
+        (corner(outside), -half, 0.0),
+        (corner(inside), -half, -bulge(inside)),
+        (corner(inside), half, 0.0),
+    )

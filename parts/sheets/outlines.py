@@ -1,0 +1,87 @@
+"""Flat outlines: the gasket's cutting outline and template, the contoured mandrel's curve."""
+
+from __future__ import annotations
+
+from math import hypot
+from typing import TYPE_CHECKING
+
+from parts.edge import Edge
+from parts.shapes.mandrel import Contoured, relieved
+from parts.sizing.contour import on_surface, walk
+from parts.sizing.gasket import cutting_sheet
+from parts.writers.dxf import write_curve_dxf, write_outline_dxf
+from parts.writers.svg import write_outline_svg
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from parts.book import Book
+    from parts.edge import Point
+    from parts.job import Job
+    from parts.outline import Loop
+    from parts.shapes.ring import Flat
+
+Written = list[tuple["Path", str]]
+"""what was written, and its kind"""
+
+
+def gasket_outlines(shape: Flat, book: Book, job: Job, folder: Path) -> Written:
+    """Write the cutting outline (DXF, allowing for the cutter) and the 1:1 template (SVG, on size)."""
+    dxf, svg = folder / "head-gasket.dxf", folder / "head-gasket.svg"
+    sheet = cutting_sheet(book, job)
+    if sheet is None:
+        raise AssertionError("asked for a gasket that was not sized")
+    write_outline_dxf(sheet, dxf, f"{job.job.title}: head gasket, cutting outline")
+    material = job.gasket.material.name if job.gasket and job.gasket.material else "sheet"
+    size = "finished size, no cutter allowed for; print at 100 %, then measure both bars"
+    note = f"{material}, {shape.thickness:g} mm thick; {size}"
+    write_outline_svg(shape.sheet, svg, f"{job.job.title}: head gasket", note)
+    return [(dxf, "cutting outline"), (svg, "template")]
+
+
+def mandrel_outlines(shape: object, book: Book, job: Job, folder: Path) -> Written:
+    """Write the contoured seat's outline as arcs (DXF) and as a table of angle and radius (CSV)."""
+    if not isinstance(shape, Contoured):
+        return []
+    dxf, table = folder / "expander-mandrel-outline.dxf", folder / "expander-mandrel-outline.csv"
+    loop, error = seat_loop(shape)
+    title = f"{job.job.title}: contoured mandrel, seat; arcs within {max(error, 1e-6):.6f} mm of the curve"
+    write_curve_dxf(loop, dxf, title)
+    rows = (f"{angle:g},{radius:.6f}" for angle, radius in book["mandrel.profile"].value)
+    table.write_text("angle_deg,radius_mm\n" + "\n".join(rows) + "\n", encoding="utf-8", newline="\n")
+    return [(dxf, "outline"), (table, "outline table")]
+
+
+def seat_loop(shape: Contoured) -> tuple[Loop, float]:
+    """Return the seat's closed loop of arcs, anticlockwise, and how far the arcs stray from the curve [mm].
+
+    Each arc goes through two points of the curve and the curve's own point half way between them.
+    """
+    law, depth = shape.law, shape.depth
+    line = walk(law, shape.length, len(shape.seat) - 1)
+    step = shape.length / (len(line) - 1)
+    middles = [on_surface(law, depth, point, step / 2) for point in line[:-1]]
+    quarters = [on_surface(law, depth, point, step / 4) for point in line[:-1]]
+    spans = list(zip(shape.seat, shape.seat[1:], middles, strict=False))
+    error = max(_stray(p, q, middle, quarter) for (p, q, middle), quarter in zip(spans, quarters, strict=True))
+    upper = [(q[0], q[1], _bulge(q, p, middle)) for p, q, middle in reversed(spans)]
+    lower = [(p[0], -p[1], _bulge(_down(p), _down(q), _down(middle))) for p, q, middle in spans]
+    end, inner = shape.seat[-1], relieved(shape.seat)
+    return (*upper, *lower, (end[0], -end[1], 0.0), (inner[0], -inner[1], 0.0), (*inner, 0.0)), error
+
+
+def _down(point: Point) -> Point:
+    return point[0], -point[1]
+
+
+def _bulge(p: Point, q: Point, middle: Point) -> float:
+    """Bulge of the arc from p to q through the middle; positive where it turns left."""
+    dx, dy = q[0] - p[0], q[1] - p[1]
+    return -2 * (dx * (middle[1] - p[1]) - dy * (middle[0] - p[0])) / (dx * dx + dy * dy)
+
+
+def _stray(p: Point, q: Point, middle: Point, point: Point) -> float:
+    """How far a point lies from the arc through the other three."""
+    edge = Edge(*p, *q, _bulge(p, q, middle))
+    centre = edge.centre
+    return abs(hypot(point[0] - centre[0], point[1] - centre[1]) - edge.radius)

@@ -1,0 +1,84 @@
+"""Compression and squish, before and after."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from parts.sizing import compression_relations as relation
+
+if TYPE_CHECKING:
+    from parts.book import Book
+
+
+def size_compression(book: Book) -> None:
+    """Add swept volume, both ratios and the squish."""
+    book.add("compression.swept_volume", relation.swept_volume, bore="job.engine.bore", stroke="job.engine.stroke")
+    book.add(
+        "compression.ratio_before",
+        relation.ratio,
+        swept="compression.swept_volume",
+        clearance="job.engine.clearance_volume",
+    )
+    new_bore = "gasket.bore_diameter"
+    old_bore = "job.gasket.old_bore" if "job.gasket.old_bore" in book else new_bore
+    old, new, skim = old_thickness(book), "job.gasket.thickness", skim_name(book)
+    book.add("compression.old_gasket_volume", relation.gasket_volume, bore=old_bore, thickness=old)
+    book.add("compression.new_gasket_volume", relation.gasket_volume, bore=new_bore, thickness=new)
+    book.add("compression.skim_volume", relation.skim_volume, bore="job.engine.bore", skim=skim)
+    chambers = _chambers(book)
+    book.add(
+        "compression.clearance_after",
+        relation.clearance_after,
+        before="job.engine.clearance_volume",
+        **chambers,
+        old_gasket="compression.old_gasket_volume",
+        new_gasket="compression.new_gasket_volume",
+        skim="compression.skim_volume",
+    )
+    book.add(
+        "compression.ratio_after",
+        relation.ratio,
+        swept="compression.swept_volume",
+        clearance="compression.clearance_after",
+    )
+    book.add(
+        "compression.squish",
+        relation.squish_after,
+        before="job.engine.squish",
+        old_gasket=old,
+        new_gasket=new,
+        skim=skim,
+    )
+
+
+def old_thickness(book: Book) -> str:
+    """Name of the old gasket's thickness: where it is not given, the new one's is assumed."""
+    if "job.gasket.old_thickness" in book or "job.gasket.thickness" not in book:
+        return "job.gasket.old_thickness"
+    book.enter(
+        "compression.old_thickness",
+        book["job.gasket.thickness"].value,
+        "mm",
+        "assumed",
+        "old gasket taken as thick as the new one",
+    )
+    return "compression.old_thickness"
+
+
+def skim_name(book: Book) -> str | float:
+    """Name of the skim, 0 where there is no barrel."""
+    return "job.barrel.skim" if "job.barrel.skim" in book else 0.0
+
+
+def _chambers(book: Book) -> dict[str, str]:
+    old, new = "job.engine.old_chamber_volume", "job.head.chamber_volume"
+    if book.has(old, new):
+        return {"old_chamber": old, "new_chamber": new}
+    if "job.engine.clearance_volume" not in book:
+        return {"old_chamber": old, "new_chamber": new}
+    known = next((n for n in (old, new) if n in book), None)
+    value = book[known].value if known else 0.0
+    book.enter(
+        "compression.chamber_unchanged", value, "mm^3", "assumed", "a chamber volume is missing: taken as unchanged"
+    )
+    return {"old_chamber": "compression.chamber_unchanged", "new_chamber": "compression.chamber_unchanged"}

@@ -1,0 +1,140 @@
+"""The head gasket: its outline, holes, area and least land."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from parts import outline
+from parts.book import DECIMALS, Entry
+from parts.errors import Fault, JobError
+from parts.outline import Hole, Loop, Sheet
+from parts.sizing import gasket_relations as relation
+from parts.sizing.materials import enter_material
+from parts.sizing.stud_relations import as_given
+
+if TYPE_CHECKING:
+    from parts.book import Book
+    from parts.job import Job
+
+
+def size_gasket(book: Book, job: Job) -> None:
+    """Add the gasket's sizes; needs the deck's hole positions."""
+    book.add(
+        "gasket.bore_diameter", relation.bore_diameter, bore="job.engine.bore", clearance="job.gasket.bore_clearance"
+    )
+    if job.gasket is None:
+        book.lacks("gasket.area", "job.gasket.thickness")
+        return
+    enter_material(book, "gasket", job.gasket.material)
+    if "gasket.hole_diameter" not in book:
+        _holes(book)
+    sheet = gasket_sheet(book, job)
+    if sheet is None:
+        return
+    inputs = {"bore": "gasket.bore_diameter", "holes": "gasket.hole_diameter"}
+    exact = "Exact area of lines and arcs."
+    area, land = outline.area(sheet), outline.least_land(sheet.outer, sheet.holes)
+    _refuse_cut_through(book, sheet, land)
+    book["gasket.area"] = Entry(
+        round(area, DECIMALS), "mm^2", "computed", exact, "area of the outline less all its holes", inputs
+    )
+    book["gasket.narrowest_land"] = Entry(
+        round(land, DECIMALS),
+        "mm",
+        "computed",
+        "Exact distance of lines and arcs.",
+        "least metal between any two edges of the gasket",
+        inputs,
+    )
+    book.add("gasket.cut_offset", relation.cut_outside, cutter="job.gasket.cutter")
+    book.add(
+        "gasket.mass", relation.mass, area="gasket.area", thickness="job.gasket.thickness", density="gasket.density"
+    )
+
+
+def _holes(book: Book) -> None:
+    if "job.gasket.hole" in book:
+        book.add("gasket.hole_diameter", as_given, length="job.gasket.hole")
+        return
+    book.add(
+        "gasket.hole_diameter",
+        relation.hole_diameter,
+        nominal="stud.nut_end_nominal",
+        clearance="job.gasket.hole_clearance",
+    )
+
+
+def size_gasket_hole(book: Book) -> None:
+    """Add the gasket's stud hole alone: the stud's step looks at it."""
+    _holes(book)
+
+
+def gasket_sheet(book: Book, job: Job) -> Sheet | None:
+    """Return the finished gasket's outline and holes, or None and a note of what is missing."""
+    holes = gasket_holes(book, job)
+    if holes is None or job.gasket is None:
+        return None
+    if job.gasket.outline == "deck":
+        deck = job.barrel.outline if job.barrel else None
+        if deck is None:
+            book.lacks("gasket.area", "job.barrel.outline")
+            return None
+        return Sheet(deck.loop(), holes)
+    return Sheet(bosses(holes, job.gasket.land), holes)
+
+
+def gasket_holes(book: Book, job: Job) -> tuple[Hole, ...] | None:
+    """Return every hole of the gasket: bore, stud holes, and passages that stay open [mm]."""
+    needs = [n for n in ("gasket.bore_diameter", "gasket.hole_diameter", "deck.hole.1.x") if n not in book]
+    if needs:
+        book.lacks("gasket.area", *needs)
+        return None
+    holes = [Hole(0.0, 0.0, book["gasket.bore_diameter"].value, "BORE")]
+    number = 1
+    while f"deck.hole.{number}.x" in book:
+        x, y = (book[f"deck.hole.{number}.{axis}"].value for axis in "xy")
+        holes.append(Hole(x, y, book["gasket.hole_diameter"].value, "STUD HOLES"))
+        number += 1
+    passages = job.barrel.passages if job.barrel else []
+    holes += [Hole(p.at[0], p.at[1], p.diameter, "PASSAGES") for p in passages if not p.blank]
+    return tuple(holes)
+
+
+def bosses(holes: tuple[Hole, ...], land: float) -> Loop:
+    """Return the tight band round circles `land` [mm] outside the bore and each stud hole."""
+    around = [(h.x, h.y, h.diameter / 2 + land) for h in holes if h.layer != "PASSAGES"]
+    return outline.band(around)
+
+
+def _refuse_cut_through(book: Book, sheet: Sheet, land: float) -> None:
+    """Refuse a gasket whose holes meet each other or its edge: it would fall apart."""
+    if land > 0:
+        return
+    stray = next((h for h in sheet.holes if not outline.inside(sheet.outer, h.x, h.y)), None)
+    where = (
+        f"the hole at ({stray.x:g}, {stray.y:g}) mm lies outside its edge"
+        if stray
+        else "two holes meet, or a hole meets the edge"
+    )
+    key = "barrel.outline" if book["job.gasket.thickness"] and sheet.holes and stray else "gasket"
+    raise JobError(Fault(key, f"the gasket would fall apart, {where}: least land {land:.2f} mm"))
+
+
+def cutting_sheet(book: Book, job: Job) -> Sheet | None:
+    """Return the path of the cutter's middle: the outline grown, the holes shrunk by half the cut [mm]."""
+    sheet = gasket_sheet(book, job)
+    if sheet is None:
+        return None
+    half = book["gasket.cut_offset"].value
+    if half == 0:
+        return sheet
+    too_small = min(sheet.holes, key=lambda h: h.diameter)
+    if too_small.diameter <= 2 * half:
+        raise JobError(
+            Fault(
+                "gasket.cutter",
+                f"must be less than the smallest hole of {too_small.diameter:g} mm, not {2 * half:g} mm",
+            )
+        )
+    holes = tuple(Hole(h.x, h.y, h.diameter - 2 * half, h.layer) for h in sheet.holes)
+    return Sheet(outline.offset(sheet.outer, half), holes)

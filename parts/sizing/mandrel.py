@@ -1,0 +1,77 @@
+"""The mandrel that holds the ring open for the heat: contoured, pin or round."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from parts.sizing import mandrel_relations as relation
+from parts.sizing.contour import mandrel_profile
+from parts.sizing.materials import enter_material
+
+if TYPE_CHECKING:
+    from parts.book import Book
+    from parts.job import Job
+
+SET_FRACTION = 0.95
+
+
+def size_mandrel(book: Book, job: Job) -> None:
+    """Add the sizes of all three forms, so that they can be compared, and of the one asked for."""
+    if job.mandrel is None:
+        book.lacks("mandrel.open_gap", "job.mandrel.form")
+        return
+    enter_material(book, "mandrel", job.mandrel.material)
+    share = "job.ring.heat_set.set_fraction"
+    if share not in book:
+        book.enter(share, SET_FRACTION, "1", "assumed", "no trial ring measured yet: typical after 1 h near 600 degC")
+    gaps = {"free_gap": "ring.free_gap", "slit": "job.ring.slit", "set_fraction": share}
+    blank = {"outside": "ring.outside_diameter", "thickness": "job.ring.radial_thickness"}
+    book.add("mandrel.open_gap", relation.open_gap, **gaps)
+    _forms(book, gaps, blank, job.mandrel.form)
+    book.add("mandrel.seat_height", relation.seat_height, rings="job.mandrel.rings", width="job.ring.axial_width")
+    inside = {"inside": "ring.inside_diameter"}
+    book.add("mandrel.hole_diameter", relation.hole_size, **inside)
+    book.add("mandrel.lead_in", relation.lead_in, **inside)
+    book.add("mandrel.flange_thickness", relation.flange_thickness, **inside)
+    book.add("mandrel.tip_length", relation.tip_length, **blank, slit="job.ring.slit")
+    book.add(
+        "mandrel.flange_diameter",
+        relation.flange_diameter,
+        outside="ring.outside_diameter",
+        open_gap="mandrel.open_gap",
+    )
+
+
+def _forms(book: Book, gaps: dict[str, str], blank: dict[str, str], form: str) -> None:
+    opened = {"open_gap": "mandrel.open_gap", "slit": "job.ring.slit"}
+    book.add("mandrel.diameter", relation.round_diameter, inside="ring.inside_diameter", **gaps)
+    book.add("mandrel.pin_width", relation.open_gap, **gaps)
+    book.add("mandrel.disc_diameter", relation.disc_diameter, inside="ring.inside_diameter", **gaps)
+    book.add("mandrel.disc_turned", relation.disc_turned, disc="mandrel.disc_diameter")
+    book.add("mandrel.tip_angle", relation.tip_angle, **opened, **blank)
+    book.add("mandrel.pin_diameter", relation.pin_diameter, open_gap="mandrel.open_gap", lean="mandrel.tip_angle")
+    book.add("mandrel.pin_position", relation.pin_position, **opened, **blank, lean="mandrel.tip_angle")
+    book.add(
+        "mandrel.bar_width",
+        relation.bar_width,
+        open_gap="mandrel.open_gap",
+        thickness=blank["thickness"],
+        lean="mandrel.tip_angle",
+    )
+    if form == "round":
+        hugged = {"inside": "ring.inside_diameter", "mandrel": "mandrel.diameter"}
+        book.add(
+            "mandrel.opened_stress",
+            relation.round_opened_stress,
+            modulus="ring.modulus",
+            thickness=blank["thickness"],
+            **hugged,
+        )
+    elif form == "pin":
+        book.add("mandrel.opened_stress", relation.opened_stress, modulus="ring.modulus", **opened, **blank)
+    else:
+        curved = {"parameter": "ring.parameter", "radius": "ring.mean_radius", "set_fraction": gaps["set_fraction"]}
+        book.add("mandrel.opened_stress", relation.contoured_opened_stress, modulus="ring.modulus", **blank, **curved)
+        given = {"bore": "job.engine.bore", "closed_gap": "ring.closed_gap"}
+        shape = {"free_gap": gaps["free_gap"], "set_fraction": gaps["set_fraction"]}
+        book.add("mandrel.profile", mandrel_profile, **given, **blank, **shape)

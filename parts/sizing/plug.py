@@ -1,0 +1,83 @@
+"""The blanking plug: its fit, its length, what its bond holds."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from parts.sizing import plug_relations as relation
+from parts.sizing import stud_relations as lengths
+from parts.sizing.fits import size_fit
+from parts.sizing.materials import enter_material
+from parts.sizing.threads import size_tapped_hole
+
+if TYPE_CHECKING:
+    from parts.book import Book
+    from parts.job import Job
+    from parts.job.part_models import Plug
+
+
+def size_plug(book: Book, job: Job) -> None:
+    """Add the plug's sizes."""
+    plug = job.plug
+    if plug is None:
+        book.lacks("plug.diameter", "job.plug.fit")
+        return
+    hole = hole_name(job, plug)
+    enter_material(book, "plug", plug.material)
+    if plug.fit == "bonded":
+        _bonded(book, hole)
+    else:
+        _press(book, hole, plug.tolerance)
+    book.add("plug.length", lengths.as_given, length="job.plug.length")
+    book.add("plug.whole_length", relation.whole_length, below="job.plug.length", proud="job.plug.stands_proud")
+    book.add("plug.gas_force", relation.gas_force, diameter=hole, pressure="job.engine.peak_pressure")
+    book.add("plug.hold_safety", relation.hold_safety, hold="plug.hold_force", gas="plug.gas_force")
+    if plug.extraction_thread is not None:
+        size_tapped_hole(book, "plug.extraction", plug.extraction_thread, job.job.print_units)
+        book.enter("plug.extraction.nominal", plug.extraction_thread.nominal, "mm", "given", "job file")
+        book.add("plug.extraction.depth", lengths.in_diameters, multiple=2.0, nominal="plug.extraction.nominal")
+
+
+def hole_name(job: Job, plug: Plug) -> str:
+    """Name of the diameter of the hole that the plug fills."""
+    if plug.passage is None:
+        return "job.plug.hole"
+    names = [p.name for p in job.barrel.passages] if job.barrel else []
+    return f"job.barrel.passages.{names.index(plug.passage)}.diameter"
+
+
+def _bonded(book: Book, hole: str) -> None:
+    if "job.plug.bond_clearance" not in book:
+        book.enter(
+            "job.plug.bond_clearance",
+            0.04,
+            "mm",
+            "assumed",
+            "common practice, no source: see the compound's data sheet",
+        )
+    book.add("plug.diameter", relation.bonded_diameter, hole=hole, clearance="job.plug.bond_clearance")
+    book.add(
+        "plug.hold_force",
+        relation.hold_force,
+        strength="job.plug.bond_strength",
+        diameter="plug.diameter",
+        length="job.plug.length",
+    )
+
+
+def _press(book: Book, hole: str, tolerance: str) -> None:
+    size_fit(book, "plug.shaft", hole, tolerance)
+    size_fit(book, "plug.hole", hole, "H7")
+    for end in ("max", "min"):
+        book.add(f"plug.diameter_{end}", lengths.as_given, length=f"plug.shaft_{end}")
+    book.add("plug.diameter", relation.middle, high="plug.diameter_max", low="plug.diameter_min")
+    book.add(
+        "plug.interference_max", relation.greatest_interference, plug_max="plug.diameter_max", hole="plug.hole_min"
+    )
+    book.add(
+        "plug.interference_min",
+        relation.least_interference,
+        plug_min="plug.diameter_min",
+        hole="plug.hole_min",
+        hole_tolerance="plug.hole_upper",
+    )

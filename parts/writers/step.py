@@ -1,0 +1,92 @@
+"""STEP: one named, coloured solid in mm, the same bytes each time."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, TypeAlias
+
+from cadquery import importers
+from OCP.APIHeaderSection import APIHeaderSection_MakeHeader
+from OCP.IFSelect import IFSelect_ReturnStatus
+from OCP.Interface import Interface_Static
+from OCP.Message import Message
+from OCP.Quantity import Quantity_Color, Quantity_TypeOfColor
+from OCP.STEPCAFControl import STEPCAFControl_Writer
+from OCP.STEPControl import STEPControl_Controller
+from OCP.TCollection import TCollection_ExtendedString, TCollection_HAsciiString
+from OCP.TDataStd import TDataStd_Name
+from OCP.TDocStd import TDocStd_Document
+from OCP.XCAFApp import XCAFApp_Application
+from OCP.XCAFDoc import XCAFDoc_ColorType, XCAFDoc_DocumentTool
+
+from parts.errors import WriteError
+from parts.writers import whole, writing
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from cadquery import Shape
+
+Color: TypeAlias = tuple[float, float, float]
+"""red, green, blue as on a screen, 0 to 1"""
+
+STEEL: Color = (0.62, 0.65, 0.69)
+IRON: Color = (0.36, 0.37, 0.40)
+COPPER: Color = (0.78, 0.46, 0.29)
+ALUMINIUM: Color = (0.82, 0.83, 0.84)
+
+STAMP = "2000-01-01T00:00:00"  # the clock would make every file differ
+CLOSE = 1e-6  # relative, of the volume read back
+SETTINGS = {"write.step.schema": "AP214IS", "write.step.unit": "MM", "xstep.cascade.unit": "MM"}
+
+
+def write_step(solid: Shape, name: str, color: Color, path: Path) -> None:
+    """Write one solid [mm] with name and colour; WriteError unless it reads back as one valid solid of its volume."""
+    volume = whole(solid, path)
+    with writing(path):
+        settle()
+        writer = STEPCAFControl_Writer()
+        writer.Transfer(_document(solid, name, color))
+        _head(writer, name)
+        if writer.Write(str(path)) != IFSelect_ReturnStatus.IFSelect_RetDone:
+            raise WriteError(f"{path}: could not be written by the kernel")
+        _check(path, volume)
+
+
+def settle() -> None:
+    """Set schema and units, which every writer in the process shares, and stop the kernel printing what it does."""
+    Message.DefaultMessenger_s().ChangePrinters().Clear()
+    STEPControl_Controller.Init_s()
+    for key, value in SETTINGS.items():
+        if not Interface_Static.SetCVal_s(key, value):
+            raise WriteError(f"the kernel's STEP writer does not take {key} = {value}")
+
+
+def _document(solid: Shape, name: str, color: Color) -> TDocStd_Document:
+    document = TDocStd_Document(TCollection_ExtendedString("XmlOcaf"))
+    XCAFApp_Application.GetApplication_s().InitDocument(document)
+    part = XCAFDoc_DocumentTool.ShapeTool_s(document.Main()).AddShape(solid.wrapped, False)
+    TDataStd_Name.Set_s(part, TCollection_ExtendedString(name, True))  # True: the name is UTF-8
+    shade = Quantity_Color(*color, Quantity_TypeOfColor.Quantity_TOC_sRGB)
+    colors = XCAFDoc_DocumentTool.ColorTool_s(document.Main())
+    colors.SetColor(part, shade, XCAFDoc_ColorType.XCAFDoc_ColorGen)
+    return document
+
+
+def _head(writer: STEPCAFControl_Writer, name: str) -> None:
+    text = TCollection_HAsciiString
+    header = APIHeaderSection_MakeHeader(writer.ChangeWriter().Model())
+    header.SetName(text(name))
+    header.SetTimeStamp(text(STAMP))
+    header.SetDescriptionValue(1, text("a part in mm"))
+    header.SetAuthorValue(1, text(""))
+    header.SetOrganizationValue(1, text(""))
+    header.SetAuthorisation(text(""))
+    header.SetOriginatingSystem(text("topend"))
+    header.SetPreprocessorVersion(text("topend"))
+
+
+def _check(path: Path, volume: float) -> None:
+    solids = importers.importStep(str(path)).solids().vals()
+    read = [solid.Volume() if solid.isValid() else 0.0 for solid in solids]
+    if len(read) != 1 or not abs(read[0] - volume) <= CLOSE * volume:
+        raise WriteError(f"{path}: written as a solid of {volume:.9g} mm^3, read back as {read} mm^3")

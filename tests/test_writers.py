@@ -1,0 +1,372 @@
+"""Every file read back by a library that did not write it, and written twice."""
+
+import hashlib
+import os
+import subprocess
+import sys
+from math import cos, pi, sin
+from pathlib import Path
+from xml.etree import ElementTree as ET
+
+import ezdxf
+import numpy as np
+import pytest
+import trimesh
+from cadquery import importers
+from cadquery.func import box, compound, cut
+from shapely.geometry import Polygon
+
+from parts import outline
+from parts.builders.flat import plate
+from parts.builders.turned import turned
+from parts.errors import WriteError
+from parts.outline import Hole, Sheet
+from parts.profile import Profile
+from parts.writers import dxf, step, stl, svg
+from parts.writers.dxf import write_curve_dxf, write_outline_dxf
+from parts.writers.step import COPPER, STEEL, write_step
+from parts.writers.stl import write_stl
+from parts.writers.svg import write_outline_svg
+
+CORNERS = [(30.0, 29.0), (-30.0, 29.0), (-30.0, -29.0), (30.0, -29.0)]
+STUDS = tuple(Hole(x, y, 8.5, "STUD HOLES") for x, y in CORNERS)
+GASKET = Sheet(
+    outline.transformed(outline.band([(x, y, 12.0) for x, y in CORNERS]), 0.0, 0.0, 7.0),
+    (Hole(0, 0, 58.2, "BORE"), *STUDS[:2], Hole(0.5, 33.5, 5, "PASSAGES")),
+)
+FACE = 60 * 58 + 24 * (60 + 58) + 144 * pi - pi / 4 * (58.2**2 + 2 * 8.5**2 + 25)
+STUD = ((-20, 0), (-20, 4.2), (-19, 5), (0, 5), (0, 3.1), (50, 3.1), (50, 4), (70, 4), (70, 0))
+EGG = tuple((20 * cos(a) + 3, (15 + 3 * cos(a)) * sin(a), 0.02) for a in np.linspace(0, 2 * pi, 90, endpoint=False))
+FORMATS = {
+    "step": lambda path: write_step(stud(), "Stehbolzen Ø8", STEEL, path),
+    "stl": lambda path: write_stl(stud(), path),
+    "gasket.step": lambda path: write_step(plate(GASKET, 1.2), "head gasket", COPPER, path),
+    "gasket.stl": lambda path: write_stl(plate(GASKET, 1.2), path),
+    "dxf": lambda path: write_outline_dxf(GASKET, path, "Head gasket"),
+    "curve.dxf": lambda path: write_curve_dxf(EGG, path, "Mandrel"),
+    "svg": lambda path: write_outline_svg(GASKET, path, "Head gasket", "Print at 100 %."),
+}
+
+
+def stud():
+    return turned(Profile(STUD))
+
+
+def write_all(folder):
+    """Write one of each and return the digests."""
+    found = {}
+    for name, write in FORMATS.items():
+        write(folder / name)
+        found[name] = hashlib.sha256((folder / name).read_bytes()).hexdigest()
+    return found
+
+
+@pytest.fixture(scope="module")
+def digests(tmp_path_factory):
+    return write_all(tmp_path_factory.mktemp("first"))
+
+
+def test_the_same_part_gives_the_same_bytes_in_any_order(tmp_path, digests):
+    for name, write in reversed(FORMATS.items()):
+        write(tmp_path / name)
+        assert hashlib.sha256((tmp_path / name).read_bytes()).hexdigest() == digests[name], name
+
+
+@pytest.mark.parametrize("seed", ["1", "2"])
+def test_a_fresh_interpreter_gives_the_same_bytes(tmp_path, digests, seed):
+    code = f"import sys; sys.path[:0] = {[*sys.path, str(Path(__file__).parent)]!r}\n"
+    code += f"from pathlib import Path; import test_writers as t; print(t.write_all(Path({str(tmp_path)!r})))"
+    run = subprocess.run(
+        [sys.executable, "-c", code],
+        env=os.environ | {"PYTHONHASHSEED": seed},
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert run.stdout.strip() == str(digests)
+
+
+@pytest.mark.parametrize("name", FORMATS)
+def test_a_missing_folder_is_an_error(tmp_path, name):
+    path = tmp_path / "nowhere" / name
+    with pytest.raises(WriteError, match="there is no folder"):
+        FORMATS[name](path)
+    assert not path.parent.exists()
+
+
+@pytest.mark.parametrize("name", FORMATS)
+def test_a_path_that_cannot_be_written_is_an_error(tmp_path, name):
+    (tmp_path / name).mkdir()
+    with pytest.raises(WriteError, match=r"could not be written|not be read") as caught:
+        FORMATS[name](tmp_path / name)
+    assert str(tmp_path / name) in str(caught.value)
+
+
+@pytest.mark.parametrize("write", [lambda s, p: write_step(s, "x", STEEL, p), write_stl], ids=["step", "stl"])
+@pytest.mark.parametrize(
+    "solid",
+    [cut(box(1, 1, 1), box(9, 9, 9)), compound(box(1, 1, 1), box(1, 1, 1).moved(x=5)), box(1, 1, 1).shells()],
+    ids=["nothing", "two solids", "a shell"],
+)
+def test_what_is_not_one_solid_is_not_written(tmp_path, write, solid):
+    with pytest.raises(WriteError, match="nothing to write"):
+        write(solid, tmp_path / "part")
+    assert not (tmp_path / "part").exists()
+
+
+# STEP -----------------------------------------------------------------------------------------------------------------
+
+
+def test_step_holds_name_colour_unit_and_volume(tmp_path, capfd):
+    path = tmp_path / "stud.step"
+    write_step(stud(), "Stehbolzen Ø8 — µ", COPPER, path)
+    assert capfd.readouterr() == ("", "")
+    text = path.read_text(encoding="utf-8")
+    assert "PRODUCT('Stehbolzen Ø8 — µ'" in text
+    assert "SI_UNIT(.MILLI.,.METRE.)" in text
+    assert "2000-01-01T00:00:00" in text
+    rgb = [float(v) for v in text.split("COLOUR_RGB('',")[1].split(")")[0].split(",")]
+    assert rgb == pytest.approx(COPPER, abs=1e-6)
+    assert text.count("COLOUR_RGB") == text.count("= FILL_AREA_STYLE_COLOUR(") == 1
+    (solid,) = importers.importStep(str(path)).solids().vals()
+    assert solid.Volume() == pytest.approx(pi * ((4.2**2 + 4.2 * 5 + 25) / 3 + 25 * 19 + 3.1**2 * 50 + 320), rel=1e-9)
+    assert solid.BoundingBox(1e-4).zmin == pytest.approx(-20, abs=1e-3)
+
+
+def test_step_is_mm_whatever_was_set_before(tmp_path):
+    from OCP.Interface import Interface_Static
+
+    write_step(stud(), "stud", STEEL, tmp_path / "a.step")
+    Interface_Static.SetCVal_s("write.step.unit", "INCH")
+    Interface_Static.SetCVal_s("write.step.schema", "AP203")
+    write_step(stud(), "stud", STEEL, tmp_path / "b.step")
+    assert (tmp_path / "a.step").read_bytes() == (tmp_path / "b.step").read_bytes()
+
+
+def test_step_that_reads_back_otherwise_is_an_error(tmp_path, monkeypatch):
+    monkeypatch.setattr(step, "whole", lambda *_: 7000.0)
+    with pytest.raises(WriteError, match=r"written as a solid of 7000 mm\^3, read back as"):
+        write_step(stud(), "stud", STEEL, tmp_path / "a.step")
+
+
+# STL ------------------------------------------------------------------------------------------------------------------
+
+SOLIDS = {
+    "stud": stud,
+    "gasket": lambda: plate(GASKET, 1.2),
+    "ring": lambda: turned(Profile(((0, 0), (0, 30), (3, 30), (3, 0)), (((0, 0), (0, 27), (3, 27), (3, 0)),))),
+    "egg": lambda: plate(Sheet(EGG), 5),
+    "block": lambda: box(2, 3, 4),
+}
+
+
+@pytest.mark.parametrize("name", SOLIDS)
+@pytest.mark.parametrize("sagitta", [0.1, 0.01])
+def test_stl_is_closed_and_within_the_sagitta(tmp_path, name, sagitta):
+    solid, path = SOLIDS[name](), tmp_path / "part.stl"
+    write_stl(solid, path, sagitta)
+    mesh = trimesh.load_mesh(path)
+    assert mesh.is_watertight
+    assert mesh.is_winding_consistent
+    assert mesh.volume == pytest.approx(solid.Volume(), abs=sagitta * solid.Area())
+    b = solid.BoundingBox(1e-4)
+    assert mesh.extents == pytest.approx((b.xlen, b.ylen, b.zlen), abs=2.1 * sagitta)
+    assert mesh.bounds[0][2] == pytest.approx(b.zmin, abs=1e-4)
+
+
+@pytest.mark.parametrize("name", ["ring", "stud", "gasket"])
+@pytest.mark.parametrize("sagitta", [0.2, 0.01, 0.001])
+def test_stl_sides_lie_within_the_sagitta_of_their_circles(tmp_path, name, sagitta):
+    solid, path = SOLIDS[name](), tmp_path / "part.stl"
+    write_stl(solid, path, sagitta)
+    mesh = trimesh.load_mesh(path)
+    sharp = mesh.face_adjacency_edges[mesh.face_adjacency_angles > 0.3]
+    ends, depths = mesh.vertices[sharp], {}
+    for circle in (edge for edge in solid.Edges() if edge.geomType() == "CIRCLE"):
+        (x, y, z), radius = circle.arcCenter().toTuple(), circle.radius()
+        far = np.abs(np.hypot(ends[..., 0] - x, ends[..., 1] - y) - radius) + np.abs(ends[..., 2] - z)
+        middle = ends[np.all(far < 1e-4, axis=1)].mean(axis=1)
+        depths[x, y, z, radius] = (radius - np.hypot(middle[:, 0] - x, middle[:, 1] - y)).max()
+    assert len(depths) >= 4
+    assert sagitta / 10 < max(depths.values()) <= sagitta
+
+
+def test_stl_leaves_no_mesh_on_the_solid(tmp_path):
+    from OCP.BRepTools import BRepTools
+
+    solid = stud()
+    write_stl(solid, tmp_path / "stud.stl")
+    assert not BRepTools.Triangulation_s(solid.wrapped, 1.0)
+
+
+def test_stl_head_is_binary_and_fixed(tmp_path):
+    write_stl(box(1, 1, 1), tmp_path / "a.stl")
+    data = (tmp_path / "a.stl").read_bytes()
+    assert data[:80].rstrip() == b"topend, binary, mm"
+    assert len(data) == 84 + 50 * int.from_bytes(data[80:84], "little") == 84 + 50 * 12
+
+
+def facets(*triangles):
+    return np.array(triangles, dtype=np.float32)
+
+
+def test_an_open_or_twisted_mesh_is_not_closed():
+    a, b, c, d = (0, 0, 0), (1, 0, 0), (0, 1, 0), (0, 0, 1)
+    whole = [(a, c, b), (a, b, d), (b, c, d), (c, a, d)]
+    assert stl._closed(facets(*whole))
+    assert not stl._closed(facets(*whole[:3]))
+    assert not stl._closed(facets(*whole[:3], (a, c, d)))
+    assert not stl._closed(facets(*whole, *whole))
+    assert not stl._closed(np.zeros((0, 3, 3), dtype=np.float32))
+    zero = (-0.0, 0, 0)
+    assert stl._closed(facets((zero, c, b), *whole[1:]))
+
+
+def test_a_mesh_of_another_volume_is_an_error(tmp_path, monkeypatch):
+    monkeypatch.setattr(stl, "whole", lambda *_: 100.0)
+    with pytest.raises(WriteError, match=r"the mesh holds 24 mm\^3, the solid 100 mm\^3"):
+        write_stl(box(2, 3, 4), tmp_path / "a.stl")
+
+
+# DXF ------------------------------------------------------------------------------------------------------------------
+
+
+def read(path):
+    document = ezdxf.readfile(path)
+    auditor = document.audit()
+    assert not auditor.errors
+    assert not auditor.fixes
+    return document
+
+
+def corners(polyline, sagitta=1e-6):
+    return outline.flatten([(x, y, b) for x, y, b in polyline.get_points("xyb")], sagitta)
+
+
+def test_dxf_holds_closed_outlines_on_their_layers_in_mm(tmp_path):
+    write_outline_dxf(GASKET, tmp_path / "g.dxf", "Head gasket Ø58")
+    document = read(tmp_path / "g.dxf")
+    model = document.modelspace()
+    found = sorted((e.dxftype(), e.dxf.layer) for e in model)
+    assert found == sorted(
+        [("LWPOLYLINE", "OUTLINE"), ("CIRCLE", "BORE"), *[("CIRCLE", "STUD HOLES")] * 2, ("CIRCLE", "PASSAGES")]
+    )
+    assert {"OUTLINE", "BORE", "STUD HOLES", "PASSAGES"} <= {layer.dxf.name for layer in document.layers}
+    assert document.dxfversion == "AC1015"
+    assert (document.header["$INSUNITS"], document.header["$MEASUREMENT"]) == (4, 1)
+    assert document.ezdxf_metadata()["TITLE"] == "Head gasket Ø58"
+    (outer,) = model.query("LWPOLYLINE")
+    assert outer.closed
+    box = outline.bounds(GASKET.outer)
+    assert document.header["$EXTMIN"][:2] == pytest.approx(box[:2])
+    assert document.header["$EXTMAX"][:2] == pytest.approx(box[2:])
+    inner = sum(pi * e.dxf.radius**2 for e in model.query("CIRCLE"))
+    assert Polygon(corners(outer)).area - inner == pytest.approx(FACE, rel=1e-7)
+
+
+def test_dxf_holds_the_centres_and_diameters(tmp_path):
+    write_outline_dxf(GASKET, tmp_path / "g.dxf", "Head gasket")
+    circles = {
+        (c.dxf.center.x, c.dxf.center.y, 2 * c.dxf.radius)
+        for c in read(tmp_path / "g.dxf").modelspace().query("CIRCLE")
+    }
+    assert circles == {(h.x, h.y, h.diameter) for h in GASKET.holes}
+
+
+def test_a_round_outline_is_a_circle(tmp_path):
+    write_outline_dxf(Sheet(outline.circle(0, 0, 56), STUDS), tmp_path / "g.dxf", "Round")
+    (outer,) = read(tmp_path / "g.dxf").modelspace().query('*[layer=="OUTLINE"]')
+    assert (outer.dxftype(), outer.dxf.radius) == ("CIRCLE", 56)
+
+
+def test_a_curve_keeps_its_layer_and_its_arcs(tmp_path):
+    write_curve_dxf(EGG, tmp_path / "m.dxf", "Mandrel", "MANDREL")
+    (curve,) = read(tmp_path / "m.dxf").modelspace()
+    assert (curve.dxf.layer, curve.closed, len(curve)) == ("MANDREL", True, 90)
+    straight = Polygon([(x, y) for x, y, _ in EGG]).area
+    chord = [((EGG[k - 1][0] - x) ** 2 + (EGG[k - 1][1] - y) ** 2) for k, (x, y, _) in enumerate(EGG)]
+    lens = sum(chord) * 0.02 / 3  # an arc of bulge b over a chord c bulges out by b c^2/3 (1 + b^2/5 ...)
+    assert Polygon(corners(curve)).area == pytest.approx(straight + lens, rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("spoil", "says"),
+    [
+        (lambda d: setattr(d.modelspace().query("LWPOLYLINE").first, "closed", False), "1 open outlines"),
+        (lambda d: d.modelspace().add_line((0, 0), (9, 0)), "1 open outlines"),
+        (lambda d: d.modelspace().query("CIRCLE").first.dxf.set("radius", 29.2), "drawn with"),
+    ],
+    ids=["open", "loose line", "another hole"],
+)
+def test_a_dxf_that_reads_back_otherwise_is_an_error(tmp_path, monkeypatch, spoil, says):
+    whole = dxf._frame
+    monkeypatch.setattr(dxf, "_frame", lambda document, boxes: (whole(document, boxes), spoil(document)))
+    with pytest.raises(WriteError, match=says):
+        write_outline_dxf(GASKET, tmp_path / "g.dxf", "Head gasket")
+
+
+# SVG ------------------------------------------------------------------------------------------------------------------
+
+NS = {"s": svg.XMLNS}
+
+
+def page(path):
+    return ET.fromstring(path.read_bytes())  # noqa: S314 - written a line before
+
+
+@pytest.mark.parametrize("sheet", [GASKET, Sheet(outline.circle(0, 0, 8))], ids=["gasket", "small"])
+def test_svg_is_1_to_1(tmp_path, sheet):
+    write_outline_svg(sheet, tmp_path / "g.svg", "Head gasket", "Print at 100 %.")
+    root = page(tmp_path / "g.svg")
+    x, y, width, height = map(float, root.get("viewBox").split())
+    assert (root.get("width"), root.get("height")) == (f"{width:.2f}mm", f"{height:.2f}mm")
+    left, low, right, high = outline.bounds(sheet.outer)
+    assert x <= left - 5
+    assert y <= -high - 5
+    assert x + width >= right + 5
+    assert y + height >= -low + 5
+
+
+def test_svg_bars_are_50_mm_and_outside_the_part(tmp_path):
+    write_outline_svg(GASKET, tmp_path / "g.svg", "Head gasket", "")
+    left, low, *_ = outline.bounds(GASKET.outer)
+    bars = [p.get("d") for p in page(tmp_path / "g.svg").findall(".//s:path[@class='check']", NS)]
+    assert len(bars) == 2
+    start = [tuple(map(float, d[1:].replace("h", " ").replace("v", " ").split()[:2])) for d in bars]
+    assert "h50m" in bars[0]
+    assert start[0][1] > -low + 2
+    assert "v-50m" in bars[1]
+    assert start[1][0] < left - 2
+    labels = [t.text for t in page(tmp_path / "g.svg").findall(".//s:text", NS)]
+    assert labels.count("50 mm") == 2
+
+
+def test_svg_draws_every_outline_with_y_up(tmp_path):
+    sheet = Sheet(outline.rectangle(80, 60), (Hole(10, 20, 8, "STUD HOLES"), Hole(0, 0, 30, "BORE")))
+    write_outline_svg(sheet, tmp_path / "g.svg", "Plate", "")
+    drawn = [(p.get("class"), p.get("d")) for p in page(tmp_path / "g.svg").findall(".//s:path", NS)]
+    assert drawn[:5] == [
+        ("outline", outline.svg_path(sheet.outer)),
+        ("stud-holes", outline.svg_path(outline.circle(10, 20, 4))),
+        ("centre", "M8 -20h4M10 -22v4"),
+        ("bore", outline.svg_path(outline.circle(0, 0, 15))),
+        ("centre", "M-5 0h10M0 -5v10"),
+    ]
+
+
+def test_svg_words_are_escaped_and_wrapped(tmp_path):
+    note = "Print at 100 %, not fitted to the page. " * 6
+    write_outline_svg(GASKET, tmp_path / "g.svg", "Bore < 58 & \x07 'more'", note)
+    root = page(tmp_path / "g.svg")
+    assert root.findtext("s:title", namespaces=NS) == "Bore < 58 &   'more'"
+    assert root.findtext("s:desc", namespaces=NS) == note
+    lines = [t.text for t in root.findall(".//s:text", NS)]
+    assert " ".join(lines[3:]) == note.strip()
+    assert max(map(len, lines[3:])) * 0.5 * 3.2 < float(root.get("viewBox").split()[2])
+
+
+def test_an_svg_that_reads_back_otherwise_is_an_error(tmp_path, monkeypatch):
+    whole = svg._size
+    monkeypatch.setattr(svg, "_size", lambda *box: whole(*box) | {"width": "7.00mm"})
+    with pytest.raises(WriteError, match=r"read back as \['7.00'"):
+        write_outline_svg(GASKET, tmp_path / "g.svg", "Head gasket", "")
