@@ -12,7 +12,7 @@ from parts.book import record
 from parts.errors import Fault, JobError
 from parts.findings import Finding, as_records, findings
 from parts.folder import check_target, entry, new_folder, read_manifest, unchanged, write_manifest
-from parts.job import load
+from parts.job import at_their_lines, load
 from parts.register import asked_for, made_from, shapes
 from parts.register import load as load_function
 from parts.sheets.coordinates import coordinates_csv, rows
@@ -46,8 +46,11 @@ def check(text: str) -> tuple[Job, Book, list[Finding]]:
         With every fault; also where a part that could be shaped can't be.
     """
     job = load(text)
-    book = size_job(job)
-    _shapes_that_can_be(book, job)
+    try:
+        book = size_job(job)
+        _shapes_that_can_be(book, job)
+    except JobError as error:
+        raise JobError(*at_their_lines(error.faults, text)) from None
     return job, book, findings(book, job)
 
 

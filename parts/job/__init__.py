@@ -5,6 +5,7 @@ from __future__ import annotations
 import difflib
 import re
 import tomllib
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any, get_args
 
 from pydantic import BaseModel, ConfigDict, ValidationError
@@ -17,6 +18,7 @@ from parts.job.part_models import Gasket, Lathe, Mandrel, Plug, Ring, Stud
 from parts.units import shown
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from pathlib import Path
 
     from parts.job.lines import Path as KeyPath
@@ -59,9 +61,11 @@ def read_file(path: Path) -> str:
         It is not there, not a file, too large or not UTF-8.
     """
     try:
-        if path.stat().st_size > LARGEST:
-            raise JobError(Fault("", f"{path} has {path.stat().st_size} bytes: a job file has at most {LARGEST}"))
-        return path.read_bytes().decode("utf-8")
+        with path.open("rb") as file:
+            data = file.read(LARGEST + 1)
+        if len(data) > LARGEST:
+            raise JobError(Fault("", f"{path} is too large: a job file has at most {LARGEST} bytes"))
+        return data.decode("utf-8")
     except UnicodeDecodeError as error:
         raise JobError(Fault("", f"{path} is not UTF-8 text: byte {error.start} can't be read")) from None
     except IsADirectoryError:
@@ -78,17 +82,30 @@ def load(text: str) -> Job:
     JobError
         With every fault that was found, in the order of their lines.
     """
-    at = lines(text)
-    found, faults = _tables(_toml(text))
+    text = text.removeprefix("\ufeff")  # what some editors write before the first letter
+    at, raw = lines(text), _toml(text)
+    found, faults = _tables(raw)
     if not found and not faults:
         raise JobError(Fault("", "the job file is empty: topend new FILE writes one with a comment on every key"))
-    for needs, rule in RULES:
-        if all(n in found for n in needs):
+    broken = raw.keys() - found.keys()
+    for needs, looks_at, rule in RULES:
+        if all(n in found for n in needs) and broken.isdisjoint(looks_at):
             faults += rule(found)
     if faults:
         told = {(path, says): Fault(dotted(path), says, line_of(path, at)) for path, says in faults}
         raise JobError(*sorted(told.values(), key=lambda f: f.line or 0))
     return Job.model_construct(**found)
+
+
+def at_their_lines(faults: Iterable[Fault], text: str) -> list[Fault]:
+    """Give faults that were found while sizing and shaping the line of their key, and put them in that order."""
+    at = lines(text.removeprefix("\ufeff"))
+    placed = [f if f.line else replace(f, line=line_of(tuple(map(_step, f.key.split("."))), at)) for f in faults]
+    return sorted(placed, key=lambda f: f.line or 0)
+
+
+def _step(part: str) -> str | int:
+    return int(part) if part.isdecimal() else part
 
 
 def _toml(text: str) -> dict[str, Any]:
@@ -97,6 +114,7 @@ def _toml(text: str) -> dict[str, Any]:
     except tomllib.TOMLDecodeError as error:
         place = re.search(r"line (\d+)", str(error))
         says = re.sub(r" \(at (line \d+, column \d+|end of document)\)", "", str(error))
+        says = re.sub(r"\((('[^']*',? ?)+)\)", lambda found: re.sub("',? ?'?", ".", found[1]).strip("."), says)
         raise JobError(
             Fault("", f"is not TOML{f' at line {place[1]}' if place else ''}: {says}", int(place[1]) if place else None)
         ) from None
@@ -149,7 +167,7 @@ def _said(model: type[BaseModel], error: Any) -> str:  # noqa: ANN401 - pydantic
         return f"is missing: {field.description}, like {toml(extra.get('example'))}"
     says = {
         "value_error": str(error["msg"]).removeprefix("Value error, "),
-        "literal_error": f"must be {context.get('expected', '')}, not {value}".replace("'", '"', 0),
+        "literal_error": f"must be {context.get('expected', '')}, not {value}",
         "int_type": f"wants a whole number, not {value}",
         "bool_type": f"wants true or false, not {value}",
         "string_type": f"wants text in quotes, not {value}",
@@ -192,4 +210,4 @@ def toml(value: object) -> str:
     return str(value) if isinstance(value, int | float) else f'"{value}"'
 
 
-__all__ = ["PART_TABLES", "TABLES", "Fault", "Job", "JobError", "load", "read_file"]
+__all__ = ["PART_TABLES", "TABLES", "Fault", "Job", "JobError", "at_their_lines", "load", "read_file"]

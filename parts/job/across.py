@@ -38,6 +38,17 @@ def plug_has_its_passage(t: Tables) -> Faults:
     return []
 
 
+def plug_is_left_by_its_bond(t: Tables) -> Faults:
+    """The bond takes its clearance from the plug, and leaves one."""
+    plug, passages = t["plug"], t["barrel"].passages if "barrel" in t else []
+    hole = plug.hole or next((p.diameter for p in passages if p.name == plug.passage), None)
+    clearance = plug.bond_clearance
+    if hole is None or clearance is None or clearance <= hole / 10:
+        return []
+    says = f"must not be more than a tenth of the hole's {hole:g} mm, not {clearance.written!r}"
+    return [(("plug", "bond_clearance"), says)]
+
+
 def passages_have_one_name_each(t: Tables) -> Faults:
     """Two passages of one name could not be told apart."""
     names = [p.name for p in t["barrel"].passages]
@@ -137,14 +148,15 @@ def deck_is_outside_the_bore(t: Tables) -> Faults:
     return []
 
 
-RULES: list[tuple[tuple[str, ...], Callable[[Tables], Faults]]] = [
-    (("plug",), plug_has_its_passage),
-    (("barrel",), passages_have_one_name_each),
-    (("ring",), ring_has_a_bore),
-    (("ring", "engine"), ring_is_thin),
-    (("ring", "engine"), ring_opens),
-    (("ring", "engine"), groove_holds_the_ring),
-    (("ring", "engine"), piston_goes_in),
-    (("mandrel",), mandrel_has_a_ring),
-    (("barrel", "engine"), deck_is_outside_the_bore),
+RULES: list[tuple[tuple[str, ...], tuple[str, ...], Callable[[Tables], Faults]]] = [  # needs these; looks at those too
+    (("plug",), ("barrel",), plug_has_its_passage),
+    (("plug",), ("barrel",), plug_is_left_by_its_bond),
+    (("barrel",), (), passages_have_one_name_each),
+    (("ring",), ("engine",), ring_has_a_bore),
+    (("ring", "engine"), (), ring_is_thin),
+    (("ring", "engine"), (), ring_opens),
+    (("ring", "engine"), (), groove_holds_the_ring),
+    (("ring", "engine"), (), piston_goes_in),
+    (("mandrel",), ("ring", "engine"), mandrel_has_a_ring),
+    (("barrel", "engine"), (), deck_is_outside_the_bore),
 ]

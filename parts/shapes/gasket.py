@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.shapes.ring import Flat
-from parts.sizing.gasket import gasket_sheet
+from parts.sizing.gasket import cutting_sheet, gasket_sheet
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -15,6 +15,6 @@ if TYPE_CHECKING:
 def gasket_shape(book: Book, job: Job) -> Flat:
     """Return the finished gasket; the sizing has refused one that would fall apart."""
     sheet = gasket_sheet(book, job)
-    if sheet is None:
+    if sheet is None or cutting_sheet(book, job) is None:  # the cutter's path is refused here too, before anything is made
         raise AssertionError("asked for a gasket that was not sized")
     return Flat(sheet, book["job.gasket.thickness"].value)

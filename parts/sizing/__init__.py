@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.book import Book
+from parts.errors import Fault, JobError
 
 if TYPE_CHECKING:
     from parts.job import Job
@@ -26,7 +27,7 @@ def size_job(job: Job) -> Book:
     Raises
     ------
     JobError
-        Values that each may stand, but together allow no such part.
+        Values that each may stand, but together allow no such part; all of them at once.
     """
     from parts.givens import enter_givens
     from parts.sizing import compression, deck, gasket, mandrel, plug, ring, stud
@@ -40,10 +41,19 @@ def size_job(job: Job) -> Book:
     hole = stud.size_threads(book, job)
     gasket.size_gasket_hole(book)
     deck.size_deck(book, job, hole)
-    gasket.size_gasket(book, job)
-    stud.size_stud(book, job, hole)
-    plug.size_plug(book, job)
-    ring.size_ring(book, job)
-    mandrel.size_mandrel(book, job)
-    compression.size_compression(book)
+    faults: list[Fault] = []
+    for subject in (
+        lambda: gasket.size_gasket(book, job),
+        lambda: stud.size_stud(book, job, hole),
+        lambda: plug.size_plug(book, job),
+        lambda: ring.size_ring(book, job),
+        lambda: mandrel.size_mandrel(book, job),
+        lambda: compression.size_compression(book),
+    ):
+        try:
+            subject()
+        except JobError as error:
+            faults += error.faults
+    if faults:
+        raise JobError(*dict.fromkeys(faults))
     return book

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.errors import Fault, JobError
 from parts.sizing import compression_relations as relation
 
 if TYPE_CHECKING:
@@ -35,6 +36,7 @@ def size_compression(book: Book) -> None:
         new_gasket="compression.new_gasket_volume",
         skim="compression.skim_volume",
     )
+    _refuse_no_room(book)
     book.add(
         "compression.ratio_after",
         relation.ratio,
@@ -49,6 +51,14 @@ def size_compression(book: Book) -> None:
         new_gasket=new,
         skim=skim,
     )
+
+
+def _refuse_no_room(book: Book) -> None:
+    """Refuse volumes that leave nothing above the piston."""
+    after = "compression.clearance_after"
+    if after in book and book[after].value <= 0:
+        says = f"leaves no room above the piston with the new head and gasket: {book[after].value / 1000:.2f} cm^3"
+        raise JobError(Fault("engine.clearance_volume", says))
 
 
 def old_thickness(book: Book) -> str:

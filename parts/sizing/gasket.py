@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import combinations
 from typing import TYPE_CHECKING
 
 from parts import outline
@@ -15,6 +16,10 @@ from parts.sizing.stud_relations import as_given
 if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
+
+
+CALLED = {"BORE": "bore", "STUD HOLES": "stud hole", "PASSAGES": "passage"}
+KEYS = {"BORE": "barrel.outline", "STUD HOLES": "head.holes", "PASSAGES": "barrel.passages"}
 
 
 def size_gasket(book: Book, job: Job) -> None:
@@ -34,7 +39,7 @@ def size_gasket(book: Book, job: Job) -> None:
     inputs = {"bore": "gasket.bore_diameter", "holes": "gasket.hole_diameter"}
     exact = "Exact area of lines and arcs."
     area, land = outline.area(sheet), outline.least_land(sheet.outer, sheet.holes)
-    _refuse_cut_through(book, sheet, land)
+    _refuse_cut_through(sheet, land)
     book["gasket.area"] = Entry(
         round(area, DECIMALS), "mm^2", "computed", exact, "area of the outline less all its holes", inputs
     )
@@ -106,18 +111,15 @@ def bosses(holes: tuple[Hole, ...], land: float) -> Loop:
     return outline.band(around)
 
 
-def _refuse_cut_through(book: Book, sheet: Sheet, land: float) -> None:
+def _refuse_cut_through(sheet: Sheet, land: float) -> None:
     """Refuse a gasket whose holes meet each other or its edge: it would fall apart."""
     if land > 0:
         return
-    stray = next((h for h in sheet.holes if not outline.inside(sheet.outer, h.x, h.y)), None)
-    where = (
-        f"the hole at ({stray.x:g}, {stray.y:g}) mm lies outside its edge"
-        if stray
-        else "two holes meet, or a hole meets the edge"
-    )
-    key = "barrel.outline" if book["job.gasket.thickness"] and sheet.holes and stray else "gasket"
-    raise JobError(Fault(key, f"the gasket would fall apart, {where}: least land {land:.2f} mm"))
+    alone = next((h for h in sheet.holes if outline.least_land(sheet.outer, [h]) <= 0), None)
+    met = (alone,) if alone else min(combinations(sheet.holes, 2), key=lambda pair: outline.least_land(sheet.outer, pair))
+    where = " meets ".join(f"the {CALLED[h.layer]} of {h.diameter:g} mm at ({h.x:g}, {h.y:g}) mm" for h in met)
+    says = f"the gasket would fall apart: {where}{' meets its edge' if alone else ''}; least land {land:.2f} mm"
+    raise JobError(Fault(KEYS[met[-1].layer], says))
 
 
 def cutting_sheet(book: Book, job: Job) -> Sheet | None:
@@ -137,4 +139,7 @@ def cutting_sheet(book: Book, job: Job) -> Sheet | None:
             )
         )
     holes = tuple(Hole(h.x, h.y, h.diameter - 2 * half, h.layer) for h in sheet.holes)
-    return Sheet(outline.offset(sheet.outer, half), holes)
+    try:
+        return Sheet(outline.offset(sheet.outer, half), holes)
+    except JobError as error:
+        raise JobError(Fault("gasket.cutter", f"is too wide for this outline: {error}")) from None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.errors import Fault, JobError
 from parts.sizing import plug_relations as relation
 from parts.sizing import stud_relations as lengths
 from parts.sizing.fits import size_fit
@@ -66,8 +67,11 @@ def _bonded(book: Book, hole: str) -> None:
 
 
 def _press(book: Book, hole: str, tolerance: str) -> None:
-    size_fit(book, "plug.shaft", hole, tolerance)
-    size_fit(book, "plug.hole", hole, "H7")
+    try:
+        size_fit(book, "plug.shaft", hole, tolerance)
+        size_fit(book, "plug.hole", hole, "H7")
+    except ValueError as error:
+        raise JobError(Fault("plug.tolerance", str(error))) from None
     for end in ("max", "min"):
         book.add(f"plug.diameter_{end}", lengths.as_given, length=f"plug.shaft_{end}")
     book.add("plug.diameter", relation.middle, high="plug.diameter_max", low="plug.diameter_min")

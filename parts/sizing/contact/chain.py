@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import asin, cos, sin, sqrt
+from typing import NamedTuple
 
 from parts.sizing.contact.bands import Bands, Numbers
 
@@ -161,8 +162,7 @@ def near(step: float, lack: Numbers, bend: Numbers, *, half: bool) -> Near:
     return Near(hinges, lack, hinges.squares())
 
 
-@dataclass(frozen=True, slots=True)
-class Slope:
+class Slope(NamedTuple):
     """Angle of a link against the round at one of its joints, and its derivatives by the two distances."""
 
     angle: float

@@ -1,0 +1,58 @@
+"""One part from flags alone: the same models, sizing and writers as a job file."""
+
+import json
+import shlex
+import tomllib
+from importlib import import_module
+
+import pytest
+
+from cli.main import app
+from cli.say import guarded
+
+STEMS = {
+    "stud": {"stepped-stud"},
+    "plug": {"blanking-plug"},
+    "ring": {"ring-blank", "ring-split"},
+    "gasket": {"head-gasket"},
+    "mandrel": {"expander-mandrel"},
+}
+
+
+@pytest.mark.parametrize("part", STEMS)
+def test_the_example_in_the_help_works(part, tmp_path):
+    example = import_module(f"cli.{part}").EXAMPLE
+    into = tmp_path / "out"
+    assert guarded(app, [*shlex.split(example)[1:], "--into", str(into)]) == 0
+    made = {e["part"] for e in json.loads((into / "manifest.json").read_text(encoding="utf-8"))}
+    assert made == STEMS[part] | {"job"}
+    assert part in tomllib.loads((into / "job.toml").read_text(encoding="utf-8"))
+    for stem in STEMS[part]:
+        assert (into / "parts" / f"{stem}.step").stat().st_size > 1000
+
+
+def test_a_wrong_flag_value_is_told_as_in_a_job_file(tmp_path, capsys):
+    into = tmp_path / "out"
+    assert guarded(app, ["plug", "--hole", "8,5 mm", "--fit", "loose", "--length", "12", "--into", str(into)]) == 2
+    told = capsys.readouterr().err
+    assert "plug.hole" in told
+    assert "decimal point" in told
+    assert "plug.fit" in told
+    assert "plug.length" in told
+    assert not into.exists()
+
+
+def test_a_stud_that_lacks_what_it_needs_names_the_keys(tmp_path, capsys):
+    assert guarded(app, ["stud", "--tap-end", "M10", "--nut-end", "M8", "--into", str(tmp_path / "out")]) == 2
+    told = capsys.readouterr().err
+    assert "head.thickness" in told
+    assert "gasket.thickness" in told
+
+
+def test_flags_can_not_smuggle_in_another_table(tmp_path, capsys):
+    nasty = '8.5 mm"\n[engine]\nbore = "57 mm'
+    assert (
+        guarded(app, ["plug", "--hole", nasty, "--fit", "bonded", "--length", "12 mm", "--into", str(tmp_path / "o")])
+        == 2
+    )
+    assert "plug.hole" in capsys.readouterr().err
