@@ -22,13 +22,17 @@ COLOURS = {"ok": "32", "caution": "33", "stop": "31;1"}
 def guarded(app: Callable[..., Any], arguments: list[str]) -> int:
     """Run the verbs; turn our errors into a sentence on stderr and an exit code."""
     debug = "--debug" in arguments
-    arguments = ["--debug"] * debug + [a for a in arguments if a != "--debug"]
+    arguments = ["--debug"] * debug + [a for a in arguments if a != "--debug"] or ["--help"]
     try:
-        result = app(arguments, standalone_mode=False)
+        result = app(arguments, prog_name="topend", standalone_mode=False)
     except BaseException as error:
         if debug and not isinstance(error, SystemExit):
-            raise
+            import traceback
+
+            traceback.print_exc()
         return told(error, as_json="--json" in arguments)
+    if result == INTERRUPTED:
+        return told(KeyboardInterrupt())
     return result if isinstance(result, int) else 0
 
 
@@ -50,7 +54,11 @@ def told(error: BaseException, *, as_json: bool = False) -> int:  # noqa: PLR091
     if type(error).__name__ == "Exit":
         return int(getattr(error, "exit_code", 0))
     if hasattr(error, "format_message"):  # a wrong verb or flag
-        complain(error.format_message().replace("\n", " "))
+        says = error.format_message().replace("\n", " ")
+        if as_json:
+            print_json({"errors": [{"key": "", "line": None, "says": says}]})
+        else:
+            complain(says)
         return WRONG
     if isinstance(error, ImportError) and "libGL" in str(error):
         complain(NO_GL)

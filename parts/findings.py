@@ -1,7 +1,7 @@
 """What may stand and what may not.
 
 Every rule on a number stands in RULES, one line each: the size, when it is a caution, when it stops the job, whose rule
-it is, what to change. Rules on a choice rather than a number stand in CHOICES, one small function each.
+it is, what to change. Rules on a choice rather than a number stand in choices.py, one small function each.
 """
 
 from __future__ import annotations
@@ -10,7 +10,8 @@ from dataclasses import asdict, dataclass
 from fnmatch import fnmatchcase
 from typing import TYPE_CHECKING, Any
 
-from parts.rules import CHOICES, RULES
+from parts.choices import CHOICES
+from parts.rules import RULES
 from parts.units import printed
 
 if TYPE_CHECKING:

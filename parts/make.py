@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 import shutil
+from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any
 
 from parts import __version__
@@ -18,14 +19,19 @@ from parts.register import load as load_function
 from parts.sheets.coordinates import coordinates_csv, rows
 from parts.sizing import size_job
 
+JOB_SHEETS = ("parts.sheets.templates:deck_template",)
+"""module:function of every sheet about the whole job, each called as f(book, job, findings, shapes, solids, folder)"""
+
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Callable, Iterable, Iterator
     from pathlib import Path
 
     from parts.book import Book
     from parts.job import Job
     from parts.manifest import Entry
     from parts.register import Part
+
+    Told = tuple[Book, Job, list[Finding]]
 
 
 def check(text: str) -> tuple[Job, Book, list[Finding]]:
@@ -46,12 +52,19 @@ def check(text: str) -> tuple[Job, Book, list[Finding]]:
         With every fault; also where a part that could be shaped can't be.
     """
     job = load(text)
-    try:
+    with _lines_of(text):
         book = size_job(job)
         _shapes_that_can_be(book, job)
+    return job, book, findings(book, job)
+
+
+@contextmanager
+def _lines_of(text: str) -> Iterator[None]:
+    """Give the faults of sizing and shaping the lines of their keys."""
+    try:
+        yield
     except JobError as error:
         raise JobError(*at_their_lines(error.faults, text)) from None
-    return job, book, findings(book, job)
 
 
 def _shapes_that_can_be(book: Book, job: Job) -> dict[str, Any]:
@@ -97,35 +110,49 @@ def make(
     wanted = asked_for(job, only)
     if not wanted:
         raise JobError(Fault("", "the job asks for no part: give it a [stud], [plug], [ring], [gasket] or [mandrel]"))
-    shaped = shapes(wanted, book, job)
+    with _lines_of(text):
+        shaped = shapes(wanted, book, job)
     check_target(into)
     with new_folder(into) as new:
         (new / "parts").mkdir()
-        entries = _keep(into, new, job, book, {p.stem for p in wanted}, threads)
+        entries = _keep(into, new, (book, job, found), {p.stem for p in wanted}, threads)
+        solids: dict[str, Any] = {}
         for part in wanted:
             say(part.title)
-            entries += _write_part(new, part, shaped[part.stem], book, job, threads)
+            entries += _write_part(new, part, shaped[part.stem], (book, job, found), solids, threads)
+        say("sheets")
+        entries += _write_sheets(new, text, (book, job, found), shaped, solids)
         say("sizes, findings, coordinates")
         entries += _write_records(new, text, book, job, found)
         write_manifest(new, entries)
     return found
 
 
-def _keep(old: Path, new: Path, job: Job, book: Book, wanted: set[str], threads: str) -> list[Entry]:
+def _keep(old: Path, new: Path, told: Told, wanted: set[str], threads: str) -> list[Entry]:
     """Copy files of parts that were not named, where they are what this job would give."""
+    book, job, _ = told
     listed = read_manifest(old) or []
     others = [p for p in asked_for(job) if p.stem not in wanted and all(n in book for n in p.needs)]
-    hashes = {p.stem: made_from(p, shape, threads) for p in others for shape in [shapes([p], book, job)[p.stem]]}
+    hashes = {p.stem: made_from(p, shapes([p], book, job)[p.stem], told, threads) for p in others}
     kept = [e for e in listed if e["made_from"] == hashes.get(e["part"]) and unchanged(old, e)]
     for e in kept:
         shutil.copyfile(old / e["path"], new / e["path"])
     return kept
 
 
-def _write_part(new: Path, part: Part, shape: Any, book: Book, job: Job, threads: str) -> list[Entry]:  # noqa: ANN401
+def _write_part(
+    new: Path,
+    part: Part,
+    shape: Any,  # noqa: ANN401
+    told: Told,
+    solids: dict[str, Any],
+    threads: str,
+) -> list[Entry]:
+    """Write a part's own files, and put its solid among those that are made."""
     from parts.writers import step, stl
 
-    solid = load_function(part.build)(shape, part.title)
+    book, job, found = told
+    solid = solids[part.stem] = load_function(part.build)(shape, part.title)
     base = new / "parts" / part.stem
     name = f"{part.title}, {job.job.title}"
     step.write_step(solid, name, getattr(step, part.color), base.with_suffix(".step"))
@@ -133,8 +160,17 @@ def _write_part(new: Path, part: Part, shape: Any, book: Book, job: Job, threads
     written = [(base.with_suffix(".step"), "solid"), (base.with_suffix(".stl"), "mesh")]
     if part.outlines:
         written += load_function(part.outlines)(shape, book, job, new / "parts")
-    source = made_from(part, shape, threads)
+    if part.drawing:
+        written += load_function(part.drawing)(shape, book, job, found, new / "parts")
+    source = made_from(part, shape, told, threads)
     return [entry(new, path.relative_to(new).as_posix(), part.stem, kind, source) for path, kind in written]
+
+
+def _write_sheets(new: Path, text: str, told: Told, shaped: dict[str, Any], solids: dict[str, Any]) -> list[Entry]:
+    """Write the sheets about the whole job."""
+    written = [pair for sheet in JOB_SHEETS for pair in load_function(sheet)(*told, shaped, solids, new)]
+    source = _source(text)
+    return [entry(new, path.relative_to(new).as_posix(), "job", kind, source) for path, kind in written]
 
 
 def _write_records(new: Path, text: str, book: Book, job: Job, found: list[Finding]) -> list[Entry]:
@@ -144,10 +180,14 @@ def _write_records(new: Path, text: str, book: Book, job: Job, found: list[Findi
         "findings.json": as_json(as_records(found)),
         "coordinates.csv": coordinates_csv(rows(book, job)),
     }
-    source = hashlib.sha256(f"{__version__}\n{text}".encode()).hexdigest()
+    source = _source(text)
     for name, content in files.items():
         (new / name).write_bytes(content.encode())
     return [entry(new, name, "job", "record", source) for name in files]
+
+
+def _source(text: str) -> str:
+    return hashlib.sha256(f"{__version__}\n{text}".encode()).hexdigest()
 
 
 def as_json(value: object) -> str:

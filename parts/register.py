@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
     from parts.book import Book
+    from parts.findings import Finding
     from parts.job import Job
 
 
@@ -41,7 +42,12 @@ class Part:
     """name of a colour of the STEP writer"""
     outlines: str | None = None
     """module:function that writes the part's flat outlines, beside STEP and STL"""
+    drawing: str | None = None
+    """module:function that writes the part's drawing, as DXF, SVG and PDF"""
 
+
+ALSO = {"stud": ("turning",)}
+"""other tables of the book that are about a part"""
 
 PARTS = {
     part.stem: part
@@ -54,6 +60,7 @@ PARTS = {
             stud_shape,
             "parts.builders.turned:turned",
             "STEEL",
+            drawing="parts.sheets.drawing.stud:stud_drawing",
         ),
         Part(
             "blanking-plug",
@@ -63,6 +70,7 @@ PARTS = {
             plug_shape,
             "parts.builders.turned:turned",
             "STEEL",
+            drawing="parts.sheets.drawing.plug:plug_drawing",
         ),
         Part(
             "ring-blank",
@@ -72,6 +80,7 @@ PARTS = {
             blank_shape,
             "parts.builders.turned:turned",
             "IRON",
+            drawing="parts.sheets.drawing.ring:ring_drawing",
         ),
         Part(
             "ring-split",
@@ -101,6 +110,7 @@ PARTS = {
             "parts.builders.mandrel:build",
             "STEEL",
             "parts.sheets.outlines:mandrel_outlines",
+            "parts.sheets.drawing.mandrel:mandrel_drawing",
         ),
     )
 }
@@ -153,6 +163,16 @@ def lacks(part: Part, book: Book) -> list[str]:
     return list(dict.fromkeys(root.removeprefix("job.") for root in roots))
 
 
-def made_from(part: Part, shape: Any, threads: str = "simplified") -> str:  # noqa: ANN401 - any frozen shape
-    """Hash of what a part is made from: its shape, the options and the code's version."""
-    return hashlib.sha256(repr((__version__, part.stem, shape, threads)).encode()).hexdigest()
+def made_from(part: Part, shape: Any, told: tuple[Book, Job, list[Finding]], threads: str = "simplified") -> str:  # noqa: ANN401 - any frozen shape
+    """Hash of what a part's files show: its shape, its sizes and findings, the job's head, the options and the code's version."""
+    book, job, found = told
+    sizes = [(name, entry.value) for name, entry in book.items() if about(part, name)]
+    says = [f.says for f in found if about(part, f.name)]
+    return hashlib.sha256(
+        repr((__version__, part.stem, shape, threads, repr(job.job), sizes, says)).encode()
+    ).hexdigest()
+
+
+def about(part: Part, name: str) -> bool:
+    """Tell whether a size or a finding, by its name, is about a part."""
+    return name.removeprefix("job.").partition(".")[0] in (part.table, *ALSO.get(part.table, ()))

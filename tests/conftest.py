@@ -1,4 +1,4 @@
-"""What several tests share: the worked job and changes to it, the command line, folders that are made once."""
+"""What several tests share: the worked job and changes to it, the command line, a folder that is made once."""
 
 import os
 import subprocess
@@ -30,7 +30,7 @@ class Text(str):
         kept, keep = [], True
         for line in self.split("\n"):
             if line.startswith("["):
-                keep = line.strip("[]").split(".")[0].split("]")[0] not in tables
+                keep = line.lstrip("[").split("]")[0].split(".")[0] not in tables
             kept += [line] * keep
         return Text("\n".join(kept))
 
@@ -41,26 +41,21 @@ class Text(str):
         return found[0]
 
 
-DEMO = Text(demo_text())
-
-
 @pytest.fixture(scope="session")
 def demo():
-    return DEMO
+    return Text(demo_text())
 
 
-def topend(*arguments, cwd=ROOT, env=None, **options):
-    """Run the command line in a process of its own."""
-    path = os.pathsep.join([*([] if env is None else [env.pop("FIRST", "")]), str(ROOT)]).lstrip(os.pathsep)
+def topend(*arguments, cwd=ROOT, first=None, **env):
+    """Run the command line in a process of its own; `first` is a folder that stands before the project's."""
+    path = os.pathsep.join(str(p) for p in (first, ROOT) if p)
     return subprocess.run(
         [sys.executable, "-m", "cli.main", *map(str, arguments)],
         cwd=cwd,
-        env={**os.environ, "PYTHONPATH": path, **(env or {})},
+        env={**os.environ, "PYTHONPATH": path, **env},
         capture_output=True,
-        text=True,
         encoding="utf-8",
         check=False,
-        **options,
     )
 
 
@@ -71,6 +66,6 @@ def run():
 
 @pytest.fixture(scope="session")
 def made(tmp_path_factory):
-    """The worked job, made once by the command line: the run and its folder."""
+    """Make the worked job once, by the command line: the run and its folder."""
     into = tmp_path_factory.mktemp("made") / "demo"
-    return topend("demo", "--into", into, env={"PYTHONHASHSEED": "1"}), into
+    return topend("demo", "--into", into, PYTHONHASHSEED="1"), into

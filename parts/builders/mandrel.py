@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import singledispatch
-from math import acos, asin, pi, sqrt
+from math import acos, pi, sqrt
 
 from cadquery.func import Shape, compound, cut, cylinder, extrude, face, fuse, loft, polygon, segment, spline, wire
 
@@ -13,7 +13,7 @@ from parts.builders.flat import plate
 from parts.builders.turned import turned
 from parts.outline import Hole, Sheet
 from parts.profile import volume
-from parts.shapes.mandrel import Base, Contoured, MandrelShape, Pin, Round, mark_area, relieved
+from parts.shapes.mandrel import Base, Contoured, MandrelShape, Pin, Round, flange_loop, mark_area, relieved
 
 NAME = "expander mandrel"
 MARK_DEPTH = 0.6  # mm
@@ -28,9 +28,7 @@ def build(shape: MandrelShape, part: str = NAME) -> Shape:
 @build.register
 def _(shape: Contoured, part: str = NAME) -> Shape:
     base = shape.base
-    flange = plate(
-        Sheet(_flat_circle(base.flange_diameter / 2, shape.flat), (_centre(base),)), base.flange_thickness, part
-    )
+    flange = plate(Sheet(flange_loop(shape), (_centre(base),)), base.flange_thickness, part)
     with kernel(NAME):
         heights = ((shape.seat, 0.0), (shape.seat, base.seat_height), (shape.top, base.seat_height + shape.lead_in))
         seat = loft(*(_edge(curve, z) for curve, z in heights), cap=True, ruled=True)
@@ -85,15 +83,6 @@ def _centre(base: Base) -> Hole:
     return Hole(0.0, 0.0, base.hole_diameter, "CENTRE")
 
 
-def _flat_circle(radius: float, flat: float) -> outline.Loop:
-    """Circle with a flat on +X, anticlockwise from the flat's upper end."""
-    from math import tan
-
-    half = sqrt(radius**2 - flat**2)
-    bulge = tan((2 * pi - 2 * asin(half / radius)) / 4)
-    return ((flat, half, bulge), (flat, -half, 0.0))
-
-
 def _edge(curve: tuple[tuple[float, float], ...], z: float) -> Shape:
     """Closed edge of the seat at a height: the spline round the back, straight across the gap."""
     mirror = [(x, -y, z) for x, y in curve[:0:-1]]
@@ -108,7 +97,7 @@ def _edge(curve: tuple[tuple[float, float], ...], z: float) -> Shape:
 def _contoured_volume(shape: Contoured) -> float:
     """Closed form but for the areas, which are integrated along the curve."""
     base = shape.base
-    flange = Sheet(_flat_circle(base.flange_diameter / 2, shape.flat), (_centre(base),))
+    flange = Sheet(flange_loop(shape), (_centre(base),))
     middle = tuple(((x0 + x1) / 2, (y0 + y1) / 2) for (x0, y0), (x1, y1) in zip(shape.seat, shape.top, strict=True))
     low, mid, high = (seat_area(curve) for curve in (shape.seat, middle, shape.top))
     lead = (low + 4 * mid + high) / 6 * shape.lead_in

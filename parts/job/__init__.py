@@ -63,15 +63,16 @@ def read_file(path: Path) -> str:
     try:
         with path.open("rb") as file:
             data = file.read(LARGEST + 1)
-        if len(data) > LARGEST:
-            raise JobError(Fault("", f"{path} is too large: a job file has at most {LARGEST} bytes"))
-        return data.decode("utf-8")
-    except UnicodeDecodeError as error:
-        raise JobError(Fault("", f"{path} is not UTF-8 text: byte {error.start} can't be read")) from None
     except IsADirectoryError:
         raise JobError(Fault("", f"{path} is a folder, not a job file")) from None
     except (OSError, ValueError) as error:
         raise JobError(Fault("", f"{path} can't be read: {getattr(error, 'strerror', None) or error}")) from None
+    if len(data) > LARGEST:
+        raise JobError(Fault("", f"{path} is too large: a job file has at most {LARGEST} bytes"))
+    try:
+        return data.decode("utf-8")
+    except UnicodeDecodeError as error:
+        raise JobError(Fault("", f"{path} is not UTF-8 text: byte {error.start} can't be read")) from None
 
 
 def load(text: str) -> Job:

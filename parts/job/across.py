@@ -148,6 +148,23 @@ def deck_is_outside_the_bore(t: Tables) -> Faults:
     return []
 
 
+def boss_is_round_its_hole(t: Tables) -> Faults:
+    """A stud's hole leaves metal round it."""
+    boss, hole = t["head"].boss, t["head"].hole_diameter
+    if boss is None or hole is None or boss > hole:
+        return []
+    return [(("head", "boss"), f"must be more than the stud hole of {hole:g} mm, not {boss.written!r}")]
+
+
+def joint_face_is_outside_the_gasket_s_bore(t: Tables) -> Faults:
+    """The raised face presses on something."""
+    face, gasket = t["head"].joint_face, t["gasket"]
+    bore = t["engine"].bore + gasket.bore_clearance
+    if face is None or face > bore:
+        return []
+    return [(("head", "joint_face"), f"must be more than the gasket's bore of {bore:g} mm, not {face.written!r}")]
+
+
 RULES: list[tuple[tuple[str, ...], tuple[str, ...], Callable[[Tables], Faults]]] = [  # needs these; looks at those too
     (("plug",), ("barrel",), plug_has_its_passage),
     (("plug",), ("barrel",), plug_is_left_by_its_bond),
@@ -159,4 +176,6 @@ RULES: list[tuple[tuple[str, ...], tuple[str, ...], Callable[[Tables], Faults]]]
     (("ring", "engine"), (), piston_goes_in),
     (("mandrel",), ("ring", "engine"), mandrel_has_a_ring),
     (("barrel", "engine"), (), deck_is_outside_the_bore),
+    (("head",), (), boss_is_round_its_hole),
+    (("head", "engine", "gasket"), (), joint_face_is_outside_the_gasket_s_bore),
 ]

@@ -8,6 +8,7 @@ Path = tuple[str | int, ...]
 
 TABLE = re.compile(r"\s*(\[\[?)\s*([^\]\[]+?)\s*\]\]?\s*(?:#.*)?$")
 KEY = re.compile(r"""\s*((?:"[^"]*"|'[^']*'|[A-Za-z0-9_-]+)(?:\s*\.\s*(?:"[^"]*"|'[^']*'|[A-Za-z0-9_-]+))*)\s*=""")
+DEEPEST = 6  # no key of a job file lies deeper
 PART = re.compile(r'"([^"]*)"|\'([^\']*)\'|([A-Za-z0-9_-]+)')
 
 
@@ -41,7 +42,9 @@ def lines(text: str) -> dict[Path, int]:
             at.setdefault(keys, number)
             at.setdefault(table, number)
         elif found := KEY.match(line):
-            at.setdefault((*table, *split(found[1])), number)
+            keys = split(found[1])
+            for depth in range(1, min(len(keys), DEEPEST) + 1):
+                at.setdefault((*table, *keys[:depth]), number)
             fence = next((q for q in ('"""', "'''") if line.count(q) % 2), "")
     return at
 

@@ -49,6 +49,7 @@ class MaterialSpec(Table):
     bending_strength: Stress | None = key("least bending strength, for ring iron", "350 MPa", default=None)
     proof_stress: Stress | None = key("proof stress of a certified stud", "580 MPa", default=None)
     density: Annotated[Measure, number(0.1, 25.0, "g/cm^3")] | None = key("density in g/cm^3", 7.85, default=None)
+    bearing: Stress | None = key("pressure that it stands under a washer, hot", "150 MPa", default=None)
 
     @model_validator(mode="after")
     def _known(self) -> MaterialSpec:
@@ -140,6 +141,7 @@ class JobHead(Table):
     print_units: Literal["metric", "inch"] = key(
         'how sheets print, and which drills are listed: "metric" or "inch"', "metric", default="metric"
     )
+    page: Literal["A4", "Letter"] = key('paper of drawings and templates: "A4" or "Letter"', "A4", default="A4")
 
 
 class Hot(Table):
@@ -218,6 +220,8 @@ class Head(Table):
     joint_face: Length | None = key(
         "outside diameter of the raised face that presses on the gasket", "66 mm", default=None
     )
+    outline: Outline | None = key("edge of the head at its joint face", {"circle": "110 mm"}, default=None)
+    spigot: Length | None = key("round wall inside the studs that washers must clear", "60 mm", default=None)
     chamber_volume: Volume | None = key("chamber of the new head", "24.8 cm^3", default=None)
     located_by: Literal["spigot", "dowels", "studs"] | None = key(
         '"spigot", "dowels" or "studs"', "dowels", default=None

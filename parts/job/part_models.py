@@ -12,6 +12,7 @@ from parts.job.fields import (
     Measure,
     Stress,
     Table,
+    Temperature,
     ThreadName,
     Time,
     key,
@@ -73,6 +74,10 @@ class Stud(Table):
     tap: Literal["bottoming", "plug"] = key(
         'tap that finishes a hole without insert: "bottoming" or "plug"', "bottoming", default="bottoming"
     )
+    held_by: Literal["compound", "interference", "bottomed"] | None = key(
+        'what holds the tap end: "compound", "interference" or "bottomed"', "compound", default=None
+    )
+    compound_rated: Temperature | None = key("temperature that the retaining compound stands", "200 degC", default=None)
     friction: Annotated[Measure, number(0.03, 0.6)] = key(
         "friction in thread and under the nut", 0.14, default=0.14, assumed="VDI 2230, lightly oiled steel"
     )
@@ -127,6 +132,18 @@ class Plug(Table):
     bond_clearance: Allowance | None = key("on diameter", "0.04 mm", default=None)
     bond_strength: Stress | None = key(
         "shear strength from the data sheet of the compound, hot", "12 MPa", default=None
+    )
+    safety_heat: Annotated[Measure, number(1.0, 10.0)] = key(
+        "bond: safety for heat beyond what the strength is for", 1.5, default=1.5, assumed=PRACTICE
+    )
+    safety_gap: Annotated[Measure, number(1.0, 10.0)] = key(
+        "bond: safety for a gap other than the data sheet's", 1.25, default=1.25, assumed=PRACTICE
+    )
+    safety_surface: Annotated[Measure, number(1.0, 10.0)] = key(
+        "bond: safety for a surface that is not clean, bare and fine", 1.5, default=1.5, assumed=PRACTICE
+    )
+    friction: Annotated[Measure, number(0.02, 0.6)] = key(
+        "friction of a press fit", 0.12, default=0.12, assumed="DIN 7190-1, steel in iron (memory)"
     )
     tolerance: Annotated[str, Field(pattern=r"^[gkmnprs][5-9]$")] = key(
         "shaft of a press fit by ISO 286, in an H7 hole", "p6", default="p6"

@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 def gasket_shape(book: Book, job: Job) -> Flat:
     """Return the finished gasket; the sizing has refused one that would fall apart."""
     sheet = gasket_sheet(book, job)
-    if sheet is None or cutting_sheet(book, job) is None:  # the cutter's path is refused here too, before anything is made
+    if (
+        sheet is None or cutting_sheet(book, job) is None
+    ):  # the cutter's path is refused here too, before anything is made
         raise AssertionError("asked for a gasket that was not sized")
     return Flat(sheet, book["job.gasket.thickness"].value)

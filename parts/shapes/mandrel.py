@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import hypot
+from math import asin, hypot, pi, sqrt, tan
 from typing import TYPE_CHECKING, TypeAlias
 
 from parts.errors import Fault, JobError
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from parts.book import Book
     from parts.edge import Point
     from parts.job import Job
+    from parts.outline import Loop
 
 MARK = "NO HEAT"
 PITCH = 1.0  # mm along the curve between the points of the spline
@@ -174,6 +175,14 @@ def _round(book: Book, base: Base, less: float) -> Round:
         (top, 0.0),
     )
     return Round(base, Profile(points, (((bottom, 0.0), (bottom, hole), (top, hole), (top, 0.0)),)))
+
+
+def flange_loop(shape: Contoured) -> Loop:
+    """Outline of the flange: a circle with its flat on +X, anticlockwise from the flat's upper end."""
+    radius = shape.base.flange_diameter / 2
+    half = sqrt(radius**2 - shape.flat**2)
+    bulge = tan((2 * pi - 2 * asin(half / radius)) / 4)
+    return ((shape.flat, half, bulge), (shape.flat, -half, 0.0))
 
 
 def mark_area(base: Base) -> float:

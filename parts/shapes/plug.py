@@ -60,5 +60,13 @@ def _extraction(book: Book, job: Job, radius: float, bottom: float, proud: float
                 f"leaves no {WALL:g} mm of wall in a {2 * radius:g} mm plug: {job.plug.extraction_thread.label}",
             )
         )
-    floor = proud - min(depth, proud - bottom - WALL)
+    room = proud - bottom - WALL
+    if room < drill:
+        raise JobError(
+            Fault(
+                "plug.extraction_thread",
+                f"has no room in a plug of {proud - bottom:g} mm, {WALL:g} mm of floor left: {job.plug.extraction_thread.label}",
+            )
+        )
+    floor = proud - min(depth, room)
     return (((floor, 0.0), (floor, drill), (proud, drill), (proud, 0.0)),)

@@ -8,6 +8,8 @@ from parts.book import Book
 from parts.errors import Fault, JobError
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from parts.job import Job
 
 
@@ -30,7 +32,24 @@ def size_job(job: Job) -> Book:
         Values that each may stand, but together allow no such part; all of them at once.
     """
     from parts.givens import enter_givens
-    from parts.sizing import compression, deck, gasket, mandrel, plug, ring, stud
+    from parts.sizing import (
+        compression,
+        deck,
+        gasket,
+        hot,
+        joint,
+        mandrel,
+        neighbours,
+        plug,
+        press,
+        ring,
+        ring_contact,
+        room,
+        seal,
+        strip,
+        stud,
+        turning,
+    )
     from parts.sizing.materials import enter_material
 
     book = Book()
@@ -42,14 +61,27 @@ def size_job(job: Job) -> Book:
     gasket.size_gasket_hole(book)
     deck.size_deck(book, job, hole)
     faults: list[Fault] = []
-    for subject in (
+    subjects: list[Callable[[], None]] = [
         lambda: gasket.size_gasket(book, job),
         lambda: stud.size_stud(book, job, hole),
         lambda: plug.size_plug(book, job),
+        lambda: joint.size_stiffness(book, job, hole),
+        lambda: hot.size_heat(book, job),
+        lambda: joint.size_preload(book, job),
+        lambda: hot.size_hot_preload(book),
+        lambda: strip.size_strip(book, job, hole),
+        lambda: seal.size_seal(book, job),
+        lambda: room.size_passages(book, job),
+        lambda: room.size_head_room(book, job),
+        lambda: press.size_hold(book, job),
+        lambda: turning.size_turning(book, job),
         lambda: ring.size_ring(book, job),
         lambda: mandrel.size_mandrel(book, job),
+        lambda: ring_contact.size_ring_contact(book, job),
+        lambda: neighbours.size_neighbours(book, job),
         lambda: compression.size_compression(book),
-    ):
+    ]
+    for subject in subjects:
         try:
             subject()
         except JobError as error:

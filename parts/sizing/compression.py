@@ -11,6 +11,11 @@ if TYPE_CHECKING:
     from parts.book import Book
 
 
+MULTIPLES = (0.5, 0.75, 1.0, 1.25, 1.5)  # of the gasket's thickness
+CRANKING = {"low": 1.0, "high": 1.2}  # exponent of the compression when the engine is turned over
+EXPECTED = "common practice, no source: takes in leaks, cold walls and a late inlet valve"
+
+
 def size_compression(book: Book) -> None:
     """Add swept volume, both ratios and the squish."""
     book.add("compression.swept_volume", relation.swept_volume, bore="job.engine.bore", stroke="job.engine.stroke")
@@ -20,13 +25,25 @@ def size_compression(book: Book) -> None:
         swept="compression.swept_volume",
         clearance="job.engine.clearance_volume",
     )
-    new_bore = "gasket.bore_diameter"
-    old_bore = "job.gasket.old_bore" if "job.gasket.old_bore" in book else new_bore
     old, new, skim = old_thickness(book), "job.gasket.thickness", skim_name(book)
+    chambers = _chambers(book)
+    _after(book, old, skim, chambers)
+    gaskets = {"old_gasket": old, "new_gasket": new}
+    book.add("compression.squish", relation.squish_after, before="job.engine.squish", **gaskets, skim=skim)
+    after, before = "compression.ratio_after", "compression.ratio_before"
+    book.add("compression.ratio_change", relation.ratio_change, after=after, before=before)
+    book.add("compression.head_drop", relation.head_drop, **gaskets, skim=skim)
+    _table(book, old, skim, chambers)
+    _cranking(book)
+
+
+def _after(book: Book, old: str, skim: str | float, chambers: dict[str, str]) -> None:
+    """Add the volumes that change, what is left above the piston, and the ratio."""
+    new, new_bore = "job.gasket.thickness", "gasket.bore_diameter"
+    old_bore = "job.gasket.old_bore" if "job.gasket.old_bore" in book else new_bore
     book.add("compression.old_gasket_volume", relation.gasket_volume, bore=old_bore, thickness=old)
     book.add("compression.new_gasket_volume", relation.gasket_volume, bore=new_bore, thickness=new)
     book.add("compression.skim_volume", relation.skim_volume, bore="job.engine.bore", skim=skim)
-    chambers = _chambers(book)
     book.add(
         "compression.clearance_after",
         relation.clearance_after,
@@ -43,14 +60,41 @@ def size_compression(book: Book) -> None:
         swept="compression.swept_volume",
         clearance="compression.clearance_after",
     )
-    book.add(
-        "compression.squish",
-        relation.squish_after,
-        before="job.engine.squish",
-        old_gasket=old,
-        new_gasket=new,
-        skim=skim,
-    )
+
+
+def _table(book: Book, old: str, skim: str | float, chambers: dict[str, str]) -> None:
+    """Add ratio and squish with thinner and thicker gaskets."""
+    for number, multiple in enumerate(MULTIPLES if "job.gasket.thickness" in book else (), 1):
+        name = f"compression.at.{number}"
+        thickness = f"{name}.thickness"
+        book.add(thickness, relation.gasket_to_try, thickness="job.gasket.thickness", multiple=multiple)
+        book.add(f"{name}.volume", relation.gasket_volume, bore="gasket.bore_diameter", thickness=thickness)
+        book.add(
+            f"{name}.clearance",
+            relation.clearance_after,
+            before="job.engine.clearance_volume",
+            **chambers,
+            old_gasket="compression.old_gasket_volume",
+            new_gasket=f"{name}.volume",
+            skim="compression.skim_volume",
+        )
+        if f"{name}.clearance" not in book or book[f"{name}.clearance"].value > 0:
+            swept = "compression.swept_volume"
+            book.add(f"{name}.ratio", relation.ratio, swept=swept, clearance=f"{name}.clearance")
+        gaskets = {"old_gasket": old, "new_gasket": thickness}
+        book.add(f"{name}.squish", relation.squish_after, before="job.engine.squish", **gaskets, skim=skim)
+
+
+def _cranking(book: Book) -> None:
+    """Add the range in which a compression gauge should read."""
+    for end, exponent in CRANKING.items():
+        book.enter(f"compression.exponent_{end}", exponent, "1", "assumed", EXPECTED)
+        book.add(
+            f"compression.cranking_{end}",
+            relation.cranking_pressure,
+            ratio="compression.ratio_after",
+            exponent=f"compression.exponent_{end}",
+        )
 
 
 def _refuse_no_room(book: Book) -> None:

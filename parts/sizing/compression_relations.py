@@ -220,3 +220,94 @@ def squish_after(before: float, old_gasket: float, new_gasket: float, skim: floa
     .. [1] Plane geometry.
     """
     return before - (old_gasket - new_gasket) - skim
+
+
+def head_drop(old_gasket: float, new_gasket: float, skim: float) -> float:
+    """How far the head comes down with the new gasket and the skim.
+
+    drop = old_gasket - new_gasket + skim
+
+    Parameters
+    ----------
+    old_gasket : float
+        Thickness of the old gasket [mm]
+    new_gasket : float
+        Thickness of the new gasket [mm]
+    skim : float
+        Taken off the deck [mm]
+
+    Returns
+    -------
+    drop : float
+        Below 0 it goes up [mm]
+
+    Examples
+    --------
+    >>> round(head_drop(1.6, 1.2, 0.12), 2)
+    0.52
+
+    References
+    ----------
+    .. [1] Plane geometry.
+    """
+    return old_gasket - new_gasket + skim
+
+
+def gasket_to_try(thickness: float, multiple: float) -> float:
+    """Thickness of another gasket to compare with.
+
+    other = thickness * multiple
+
+    Parameters
+    ----------
+    thickness : float
+        Of the gasket [mm]
+    multiple : float
+        Of it [1]
+
+    Returns
+    -------
+    other : float
+        Thickness [mm]
+
+    Examples
+    --------
+    >>> round(gasket_to_try(1.2, 0.5), 2)
+    0.6
+
+    References
+    ----------
+    .. [1] A row of the table.
+    """
+    return thickness * multiple
+
+
+def cranking_pressure(ratio: float, exponent: float) -> float:
+    """Pressure that a gauge shows when the engine is turned over, throttle open.
+
+    pressure = 0.101325 * (ratio^exponent - 1)
+
+    Parameters
+    ----------
+    ratio : float
+        Compression ratio [1]
+    exponent : float
+        Of the compression: 1.4 without any loss, less with leaks, cold walls and a late inlet valve [1]
+
+    Returns
+    -------
+    pressure : float
+        Above that of the air [MPa]
+
+    Examples
+    --------
+    Air without any loss comes to 18.62 bar absolute at 8 to 1:
+
+    >>> round(cranking_pressure(8, 1.4) + 0.101325, 3)
+    1.862
+
+    References
+    ----------
+    .. [1] Ideal gas, p V^n constant.
+    """
+    return float(0.101325 * (ratio**exponent - 1))

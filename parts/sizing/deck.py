@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import hypot
 from typing import TYPE_CHECKING
 
-from parts.outline import as_circle, distance
+from parts.outline import distance, inside
 from parts.sizing import deck_relations as relation
 from parts.sizing import stud_relations as lengths
 
@@ -150,13 +150,11 @@ def to_outline(loop: Loop) -> Callable[..., float]:
     relation : callable
         Of x, y, diameter [mm]
     """
-    if as_circle(loop):
-        raise ValueError("a circle has a relation of its own")
 
     def metal(x: float, y: float, diameter: float) -> float:
         """Metal left between a hole and the edge of the deck.
 
-        metal = least distance from (x, y) to the outline - diameter / 2
+        metal = least distance from (x, y) to the outline, below 0 outside it, - diameter / 2
 
         Returns
         -------
@@ -167,7 +165,8 @@ def to_outline(loop: Loop) -> Callable[..., float]:
         ----------
         .. [1] Plane geometry, exact for lines and arcs.
         """
-        return distance(loop, x, y) - diameter / 2
+        away = distance(loop, x, y)
+        return (away if inside(loop, x, y) else -away) - diameter / 2
 
     return metal
 

@@ -116,7 +116,9 @@ def _refuse_cut_through(sheet: Sheet, land: float) -> None:
     if land > 0:
         return
     alone = next((h for h in sheet.holes if outline.least_land(sheet.outer, [h]) <= 0), None)
-    met = (alone,) if alone else min(combinations(sheet.holes, 2), key=lambda pair: outline.least_land(sheet.outer, pair))
+    met = (
+        (alone,) if alone else min(combinations(sheet.holes, 2), key=lambda pair: outline.least_land(sheet.outer, pair))
+    )
     where = " meets ".join(f"the {CALLED[h.layer]} of {h.diameter:g} mm at ({h.x:g}, {h.y:g}) mm" for h in met)
     says = f"the gasket would fall apart: {where}{' meets its edge' if alone else ''}; least land {land:.2f} mm"
     raise JobError(Fault(KEYS[met[-1].layer], says))

@@ -19,8 +19,9 @@ PROPERTIES = {  # name of the size -> name in the table
     "tensile_strength": "tensile",
     "bending_strength": "bending",
     "proof_stress": "proof",
+    "bearing": "bearing",
 }
-OTHER = ("bearing", "kc11", "mc", "gasket_m", "gasket_y")
+OTHER = ("kc11", "mc", "gasket_m", "gasket_y")
 
 
 def enter_material(

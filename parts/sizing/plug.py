@@ -32,7 +32,8 @@ def size_plug(book: Book, job: Job) -> None:
     book.add("plug.length", lengths.as_given, length="job.plug.length")
     book.add("plug.whole_length", relation.whole_length, below="job.plug.length", proud="job.plug.stands_proud")
     book.add("plug.gas_force", relation.gas_force, diameter=hole, pressure="job.engine.peak_pressure")
-    book.add("plug.hold_safety", relation.hold_safety, hold="plug.hold_force", gas="plug.gas_force")
+    if plug.fit == "bonded":
+        book.add("plug.hold_safety", relation.hold_safety, hold="plug.hold_force", gas="plug.gas_force")
     if plug.extraction_thread is not None:
         size_tapped_hole(book, "plug.extraction", plug.extraction_thread, job.job.print_units)
         book.enter("plug.extraction.nominal", plug.extraction_thread.nominal, "mm", "given", "job file")

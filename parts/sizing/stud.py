@@ -158,23 +158,36 @@ def _fasteners(book: Book, job: Job) -> None:
     stud = job.stud
     if stud is None:
         return
-    family, nominal = stud.nut_end.family, stud.nut_end.nominal
-    nut_name = stud.nut.name if stud.nut else tables.usual_nut(family)
-    washer_name = stud.washer.name if stud.washer else tables.usual_washer(family)
-    own_nut = bool(stud.nut and stud.nut.height)
-    own_washer = bool(stud.washer and stud.washer.thickness)
-    if not own_nut:
-        nut = _looked_up("stud.nut", tables.nut, nut_name, nominal, 'height = "6.8 mm"')
-        for size, value in (("height", nut.height), ("across_flats", nut.across_flats), ("bearing", nut.bearing)):
-            book.enter(f"stud.nut_{size}", value, "mm", nut.status if stud.nut else "assumed", nut.source)
-    if not own_washer:
-        washer = _looked_up("stud.washer", tables.washer, washer_name, nominal, 'thickness = "1.6 mm"')
-        for size, value in (("thickness", washer.thickness), ("outside", washer.outside), ("inside", washer.inside)):
-            book.enter(f"stud.washer_{size}", value, "mm", washer.status if stud.washer else "assumed", washer.source)
+    faults: list[Fault] = []
+    for enter in (_nut, _washer):
+        try:
+            enter(book, stud)
+        except JobError as error:
+            faults += error.faults
+    if faults:
+        raise JobError(*faults)
     for part in ("nut", "washer"):
         for size in ("height", "across_flats", "bearing", "thickness", "outside", "inside"):
             if f"job.stud.{part}.{size}" in book:
                 book.add(f"stud.{part}_{size}", relation.as_given, length=f"job.stud.{part}.{size}")
+
+
+def _nut(book: Book, stud: Stud) -> None:
+    if stud.nut and stud.nut.height:
+        return
+    name = stud.nut.name if stud.nut else tables.usual_nut(stud.nut_end.family)
+    nut = _looked_up("stud.nut", tables.nut, name, stud.nut_end.nominal, 'height = "6.8 mm"')
+    for size, value in (("height", nut.height), ("across_flats", nut.across_flats), ("bearing", nut.bearing)):
+        book.enter(f"stud.nut_{size}", value, "mm", nut.status if stud.nut else "assumed", nut.source)
+
+
+def _washer(book: Book, stud: Stud) -> None:
+    if stud.washer and stud.washer.thickness:
+        return
+    name = stud.washer.name if stud.washer else tables.usual_washer(stud.nut_end.family)
+    washer = _looked_up("stud.washer", tables.washer, name, stud.nut_end.nominal, 'thickness = "1.6 mm"')
+    for size, value in (("thickness", washer.thickness), ("outside", washer.outside), ("inside", washer.inside)):
+        book.enter(f"stud.washer_{size}", value, "mm", washer.status if stud.washer else "assumed", washer.source)
 
 
 def _looked_up(key: str, look_up: Callable[[str, float], T], name: str, nominal: float, example: str) -> T:

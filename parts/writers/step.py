@@ -33,6 +33,9 @@ STEEL: Color = (0.62, 0.65, 0.69)
 IRON: Color = (0.36, 0.37, 0.40)
 COPPER: Color = (0.78, 0.46, 0.29)
 ALUMINIUM: Color = (0.82, 0.83, 0.84)
+DECK: Color = (0.50, 0.52, 0.54)
+BRONZE: Color = (0.74, 0.60, 0.28)
+ZINC: Color = (0.72, 0.74, 0.70)
 
 STAMP = "2000-01-01T00:00:00"  # the clock would make every file differ
 CLOSE = 1e-6  # relative, of the volume read back
@@ -46,7 +49,7 @@ def write_step(solid: Shape, name: str, color: Color, path: Path) -> None:
         settle()
         writer = STEPCAFControl_Writer()
         writer.Transfer(_document(solid, name, color))
-        _head(writer, name)
+        head(writer, name, "a part in mm")
         if writer.Write(str(path)) != IFSelect_ReturnStatus.IFSelect_RetDone:
             raise WriteError(f"{path}: could not be written by the kernel")
         _check(path, volume)
@@ -72,12 +75,13 @@ def _document(solid: Shape, name: str, color: Color) -> TDocStd_Document:
     return document
 
 
-def _head(writer: STEPCAFControl_Writer, name: str) -> None:
+def head(writer: STEPCAFControl_Writer, name: str, says: str) -> None:
+    """Fill in the file's header: name, what it holds, and a stamp that never changes."""
     text = TCollection_HAsciiString
     header = APIHeaderSection_MakeHeader(writer.ChangeWriter().Model())
     header.SetName(text(name))
     header.SetTimeStamp(text(STAMP))
-    header.SetDescriptionValue(1, text("a part in mm"))
+    header.SetDescriptionValue(1, text(says))
     header.SetAuthorValue(1, text(""))
     header.SetOrganizationValue(1, text(""))
     header.SetAuthorisation(text(""))

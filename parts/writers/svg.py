@@ -1,107 +1,117 @@
-"""SVG: an outline at 1:1 in mm, to print, cut out and lay on the metal."""
+"""SVG: one page at 1:1 in mm. Letters are drawn from the project's own font, so the page looks the same everywhere."""
 
 from __future__ import annotations
 
-from textwrap import wrap
 from typing import TYPE_CHECKING
 from xml.etree import ElementTree as ET
 
-from parts import outline
+from fontTools.pens.svgPathPen import SVGPathPen
+
 from parts.errors import WriteError
+from parts.fonts import capital, outlines, plain
 from parts.outline import figure
 from parts.writers import writing
+from parts.writers.marks import Letters, Stroke
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable
     from pathlib import Path
 
-    from parts.outline import Sheet
+    from parts.writers.marks import Page, Step
 
 XMLNS = "http://www.w3.org/2000/svg"
-BAR = 50.0  # mm, the length of a check bar
-TEXT = 3.2  # mm, height of letters
-LINE = 1.5 * TEXT  # mm, from line to line
-GAP = 8.0  # mm, round the part
-TICK = 1.5  # mm, half of a bar's end mark
-CROSS = 5.0  # mm, an arm of the cross at the centre of the bore
-WIDE = 0.55  # width of a letter over its height, on the wide side
-STROKE = {"fill": "none", "stroke": "#000", "stroke-width": "0.1"}
-LETTERS = {"font-family": "sans-serif", "font-size": f"{TEXT:g}", "fill": "#000"}
+XLINK = "http://www.w3.org/1999/xlink"
+STROKES = {"fill": "none", "stroke": "#000", "stroke-linecap": "round", "stroke-linejoin": "round"}
 
 
-def write_outline_svg(sheet: Sheet, path: Path, title: str, note: str) -> None:
-    """Write the outline of a sheet [mm], Y upwards on the page, with centre crosses, two bars of 50 mm and a note.
+def write_svg(page: Page, path: Path, title: str, note: str) -> None:
+    """Write a page [mm], its title and note as what a screen reader says.
 
     WriteError unless the file reads back with width and height in mm that agree with its view box.
     """
-    title, note = _plain(title), _plain(note)
+    title, note = plain(title), plain(note)
     with writing(path):
-        root = _page(sheet, title, note)
+        root = _root(page, path.stem)
+        for n, (tag, text) in enumerate((("title", title), ("desc", note))):
+            element = ET.Element(tag)
+            element.text = text
+            root.insert(n, element)
         ET.indent(root, " ")
         path.write_bytes(ET.tostring(root, encoding="utf-8", xml_declaration=True) + b"\n")
-        _check(path, title)
+        _check(path, page, title)
 
 
-def _plain(text: str) -> str:
-    """Keep what XML may hold: control characters become spaces."""
-    return "".join(c if c.isprintable() else " " for c in text)
-
-
-def _page(sheet: Sheet, title: str, note: str) -> ET.Element:
-    """Lay the part above the level bar and the words, the upright bar on its left; Y runs down the page."""
-    left, low, right, high = outline.bounds(sheet.outer)
-    x0, x1 = left - 2 * GAP, max(right, left + BAR) + GAP
-    words = [line for text in (title, note) for line in wrap(text, int((x1 - left) / (WIDE * TEXT)))]
-    y0, y1 = min(-high, -low - BAR) - GAP, -low + 2 * GAP + LINE * (len(words) + 1)
-    root = ET.Element("svg", {"xmlns": XMLNS, **_size(x0, y0, x1 - x0, y1 - y0)})
-    ET.SubElement(root, "title").text = title
-    ET.SubElement(root, "desc").text = note
-    lines = ET.SubElement(root, "g", STROKE)
-    for name, data in _lines(sheet, left, -low):
-        ET.SubElement(lines, "path", {"class": name, "d": data})
-    letters = ET.SubElement(root, "g", LETTERS)
-    bar = f"{BAR:g} mm"
-    _letter(letters, bar, left, -low + GAP + LINE)
-    _letter(letters, bar, left - GAP - TICK, -low, turned=True)
-    for n, text in enumerate(words):
-        _letter(letters, text, left, -low + GAP + LINE * (n + 2.5))
+def _root(page: Page, stem: str) -> ET.Element:
+    w, h = f"{page.width:.2f}", f"{page.height:.2f}"
+    size = {"width": f"{w}mm", "height": f"{h}mm", "viewBox": f"0 0 {w} {h}"}
+    root = ET.Element("svg", {"xmlns": XMLNS, "xmlns:xlink": XLINK, **size, "role": "img"})
+    marks = [*page.windowed, *page.marks]
+    letters = [mark for mark in marks if isinstance(mark, Letters)]
+    _glyphs(ET.SubElement(root, "defs"), letters, stem)
+    up = {"transform": f"matrix(1 0 0 -1 0 {figure(page.height)})"}
+    lines = ET.SubElement(root, "g", up | STROKES)
+    for width, data in _by_width(marks):
+        ET.SubElement(lines, "path", {"stroke-width": f"{width:g}", "d": data})
+    black = ET.SubElement(root, "g", up)
+    for mark in marks:
+        if not isinstance(mark, Letters | Stroke):
+            ET.SubElement(black, "path", {"d": _data(mark.steps) + "Z"})
+    for line in letters:
+        _line(black, line, stem)
     return root
 
 
-def _lines(sheet: Sheet, left: float, foot: float) -> Iterator[tuple[str, str]]:
-    """Class and path of every line of the drawing."""
-    yield "outline", outline.svg_path(sheet.outer)
-    for hole in sheet.holes:
-        yield hole.layer.lower().replace(" ", "-"), outline.svg_path(outline.circle(hole.x, hole.y, hole.diameter / 2))
-        yield "centre", _cross(hole.x, -hole.y, CROSS if hole.layer == "BORE" else min(CROSS, hole.diameter / 4))
-    if not any(hole.layer == "BORE" for hole in sheet.holes):
-        yield "centre", _cross(0, 0, CROSS)
-    y, x = foot + GAP, left - GAP
-    yield "check", f"M{figure(left)} {figure(y)}h{BAR:g}m0 {-TICK:g}v{2 * TICK:g}m{-BAR:g} 0v{-2 * TICK:g}"
-    yield "check", f"M{figure(x)} {figure(foot)}v{-BAR:g}m{-TICK:g} 0h{2 * TICK:g}m0 {BAR:g}h{-2 * TICK:g}"
+def _by_width(marks: Iterable[object]) -> Iterable[tuple[float, str]]:
+    """Path of every stroke, neighbours of one width joined."""
+    open_width, data = None, ""
+    for mark in marks:
+        if isinstance(mark, Stroke):
+            if mark.width != open_width and open_width is not None:
+                yield open_width, data
+                data = ""
+            open_width, data = mark.width, data + _data(mark.steps)
+    if open_width is not None:
+        yield open_width, data
 
 
-def _cross(x: float, y: float, arm: float) -> str:
-    return f"M{figure(x - arm)} {figure(y)}h{figure(2 * arm)}M{figure(x)} {figure(y - arm)}v{figure(2 * arm)}"
+def _data(steps: Iterable[Step]) -> str:
+    return "".join(
+        kind + " ".join(f"{v:.6g}" if abs(v) < 100 else f"{v:.7g}" for v in values) for kind, values in steps
+    )  # noqa: PLR2004
 
 
-def _letter(parent: ET.Element, text: str, x: float, y: float, *, turned: bool = False) -> None:
-    place = (
-        {"transform": f"translate({figure(x)} {figure(y)}) rotate(-90)"} if turned else {"x": figure(x), "y": figure(y)}
-    )
-    ET.SubElement(parent, "text", place).text = text
+def _name(character: str) -> str:
+    return str(outlines().getBestCmap().get(ord(character), ".notdef"))
 
 
-def _size(x: float, y: float, width: float, height: float) -> dict[str, str]:
-    """Width and height in mm, and the view box that makes one unit one mm."""
-    w, h = f"{width:.2f}", f"{height:.2f}"
-    return {"width": f"{w}mm", "height": f"{h}mm", "viewBox": f"{figure(x)} {figure(y)} {w} {h}"}
+def _glyphs(defs: ET.Element, letters: Iterable[Letters], stem: str) -> None:
+    """Define each letter once, in units of the font."""
+    glyphs = outlines().getGlyphSet()
+    for name in sorted({_name(c) for line in letters for c in line.text if c != " "}):
+        pen = SVGPathPen(glyphs)
+        glyphs[name].draw(pen)
+        ET.SubElement(defs, "path", {"id": f"{stem}-{name}", "d": pen.getCommands()})
 
 
-def _check(path: Path, title: str) -> None:
+def _line(parent: ET.Element, line: Letters, stem: str) -> None:
+    """Place a line of text letter by letter."""
+    size = line.height / capital() / outlines()["head"].unitsPerEm
+    a, b = (v * size for v in line.along)
+    matrix = " ".join(f"{v:.6g}" for v in (a, b, -b, a, line.x, line.y))
+    group = ET.SubElement(parent, "g", {"transform": f"matrix({matrix})", "aria-label": line.text})
+    x = 0
+    for character in line.text:
+        name = _name(character)
+        if character != " ":
+            ET.SubElement(group, "use", {"xlink:href": f"#{stem}-{name}"} | ({"x": str(x)} if x else {}))
+        x += outlines()["hmtx"][name][0]
+
+
+def _check(path: Path, page: Page, title: str) -> None:
     """Read the file back; WriteError where one unit is not one mm or the title is another."""
     root = ET.fromstring(path.read_bytes())  # noqa: S314 - the file just written
     box = root.get("viewBox", "").split()
     size = [root.get(side, "").removesuffix("mm") for side in ("width", "height")]
-    if box[2:] != size or root.findtext(f"{{{XMLNS}}}title") != title:
-        raise WriteError(f"{path}: written at 1:1, read back as {size} mm over a view box of {box}")
+    wanted = [f"{page.width:.2f}", f"{page.height:.2f}"]
+    if box[2:] != size or size != wanted or root.findtext(f"{{{XMLNS}}}title") != title:
+        raise WriteError(f"{path}: written at 1:1 on {wanted} mm, read back as {size} mm over a view box of {box}")

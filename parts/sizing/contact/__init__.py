@@ -56,6 +56,6 @@ def press(ring: Ring, form: Form, set_fraction: float, bore: Bore, nominal: floa
     --------
     >>> pressed = press(Ring(57.2, 2.4, 2.38, 0.2, 100000), Round(55.0), 0.95, Bore(57.2))
     >>> round(pressed.pressure_ratio_back, 2), round(pressed.pressure_ratio_least, 2)
-    (1.43, 0.0)
+    (1.42, 0.04)
     """
     return close_in(ring, set_by_heat(ring, open_on(ring, form), set_fraction), bore, nominal)

@@ -1,16 +1,16 @@
-"""A ring as a chain of straight links with springy hinges, its joints on a wall or off it; lengths over the wall's radius.
+"""A ring as a chain of straight links with springy hinges, its joints on a wall or off it.
 
-The links are the chords of equal arcs of the wall. A hinge's moment is its turning less the natural one, over the arc;
-the ends have none. Moving the chain as a whole costs nothing, so that the forces of the joints balance by themselves. A
-chain is a whole ring, end to end, or the half of a symmetric one from its back: there the first hinge counts half, and
-its two neighbours are one.
+Lengths are over the wall's radius. The links are the chords of equal arcs of the wall. A hinge's moment is its turning
+less the natural one, over the arc; the ends have none. Moving the chain as a whole costs nothing, so that the forces of
+the joints balance by themselves. A chain is a whole ring, end to end, or the half of a symmetric one from its back:
+there the first hinge counts half, and its two neighbours are one.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from math import asin, cos, sin, sqrt
-from typing import NamedTuple
 
 from parts.sizing.contact.bands import Bands, Numbers
 
@@ -138,8 +138,8 @@ def near(step: float, lack: Numbers, bend: Numbers, *, half: bool) -> Near:
     step : float
         Angle of an arc of the mean radius [rad]
     lack : list of float
-        Curvature of the wall less the ring's natural one by the mean radius, at each joint, for a wall outside the ring;
-        the other sign for one inside
+        Curvature of the wall less the ring's natural one, by the mean radius, at each joint; for a wall inside the ring
+        the other way about
     bend : list of float
         Curvature of the wall by the mean radius
     half : bool
@@ -162,16 +162,9 @@ def near(step: float, lack: Numbers, bend: Numbers, *, half: bool) -> Near:
     return Near(hinges, lack, hinges.squares())
 
 
-class Slope(NamedTuple):
-    """Angle of a link against the round at one of its joints, and its derivatives by the two distances."""
-
-    angle: float
-    own: float
-    """by the distance of that joint from the axis"""
-    other: float
-    own_own: float
-    own_other: float
-    other_other: float
+Slope = tuple[float, float, float, float, float, float]
+"""Angle of a link against the round at one of its joints; its derivatives by that joint's distance from the axis and by
+the other's; its second derivatives by own and own, own and other, other and other"""
 
 
 def slope(own: float, other: float, link: float) -> Slope:
@@ -188,26 +181,28 @@ def slope(own: float, other: float, link: float) -> Slope:
 
     Returns
     -------
-    slope : Slope
-        The angle [rad] and its derivatives
+    slope : tuple of float
+        The angle [rad], its first and its second derivatives
 
     Examples
     --------
-    >>> round(slope(1.0, 1.0, 0.1).angle, 6)  # a chord leans half its arc
+    >>> round(slope(1.0, 1.0, 0.1)[0], 6)  # a chord leans half its arc
     0.050021
     """
-    below = other * other - link * link
-    x = (own - below / own) / (2 * link)
-    x_own, x_other = (1 + below / own**2) / (2 * link), -other / (own * link)
+    double, way = link + link, own * link
+    below = (other * other - link * link) / own
+    x = (own - below) / double
+    x_own, x_other = (1 + below / own) / double, -other / way
     c = 1 / sqrt(1 - x * x)
-    bent = x * c**3
-    return Slope(
+    bent = x * c * c * c
+    by_own, by_other = bent * x_own, bent * x_other
+    return (
         asin(x),
         c * x_own,
         c * x_other,
-        bent * x_own * x_own - c * below / (own**3 * link),
-        bent * x_own * x_other + c * other / (own**2 * link),
-        bent * x_other * x_other - c / (own * link),
+        by_own * x_own - c * below / (own * way),
+        by_own * x_other + c * other / (own * way),
+        by_other * x_other - c / way,
     )
 
 
@@ -222,8 +217,7 @@ class Wrapped:
 
     def moments(self, gaps: Numbers) -> Numbers:
         """Moment of each hinge, positive where the ring is straighter than by nature."""
-        back, ahead = self._slopes(gaps)
-        return self._moments(back, ahead)
+        return self._moments(*self._slopes(gaps))
 
     def at(self, gaps: Numbers) -> tuple[Numbers, Bands]:
         """Force at each joint, and the second derivative."""
@@ -231,31 +225,30 @@ class Wrapped:
         moments = self._moments(back, ahead)
         hinges = self._hinges(back, ahead)
         bands = hinges.squares()
-        held = [w * m / self.step for w, m in zip(hinges.weight, moments, strict=True)]
-        for i, (m, p, q) in enumerate(zip(held, back, ahead, strict=False)):
-            before = abs(i - 1)
-            bands.main[before] -= m * p.other_other
-            bands.main[i] -= m * (p.own_own + q.own_own)
-            bands.main[i + 1] -= m * q.other_other
-            bands.next[min(before, i)] -= m * p.own_other
-            bands.next[i] -= m * q.own_other
+        main, following = bands.main, bands.next
+        for i, (w, m, p, q) in enumerate(zip(hinges.weight, moments, back, ahead, strict=False)):
+            held, before = w * m / self.step, abs(i - 1)
+            main[before] -= held * p[5]
+            main[i] -= held * (p[3] + q[3])
+            main[i + 1] -= held * q[5]
+            following[min(before, i)] -= held * p[4]
+            following[i] -= held * q[4]
         return hinges.forces(moments), bands
 
     def _slopes(self, gaps: Numbers) -> tuple[list[Slope], list[Slope]]:
         """Of the link before each hinge and of the one after it; the back's are the same."""
         link = 2 * sin(self.step / 2)
         out = [1 + g for g in gaps]
-        ahead = [slope(p, q, link) for p, q in zip(out, out[1:], strict=False)]
-        back = [slope(q, p, link) for p, q in zip(out, out[1:-1], strict=False)]
+        ahead = [slope(p, q, link) for p, q in pairwise(out)]
+        back = [slope(q, p, link) for p, q in pairwise(out[:-1])]
         return [ahead[0], *back], ahead
 
     def _moments(self, back: list[Slope], ahead: list[Slope]) -> Numbers:
-        turned = [p.angle + q.angle for p, q in zip(back, ahead, strict=True)]
-        return [*(self.natural - t / self.step for t in turned), 0.0]
+        return [*(self.natural - (p[0] + q[0]) / self.step for p, q in zip(back, ahead, strict=True)), 0.0]
 
     def _hinges(self, back: list[Slope], ahead: list[Slope]) -> Hinges:
-        before = [0.0, *(-p.other / self.step for p in back[1:]), 0.0]
-        here = [*(-(p.own + q.own) / self.step for p, q in zip(back, ahead, strict=True)), 0.0]
-        after = [*(-q.other / self.step for q in ahead), 0.0]
+        before = [0.0, *(-p[2] / self.step for p in back[1:]), 0.0]
+        here = [*(-(p[1] + q[1]) / self.step for p, q in zip(back, ahead, strict=True)), 0.0]
+        after = [*(-q[2] / self.step for q in ahead), 0.0]
         after[0] *= 2
         return Hinges(before, here, after, weights(self.step, len(here), half=True))

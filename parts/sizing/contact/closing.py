@@ -10,6 +10,7 @@ from parts.sizing.contact.shapes import Bore, Free, Pressed, Ring
 from parts.sizing.contour import exact_parameter
 
 Numbers = list[float]
+START = 1e-3  # gap of the joints to start from, by the lack of curvature
 WINDOW = 10.0  # deg
 LAST = 170.0  # deg from the back
 
@@ -61,7 +62,7 @@ def even_pressure(ring: Ring, free_gap: float, bore: Bore) -> float:
     Examples
     --------
     >>> round(even_pressure(Ring(57.295493, 2.4, 2.38, 0.5, 100000), 8.58, Bore(57.2)), 4)
-    0.1699
+    0.1698
     """
     radius = (bore.diameter - ring.thickness) / 2
     parameter = exact_parameter(radius, free_gap, closed_gap(ring, bore))
@@ -98,7 +99,7 @@ def close_in(ring: Ring, free: Free, bore: Bore, nominal: float | None = None) -
     >>> ring = Ring(57.2, 2.4, 2.38, 0.2, 100000)
     >>> free = set_by_heat(ring, open_on(ring, Pin(9.0)), 0.95)
     >>> round(close_in(ring, free, Bore(57.2)).pressure_ratio_back, 2)
-    1.06
+    1.07
     """
     gap = closed_gap(ring, bore)
     if gap < 0:
@@ -108,7 +109,7 @@ def close_in(ring: Ring, free: Free, bore: Bore, nominal: float | None = None) -
     radius = (bore.diameter - ring.thickness) / 2
     bar = _bar(free, bore, radius)
     size = max(map(abs, bar.lack))
-    gaps, forces = settle(bar, bar, size / 10, size * abs(bar.hinges.weight[1]), len(bar.lack))
+    gaps, forces = settle(bar, bar, START * size, size * bar.hinges.weight[1], len(bar.lack))
     scale = ring.stiffness / radius**2
     whole = _mirrored if bore.even else list[float]
     light, force = whole([radius * g for g in gaps]), whole([scale * q for q in forces])
@@ -120,7 +121,7 @@ def close_in(ring: Ring, free: Free, bore: Bore, nominal: float | None = None) -
 
 def _bar(free: Free, bore: Bore, radius: float) -> Near:
     """Set ring about the wall: half of it where both sides are alike."""
-    step, links = free.arc[1] / radius, len(free.arc) - 1
+    step = free.arc[1] / radius
     lack = [1 - k * radius - bore.bulge(n * step) / radius for n, k in enumerate(free.curvature)]
     lack[-1] = 0.0
     if not bore.even:

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from itertools import groupby
 from math import cos, degrees, pi, sin
+from typing import TYPE_CHECKING
 
 from parts.sizing.contact.chain import Wrapped, near
 from parts.sizing.contact.one_sided import settle
-from parts.sizing.contour import Law
 from parts.sizing.contact.shapes import LINKS, Contoured, Form, Free, Opened, Pin, Ring, Round
 
+if TYPE_CHECKING:
+    from parts.sizing.contour import Law
+
 Numbers = list[float]
+START = 1e-3  # gap of the joints to start from, by the lack of curvature
 NEWTON = 12
 CLOSE = 1e-11  # of the radius: ends found
 NUDGE = 1e-4  # share of an unknown, for a derivative; the rest of the error goes with the next step
@@ -43,7 +47,7 @@ def open_on(ring: Ring, form: Form, links: int = LINKS) -> Opened:
     --------
     >>> opened = open_on(Ring(57.2955, 2.4, 2.38, 0.5, 100000), Round(55.113))
     >>> round(opened.gap, 2), [[round(a) for a in zone] for zone in opened.contact]
-    (9.0, [[0, 57], [179, 179]])
+    (8.98, [[0, 52], [179, 179]])
     """
     if isinstance(form, Pin):
         return _by_pin(ring, form, links)
@@ -100,7 +104,7 @@ def gap_of(ring: Ring, curvature: Numbers) -> float:
     Examples
     --------
     >>> round(gap_of(Ring(57.2, 2.4, 2.38, 0.5, 100000), [1 / 27.4] * 181), 6)
-    0.499999
+    0.499993
     """
     step = ring.half / (len(curvature) - 1)
     turn, height = -curvature[0] * step / 2, 0.0
@@ -152,6 +156,7 @@ def curvature_of(law: Law, s: float) -> float:
 
     Examples
     --------
+    >>> from parts.sizing.contour import Law
     >>> round(curvature_of(Law(27.4, 27.4, 0.03, 1.0), 0.0) * 27.4, 6)
     0.94
     """
@@ -163,17 +168,21 @@ def _on_round(ring: Ring, form: Round, links: int) -> Opened:
     radius = (form.diameter + ring.thickness) / 2
     opening = radius / ring.radius - 1
     if opening < LEAST_OPENING:
-        raise ValueError(f"a mandrel of {form.diameter:g} mm does not open a ring of {2 * ring.radius - ring.thickness:g} mm inside")
+        raise ValueError(
+            f"a mandrel of {form.diameter:g} mm does not open a ring of {2 * ring.radius - ring.thickness:g} mm inside"
+        )
     step = ring.half / links / radius
     wall = near(step, [opening] * links + [0.0], [1.0] * (links + 1), half=True)
     bar = Wrapped(step, 1 + opening)
-    gaps, forces = settle(wall, bar, opening, opening * step, links + 1)
+    gaps, forces = settle(wall, bar, opening / 10, opening * step, links + 1)
     curvature = [1 / ring.radius - m / radius for m in bar.moments(gaps)]
     return _opened(ring, curvature, forces, radius)
 
 
 def _on_contour(ring: Ring, form: Contoured, links: int) -> Opened:
     arc, law = ring.half / links, form.law
+    if form.bound:
+        return _bound(ring, law, links)
     bend = [ring.radius * curvature_of(law, n * arc) for n in range(links + 1)]
     lack = [*(1 - k for k in bend[:-1]), 0.0]
     opening = max(lack)
@@ -181,25 +190,33 @@ def _on_contour(ring: Ring, form: Contoured, links: int) -> Opened:
         raise ValueError("the contour does not open the ring")
     step = arc / ring.radius
     bar = near(step, lack, bend, half=True)
-    gaps, forces = settle(bar, bar, opening / 10, opening * step, links + 1)
+    gaps, forces = settle(bar, bar, START * opening, opening * step, links + 1)
     curvature = [(1 - m) / ring.radius for m in bar.moments(gaps)]
     return _opened(ring, curvature, forces, ring.radius)
+
+
+def _bound(ring: Ring, law: Law, links: int) -> Opened:
+    """Lay the ring on the contour from end to end; what holds it down is not worked out."""
+    arc = _arc(ring, links)
+    curvature = tuple(curvature_of(law, s) for s in arc)
+    zone = (0.0, degrees(ring.half / ring.radius))
+    return Opened(arc, curvature, (0.0,) * len(arc), 0.0, (zone,), gap_of(ring, list(curvature)))
 
 
 def _opened(ring: Ring, curvature: Numbers, forces: Numbers, radius: float) -> Opened:
     """Put the result of a contact together; forces by stiffness over radius squared."""
     links = len(curvature) - 1
     force = [ring.stiffness / radius**2 * q for q in forces]
-    spread = min(force[-1], force[-2] / 2)
-    zones = tuple(
-        (degrees(zone[0]), degrees(zone[-1]))
-        for touches, zone in (
-            (t, [n * ring.half / links / ring.radius for n in joints])
-            for t, joints in groupby(range(links + 1), key=lambda n: force[n] > 0)
-        )
-        if touches
-    )
-    return Opened(_arc(ring, links), tuple(curvature), tuple(force), force[-1] - spread, zones, gap_of(ring, curvature))
+    tip = force[-1] - min(force[-1], force[-2] / 2)
+    step = degrees(ring.half / links / ring.radius)
+    zones = tuple((first * step, last * step) for first, last in _runs([q > 0 for q in force]))
+    return Opened(_arc(ring, links), tuple(curvature), tuple(force), tip, zones, gap_of(ring, curvature))
+
+
+def _runs(touching: list[bool]) -> list[tuple[int, int]]:
+    """First and last joint of each zone of contact."""
+    zones = [list(joints) for touches, joints in groupby(range(len(touching)), touching.__getitem__) if touches]
+    return [(zone[0], zone[-1]) for zone in zones]
 
 
 def _arc(ring: Ring, links: int) -> tuple[float, ...]:

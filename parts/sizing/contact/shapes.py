@@ -11,6 +11,8 @@ if TYPE_CHECKING:
 
 LINKS = 180
 """links of half a ring"""
+LEAST_ORDER = 2
+EVEN = 1e-12  # mm
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +59,8 @@ class Contoured:
 
     law: Law
     """curvature of that curve"""
+    bound: bool = False
+    """the ring's ends are bound down to the seat, so that it follows the curve to its ends"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,13 +105,13 @@ class Bore:
     def __post_init__(self) -> None:
         """Refuse waves that are none: once round is a bore off its centre."""
         for lobe in self.lobes:
-            if lobe.order < 2:
+            if lobe.order < LEAST_ORDER:
                 raise ValueError(f"a lobe goes round at least twice, not {lobe.order} times")
 
     @property
     def even(self) -> bool:
         """Both sides of the ring's back are alike."""
-        return all(abs(sin(radians(w.order * w.phase))) * abs(w.amplitude) < 1e-12 for w in self.lobes)
+        return all(abs(sin(radians(w.order * w.phase))) * abs(w.amplitude) < EVEN for w in self.lobes)
 
     def bulge(self, angle: float) -> float:
         """Curvature that the lobes take from the wall, by the radius squared, at an angle from the back [rad]; [mm]."""

@@ -1,0 +1,60 @@
+"""Assembly: each body's solid in its own coordinates; bodies of one form share one solid."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from cadquery.func import Shape, compound, cut, cylinder, extrude, intersect, polygon
+from cadquery.func import face as plane_face
+
+from parts.builders import kernel
+from parts.builders.flat import plate
+from parts.builders.turned import turned
+from parts.profile import Profile
+from parts.shapes.assembly import Hexagon
+
+if TYPE_CHECKING:
+    from parts.shapes.assembly import Body, Form, Tool
+
+CORNERS = ((0.5, 0.8660254037844386), (1.0, 0.0), (0.5, -0.8660254037844386))
+
+
+def build(bodies: tuple[Body, ...]) -> list[tuple[Body, Shape]]:
+    """Return each body with its solid, not yet moved to its place; a body cut away altogether is left out.
+
+    BuildError names the body that the kernel could not build.
+    """
+    made: dict[tuple[Form, tuple[Tool, ...]], Shape] = {}
+    for body in bodies:
+        key = (body.form, body.cuts)
+        if key not in made:
+            made[key] = _body(body)
+    return [(body, shape) for body in bodies if (shape := made[body.form, body.cuts]).Solids()]
+
+
+def _body(body: Body) -> Shape:
+    solid = _whole(body.form, body.name)
+    if not body.cuts:
+        return solid
+    with kernel(body.name):
+        for tool in body.cuts:
+            solid = cut(solid, turned(tool.profile, body.name).moved(x=tool.x, y=tool.y))
+        return compound(solid.Solids())
+
+
+def _whole(form: Form, name: str) -> Shape:
+    if isinstance(form, Profile):
+        return turned(form, name)
+    if isinstance(form, Hexagon):
+        return _nut(form, name)
+    return plate(form.sheet, form.thickness, name)
+
+
+def _nut(nut: Hexagon, name: str) -> Shape:
+    corner = nut.blank.points[2][1]
+    half = [(corner * x, corner * y) for x, y in CORNERS]
+    points = [*half, *((-x, -y) for x, y in half)]
+    with kernel(name):
+        prism = extrude(plane_face(polygon(*((x, y, 0.0) for x, y in points))), (0, 0, nut.height))
+        rounded = intersect(prism, turned(nut.blank, name))
+        return cut(rounded, cylinder(nut.hole, nut.height)).Solids()[0]

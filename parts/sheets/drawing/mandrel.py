@@ -1,0 +1,249 @@
+"""The expander mandrel's drawing, in its three forms: cut along the axis, and its face with the ring's gap on top."""
+
+from __future__ import annotations
+
+from functools import singledispatch
+from typing import TYPE_CHECKING
+
+from parts.outline import transformed
+from parts.shapes.mandrel import Base, Contoured, MandrelShape, Pin, Round, flange_loop, relieved
+from parts.sheets.drawing import turned
+from parts.sheets.drawing.compose import Content, write_drawing
+from parts.sheets.drawing.furniture import Table
+from parts.sheets.drawing.items import Item, Pointer
+from parts.sheets.drawing.view import Pen, View
+from parts.sheets.drawing.words import Figures, cautions, figures, material_name
+from parts.sheets.outlines import seat_loop
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from pathlib import Path
+
+    from parts.book import Book
+    from parts.edge import Point
+    from parts.findings import Finding
+    from parts.job import Job
+
+HELD = 0.05  # mm either way, of what the ring lies on: common practice, no source
+PIN_HELD = 0.02  # mm over the figure, of the pin's hole: common practice, no source
+STEP = 10.0  # deg between the rows of the table of radii
+BLOCKS = 3  # columns of that table
+
+
+def mandrel_drawing(
+    shape: MandrelShape, book: Book, job: Job, found: list[Finding], folder: Path
+) -> list[tuple[Path, str]]:
+    """Write the mandrel's drawing: DXF, SVG, PDF."""
+    return write_drawing(mandrel_content(shape, book, job, found), job, folder)
+
+
+def mandrel_content(shape: MandrelShape, book: Book, job: Job, found: list[Finding]) -> Content:
+    """Say what stands on the sheet."""
+    if job.mandrel is None:
+        raise AssertionError("asked for a mandrel that was not sized")
+    say = figures(job)
+    tables = [_radii(book, say)] if isinstance(shape, Contoured) else []
+    notes = [*_form_notes(shape, say), *_notes(book, job, say), *cautions("expander-mandrel", found)]
+    title = f"Expander mandrel, {job.mandrel.form}"
+    return Content(title, "expander-mandrel", material_name(job.mandrel), "1", views(shape, say), notes, tables)
+
+
+@singledispatch
+def views(shape: MandrelShape, say: Figures) -> list[View]:
+    """Return the views of a form: its face, then the cut."""
+    raise TypeError(f"{type(shape)} is no mandrel")
+
+
+@views.register
+def _(shape: Contoured, say: Figures) -> list[View]:
+    base, radius = shape.base, shape.base.flange_diameter / 2
+    outline = transformed(flange_loop(shape), turned=90)
+    seat = transformed(seat_loop(shape)[0], turned=90)
+    lead = [(-y, x) for x, y in _mirrored(shape.top)]
+
+    def face(pen: Pen) -> None:
+        pen.loop(outline)
+        pen.loop(seat)
+        pen.path(lead, close=True)
+        _centre(pen, base)
+
+    below = [say.across((-radius, 0.0), (radius, 0.0), "Ø<>", 2 * radius, exact=False)]
+    right = [say.between((0.0, 0.0), (0.0, shape.flat), "<> flat", upright=True)]
+    up, back = relieved(shape.seat)[0], -shape.seat[0][0]
+    top_up, top_back = relieved(shape.top)[0], -shape.top[0][0]
+    areas = [
+        _half(base, shape.lead_in, shape.flat, up, top_up),
+        _flipped(_half(base, shape.lead_in, radius, back, top_back)),
+    ]
+    end = base.seat_height
+    seats = [
+        say.across((end, -back), (end, 0.0), f"<>{say.off(HELD, -HELD)}", back),
+        say.between((end, 0.0), (end, up), upright=True),
+    ]
+    return [
+        View((-radius, -radius, radius, shape.flat), face, below=below, right=right, caption="Gap on top", factor=say.factor),
+        _section(base, shape.lead_in, areas, say, seats),
+    ]  # fmt: skip
+
+
+@views.register
+def _(shape: Pin, say: Figures) -> list[View]:
+    base, radius, disc = shape.base, shape.base.flange_diameter / 2, shape.disc_diameter / 2
+    low, high = (shape.pin_position + side * shape.pin_diameter / 2 for side in (-1, 1))
+
+    def face(pen: Pen) -> None:
+        pen.circle((0.0, 0.0), radius)
+        pen.circle((0.0, 0.0), disc)
+        pen.circle((0.0, shape.pin_position), shape.pin_diameter / 2)
+        pen.axis((-shape.pin_diameter / 2, shape.pin_position), (shape.pin_diameter / 2, shape.pin_position), 2.0)
+        _centre(pen, base)
+
+    hole, bottom, top = base.hole_diameter / 2, -base.flange_thickness, base.seat_height
+    inner = min(disc, low)
+    step = [(0.0, low), (0.0, inner)] if inner < low else [(0.0, inner)]
+    areas = [
+        [(bottom, hole), (bottom, low), *step, (top, inner), (top, hole)],
+        [(bottom, high), (bottom, radius), (0.0, radius), (0.0, high)],
+        [(bottom, -hole), (bottom, -radius), (0.0, -radius), (0.0, -disc), (top, -disc), (top, -hole)],
+    ]
+    below = [say.across((-radius, 0.0), (radius, 0.0), "Ø<>", 2 * radius, exact=False)]
+    left = [say.across((0.0, 0.0), (0.0, shape.pin_position), f"<>{say.off(HELD, -HELD)}", shape.pin_position)]
+    above = [
+        say.across(
+            (-shape.pin_diameter / 2, shape.pin_position),
+            (shape.pin_diameter / 2, shape.pin_position),
+            f"Ø<>{say.off(PIN_HELD, 0.0)}",
+            shape.pin_diameter,
+        )
+    ]
+    seats = [say.across((top, -disc), (top, disc), f"Ø<>{say.off(HELD, -HELD)}", 2 * disc)]
+    box = (-radius, -radius, radius, radius)
+    return [
+        View(box, face, above, below, left, caption="Pin's hole on top", factor=say.factor),
+        _section(base, 0.0, areas, say, seats),
+    ]
+
+
+@views.register
+def _(shape: Round, say: Figures) -> list[View]:
+    base, seat = shape.base, shape.profile.points[4][1]
+    upper = shape.profile.bores[0]
+    lead = shape.profile.points[-1][0] - base.seat_height
+    half = [*shape.profile.points[1:-1], *upper[-2:0:-1]]
+    end = base.seat_height
+    seats = [say.across((end, -seat), (end, seat), f"Ø<>{say.off(HELD, -HELD)}", 2 * seat)]
+    flange = [say.across((-base.flange_thickness, -base.flange_diameter / 2), (-base.flange_thickness, base.flange_diameter / 2), "Ø<>", base.flange_diameter, exact=False)]  # fmt: skip
+    return [_section(base, lead, [half, _flipped(half)], say, seats, flange)]
+
+
+def _section(
+    base: Base,
+    lead: float,
+    areas: Sequence[Sequence[Point]],
+    say: Figures,
+    seats: Sequence[Item],
+    left: Sequence[Item] = (),
+) -> View:
+    """The mandrel cut along its axis: flange on the left, seat on the right."""
+    bottom, top, hole = -base.flange_thickness, base.seat_height + lead, base.hole_diameter / 2
+    radius = base.flange_diameter / 2
+    low = min(r for area in areas for _, r in area)
+    high = max(r for area in areas for _, r in area)
+
+    def drawn(pen: Pen) -> None:
+        for area in areas:
+            pen.path(area, close=True)
+        pen.hatch(areas)
+        for z in (bottom, top):
+            pen.line((z, -hole), (z, hole))
+        pen.axis((bottom, 0.0), (top, 0.0))
+
+    seat = -max((-r for area in areas for z, r in area if z > 0), default=radius)
+    below = [say.between((bottom, low), (0.0, low)), say.between((0.0, low), (base.seat_height, seat))]
+    if lead:
+        below.append(say.between((base.seat_height, seat), (top, seat), "<> lead-in"))
+    above = [Pointer((base.seat_height / 2, _highest(areas)), "Ra 1.6", texture=True)]
+    holes = [say.across((top, -hole), (top, hole), "Ø<>", 2 * hole, exact=False)]
+    return View((bottom, low, top, high), drawn, above, below, left, [*holes, *seats], "Section", factor=say.factor)
+
+
+def _highest(areas: Sequence[Sequence[Point]]) -> float:
+    """The seat's surface on the upper side."""
+    return max(r for area in areas for z, r in area if z > 0)
+
+
+def _half(base: Base, lead: float, flange: float, seat: float, top: float) -> list[Point]:
+    """Cut metal on one side of the axis."""
+    hole, bottom, height = base.hole_diameter / 2, -base.flange_thickness, base.seat_height
+    return [
+        (bottom, hole), (bottom, flange), (0.0, flange), (0.0, seat), (height, seat), (height + lead, top),
+        (height + lead, hole),
+    ]  # fmt: skip
+
+
+def _flipped(area: Sequence[Point]) -> list[Point]:
+    return [(z, -r) for z, r in area]
+
+
+def _mirrored(curve: Sequence[Point]) -> list[Point]:
+    """The whole closed curve from its upper half."""
+    upper = [*curve, relieved(tuple(curve))]
+    return [*upper, *((x, -y) for x, y in upper[:0:-1])]
+
+
+def _centre(pen: Pen, base: Base) -> None:
+    radius = base.flange_diameter / 2
+    pen.circle((0.0, 0.0), base.hole_diameter / 2)
+    pen.axis((-radius, 0.0), (radius, 0.0))
+    pen.axis((0.0, -radius), (0.0, radius))
+
+
+def _radii(book: Book, say: Figures) -> Table:
+    """Radii of the seat every ten degrees."""
+    points = [(a, r) for a, r in book["mandrel.profile"].value if abs(a / STEP - round(a / STEP)) < 1e-6]  # noqa: PLR2004
+    rows = -(-len(points) // BLOCKS)
+    head = ["Angle", f"Radius, {say.unit}"] * BLOCKS
+    body = [[cell for n in range(BLOCKS) for cell in _cell(points, row + n * rows, say)] for row in range(rows)]
+    return Table([head, *body], (10.0, 18.0) * BLOCKS)
+
+
+def _cell(points: Sequence[tuple[float, float]], n: int, say: Figures) -> tuple[str, str]:
+    if n >= len(points):
+        return "", ""
+    return f"{points[n][0]:g}°", say.limit(points[n][1])
+
+
+@singledispatch
+def _form_notes(shape: MandrelShape, say: Figures) -> list[str]:  # noqa: ARG001
+    return ["The ring is slipped on, its gap free: no pin, no stop."]
+
+
+@_form_notes.register
+def _(shape: Contoured, say: Figures) -> list[str]:
+    return [
+        f"Seat: the curve of the table, ±{say.limit(HELD)} {say.unit}, alike on both sides; angles from the back, opposite the "
+        "gap. The outline is in expander-mandrel-outline.dxf, finer points in expander-mandrel-outline.csv.",
+        "The flat on the flange marks the gap.",
+    ]
+
+
+@_form_notes.register
+def _(shape: Pin, say: Figures) -> list[str]:
+    long = shape.base.flange_thickness + shape.base.seat_height
+    return [
+        f"Pin: Ø{say.limit(shape.pin_diameter)} 0/-{say.limit(PIN_HELD)} by {say.length(long)} {say.unit}, of the same steel: it "
+        "holds the ring's ends apart. The disc only keeps the ring from leaning.",
+    ]
+
+
+def _notes(book: Book, job: Job, say: Figures) -> list[str]:
+    notes = [f"Break sharp edges {say.length(0.2)} {say.unit}."]
+    if job.mandrel and job.mandrel.purpose == "fit check":
+        notes.append(
+            "Printed, for a fit check alone: NO HEAT, as its underside says. Its seat is smaller by the clearance."
+        )
+    if "mandrel.open_gap" in book:
+        gap = say.diameter(book["mandrel.open_gap"].value)
+        rings = f"{job.mandrel.rings} rings at a time; " if job.mandrel else ""
+        notes.append(f"{rings}each stands open by {gap} {say.unit} on its mean line.")
+    return notes

@@ -1,0 +1,133 @@
+"""The ring's drawing: the blank as parted off, its section, and the ring split and closed in the bore."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from parts.errors import JobError
+from parts.outline import transformed
+from parts.shapes.ring import split_shape
+from parts.sheets.drawing import turned
+from parts.sheets.drawing.compose import Content, write_drawing
+from parts.sheets.drawing.items import Length, Pointer
+from parts.sheets.drawing.view import Pen, View
+from parts.sheets.drawing.words import Figures, cautions, figures, material_name
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from parts.book import Book
+    from parts.findings import Finding
+    from parts.job import Job
+    from parts.profile import Profile
+    from parts.shapes.ring import Flat
+
+INSIDE_HELD = 0.05  # mm over the figure, on diameter: common practice, no source
+WIDTH_HELD = 0.02  # mm below the figure: common practice, no source; the ring is lapped to its groove
+DETAILS = (50.0, 20.0, 10.0, 5.0, 2.0, 1.0)
+DETAIL = 30.0  # mm of paper, the most of a section's sides
+
+
+def ring_drawing(shape: Profile, book: Book, job: Job, found: list[Finding], folder: Path) -> list[tuple[Path, str]]:
+    """Write the ring's drawing: DXF, SVG, PDF."""
+    return write_drawing(ring_content(shape, book, job, found), job, folder)
+
+
+def ring_content(shape: Profile, book: Book, job: Job, found: list[Finding]) -> Content:
+    """Say what stands on the sheet."""
+    if job.ring is None:
+        raise AssertionError("asked for a ring that was not sized")
+    say, split = figures(job), _split(book, job)
+    views = [_blank(shape, book, say), *([_closed(split, book, say)] if split else []), _section(book, say)]
+    notes = [*_notes(book, job, say), *cautions("ring-blank", found)]
+    return Content("Piston ring", "ring-blank", material_name(job.ring), f"{job.ring.count}", views, notes)
+
+
+def _split(book: Book, job: Job) -> Flat | None:
+    if "ring.closed_gap" not in book:
+        return None
+    try:
+        return split_shape(book, job)
+    except JobError:
+        return None
+
+
+def _blank(shape: Profile, book: Book, say: Figures) -> View:
+    """The blank, cut along its axis."""
+    outside, inside = (book[f"ring.{n}_diameter"].value for n in ("outside", "inside"))
+    width = book["job.ring.axial_width"].value
+    held = book.spread("ring.outside_diameter")
+    right = [
+        say.across((width, -inside / 2), (width, inside / 2), f"Ø<>{say.off(INSIDE_HELD, 0.0)}", inside),
+        say.across((width, -outside / 2), (width, outside / 2), f"Ø<>{say.off(held, -held)}", outside),
+    ]
+    return View(turned.box(shape), lambda pen: turned.cut(pen, shape), right=right, caption="Blank", factor=say.factor)
+
+
+def _closed(split: Flat, book: Book, say: Figures) -> View:
+    """The ring, split and closed in the bore, from the left, its gap on top."""
+    outside, gap = book["job.engine.bore"].value / 2, book["ring.closed_gap"].value
+    loop = transformed(split.sheet.outer, turned=90)
+
+    def drawn(pen: Pen) -> None:
+        pen.loop(loop)
+        pen.axis((-outside, 0.0), (outside, 0.0))
+        pen.axis((0.0, -outside), (0.0, outside))
+
+    limits = book.limits("ring.closed_gap")
+    text = f"Gap {say.limit(limits[0])} to {say.limit(limits[1])}" if limits else f"Gap {say.limit(gap)}"
+    return View(
+        (-outside, -outside, outside, outside),
+        drawn,
+        above=[Length((-gap / 2, outside), (gap / 2, outside), text, text)],
+        caption="Split, closed in the bore",
+        factor=say.factor,
+    )
+
+
+def _section(book: Book, say: Figures) -> View:
+    """The section, enlarged."""
+    width, thick = book["job.ring.axial_width"].value, book["job.ring.radial_thickness"].value
+    scale = next((s for s in DETAILS if s * max(width, thick) <= DETAIL), DETAILS[-1])
+    corners = [(0.0, -thick / 2), (width, -thick / 2), (width, thick / 2), (0.0, thick / 2)]
+
+    def drawn(pen: Pen) -> None:
+        pen.path(corners, close=True)
+        pen.hatch([corners])
+
+    broad = f"<>{say.off(0.0, -WIDTH_HELD)}"
+    return View(
+        (0.0, -thick / 2, width, thick / 2),
+        drawn,
+        above=[Pointer((0.6 * width, thick / 2), "Ra 1.6", texture=True)],
+        below=[say.across(corners[0], corners[1], broad, width)],
+        left=[say.across((0.0, -thick / 2), (0.0, thick / 2), "(<>)", thick)],
+        caption=f"Section, {scale:g}:1",
+        scale=scale,
+        factor=say.factor,
+    )
+
+
+def _notes(book: Book, job: Job, say: Figures) -> list[str]:
+    unit, ring = say.unit, job.ring
+    if ring is None:
+        return []
+    notes = [
+        f"Turn and bore {ring.count} from one bar in one chucking: {say.length(book['ring.stock_length'].value)} {unit} of "
+        "it, what the chuck holds apart.",
+        f"Part off a little wide and lap both sides flat, to the width; Ra 0.8. Break the edges {say.length(0.1)} {unit} "
+        "at most: they seal.",
+        f"Split with a saw of {say.diameter(ring.slit)} {unit}. The blank is larger than the bore by what the saw takes "
+        "beyond the gap. Measure the gap in the bore before filing it.",
+    ]
+    if "ring.free_gap_inside" in book:
+        notes.append(
+            f"Free, after heat: gap {say.diameter(book['ring.free_gap'].value)} {unit} on the mean line, "
+            f"{say.diameter(book['ring.free_gap_inside'].value)} {unit} between the inner corners."
+        )
+    if ring.groove:
+        notes.append(
+            f"Groove {say.diameter(ring.groove.width)} {unit}: {say.limit(book['ring.side_clearance'].value)} {unit} of "
+            "play is wanted."
+        )
+    return notes

@@ -1,0 +1,115 @@
+"""What drawings say: figures in mm or inches with their limits, threads, materials, findings."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from parts.register import PARTS, about
+from parts.sheets.drawing.items import Length
+
+if TYPE_CHECKING:
+    from parts.book import Book
+    from parts.edge import Point
+    from parts.findings import Finding
+    from parts.job import Job
+    from parts.thread import Thread
+
+INCH = 25.4
+PLACES = {"metric": (1, 2, 3), "inch": (3, 4, 4)}
+"""of a length, a diameter, and a limit"""
+CLASSES = {"metric": "6g", "unified": "2A", "whitworth": "medium", "ba": "normal", "cycle": "medium"}
+HOLES = {"metric": "6H", "unified": "2B", "whitworth": "medium", "ba": "normal", "cycle": "medium"}
+
+
+@dataclass(frozen=True)
+class Figures:
+    """Prints sizes in the units of the job's sheets."""
+
+    system: str
+
+    @property
+    def factor(self) -> float:
+        """From mm to what is printed."""
+        return 1 / INCH if self.system == "inch" else 1.0
+
+    @property
+    def unit(self) -> str:
+        """Name of the unit of length."""
+        return "in" if self.system == "inch" else "mm"
+
+    def length(self, value: float) -> str:
+        """Print a length, to general tolerances."""
+        return self._short(value, PLACES[self.system][0])
+
+    def diameter(self, value: float) -> str:
+        """Print a diameter."""
+        return self._short(value, PLACES[self.system][1])
+
+    def limit(self, value: float) -> str:
+        """Print a limit, with all its places."""
+        return f"{value * self.factor:.{PLACES[self.system][2]}f}"
+
+    def both(self, high: float, low: float) -> str:
+        """Print an upper and a lower limit."""
+        return f"{self.limit(high)} / {self.limit(low)}"
+
+    def off(self, upper: float, lower: float) -> str:
+        """Print how far a size may lie above and below its figure."""
+        if upper == -lower:
+            return f" ±{self._off(upper)}"
+        return f" {self._signed(upper)}/{self._signed(lower)}"
+
+    def between(self, start: Point, end: Point, text: str = "<>", *, upright: bool = False) -> Length:
+        """Return a dimension along the side, to general tolerances."""
+        shown = text.replace("<>", self.length(abs(end[upright] - start[upright])))
+        return Length(start, end, text, shown, PLACES[self.system][0], self.system == "inch")
+
+    def across(self, start: Point, end: Point, text: str, value: float, *, exact: bool = True) -> Length:
+        """Return a diameter beside the view: exact to the places of a limit, else to those of a length."""
+        shown = self.limit(value) if exact else self.length(value)
+        places = PLACES[self.system][2 if exact else 0]
+        return Length(start, end, text, text.replace("<>", shown), places, exact or self.system == "inch")
+
+    def _signed(self, value: float) -> str:
+        return "0" if value == 0 else f"{'+' if value > 0 else '-'}{self._off(abs(value))}"
+
+    def _off(self, value: float) -> str:
+        return f"{value:.3g}" if self.system == "metric" else f"{value * self.factor:.4f}"
+
+    def _short(self, value: float, places: int) -> str:
+        text = f"{value * self.factor:.{places}f}"
+        return text.rstrip("0").rstrip(".") if self.system == "metric" else text
+
+
+def thread_name(thread: Thread, *, hole: bool = False) -> str:
+    """Name a thread with its class."""
+    size, left = thread.label.removesuffix(" LH"), "-LH" if thread.left_hand else ""
+    kind = (HOLES if hole else CLASSES)[thread.family]
+    if thread.family in ("metric", "unified"):
+        return f"{size.replace('x', '×')}-{kind}{left}"
+    return f"{size}{' LH' if left else ''}, {kind}"
+
+
+def material_name(table: object) -> str:
+    """Name the material of a part."""
+    material = getattr(table, "material", None)
+    return str(material.name) if material else "not given"
+
+
+def cautions(stem: str, found: list[Finding]) -> list[str]:
+    """Say what is not in order about a part."""
+    return [f"{f.verdict.upper()}: {f.says}." for f in found if f.verdict != "ok" and about(PARTS[stem], f.name)]
+
+
+def hole_count(book: Book) -> int:
+    """How many studs the head has, 0 where it is not given."""
+    count = 0
+    while f"deck.hole.{count + 1}.x" in book:
+        count += 1
+    return count
+
+
+def figures(job: Job) -> Figures:
+    """Return how this job prints its sizes."""
+    return Figures(job.job.print_units)

@@ -1,0 +1,104 @@
+"""Coordinates for the mill: from the bore, on a rotary table, from other zeros, and over two pins to check them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import combinations
+from math import hypot
+from typing import TYPE_CHECKING
+
+from parts import outline
+from parts.sheets.coordinates import rows
+from parts.sheets.page.words import minutes
+
+if TYPE_CHECKING:
+    from parts.sheets.coordinates import Row
+    from parts.sheets.page.words import Words
+
+MARKS = {"bore": "", "old": "O", "new": "", "passage": "P"}
+ALL_PAIRS = 6  # holes up to which every pair is listed
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table of the page, ready to print."""
+
+    title: str
+    note: str
+    head: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+def hole_names(table: list[Row]) -> list[str]:
+    """Names as they stand on plan and tables: 1, 2 for new holes, O1 for old ones, P1 for passages."""
+    names, seen = [], dict[str, int]()
+    for row in table:
+        seen[row.kind] = seen.get(row.kind, 0) + 1
+        names.append("bore" if row.kind == "bore" else f"{MARKS[row.kind]}{seen[row.kind]}")
+    return names
+
+
+def coordinates(words: Words) -> Table | None:
+    """Every hole from the centre of the bore, Cartesian, polar and for a rotary table."""
+    table = rows(words.book, words.job)
+    if len(table) < 2:  # noqa: PLR2004 - the bore alone
+        return None
+    u = words.unit
+    head = ("hole", "what", f"X {u}", f"Y {u}", f"radius {u}", "angle °", "rotary table", f"Ø {u}", f"deep {u}")
+    body = tuple(_row(words, name, row) for name, row in zip(hole_names(table), table, strict=True))
+    note = "Zero at the centre of the bore, X to the right, Y up, seen from above; angles anticlockwise from +X."
+    return Table("From the centre of the bore", note, head, body)
+
+
+def _row(words: Words, name: str, row: Row) -> tuple[str, ...]:
+    diameter, depth = ("" if v is None else words.length(v) for v in (row.diameter, row.depth))
+    what = {"bore": "bore", "old": "old, filled", "new": "new, tap drill"}.get(row.kind, row.hole)
+    if row.kind == "bore":
+        return name, what, words.length(0.0), words.length(0.0), "", "", "", diameter, depth
+    place = (words.length(v) for v in (row.x, row.y, row.radius))
+    return name, what, *place, f"{row.angle:.3f}", minutes(row.angle), diameter, depth
+
+
+def other_zeros(words: Words) -> list[Table]:
+    """The same holes from hole 1, and from the left and the front edge of the deck."""
+    table = rows(words.book, words.job)
+    new = [row for row in table if row.kind == "new"]
+    if not new:
+        return []
+    found = [_shifted(words, table, (new[0].x, new[0].y), "From hole 1", "Zero at hole 1, axes as before.")]
+    barrel = words.job.barrel
+    if barrel is not None and barrel.outline is not None:
+        left, front, _, _ = outline.bounds(barrel.outline.loop())
+        note = "Zero where a stop touches the left edge and one the front edge of the deck: everything is positive."
+        found.append(_shifted(words, table, (left, front), "From left and front edge", note))
+    return found
+
+
+def _shifted(words: Words, table: list[Row], zero: tuple[float, float], title: str, note: str) -> Table:
+    body = tuple(
+        (name, words.length(row.x - zero[0]), words.length(row.y - zero[1]))
+        for name, row in zip(hole_names(table), table, strict=True)
+    )
+    return Table(title, note, ("hole", f"X {words.unit}", f"Y {words.unit}"), body)
+
+
+def over_pins(words: Words) -> Table | None:
+    """Distances over two pins in the new holes: what callipers read if the holes are where they should be."""
+    new = [row for row in rows(words.book, words.job) if row.kind == "new" and row.diameter is not None]
+    if len(new) < 2:  # noqa: PLR2004 - a pair
+        return None
+    body = tuple(_pair(words, a, b) for a, b in combinations(new, 2) if _listed(new, a, b))
+    pin = words.length(new[0].diameter or 0.0)
+    note = f"Pins of {pin} {words.unit}, the tap drill's diameter; for others add the pin less {pin}."
+    return Table("Over two pins", note, ("holes", f"centres {words.unit}", f"over pins {words.unit}"), body)
+
+
+def _listed(new: list[Row], a: Row, b: Row) -> bool:
+    """Few holes: all pairs; many: neighbours and, from the first hole, all."""
+    i, j = new.index(a), new.index(b)
+    return len(new) <= ALL_PAIRS or j - i in (1, len(new) - 1) or i == 0
+
+
+def _pair(words: Words, a: Row, b: Row) -> tuple[str, ...]:
+    apart = hypot(a.x - b.x, a.y - b.y)
+    return f"{a.hole} and {b.hole}", words.length(apart), words.length(apart + (a.diameter or 0.0))

@@ -1,0 +1,214 @@
+"""The head joint: gas force, stiffness of what is clamped, preload by policy, torque, what is left of it all."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from parts.sizing import joint_relations as relation
+from parts.sizing import stud_relations as lengths
+
+if TYPE_CHECKING:
+    from parts.book import Book
+    from parts.job import Job
+    from parts.job.part_models import Stud
+
+STEEL = (210000.0, 11.5e-6)  # modulus [MPa] and expansion [1/K] of a washer
+SCATTER = 0.25
+LUBRICATED = 0.18
+BOSS = 1.5  # washers wide, where the boss is not given
+NUT_CLASS = {"metric": 8.0, "unified": 8.0}
+WASHER_HARDNESS = 200.0  # HV
+LAYERS = {  # layer -> names of thickness, hole, metal round it, modulus
+    "washer": ("stud.washer_thickness", "stud.washer_inside", "stud.washer_outside", "joint.washer_modulus"),
+    "head": ("job.head.thickness", "job.head.hole_diameter", "joint.boss", "head.modulus"),
+    "gasket": ("job.gasket.thickness", "gasket.hole_diameter", "joint.boss", "gasket.modulus"),
+    "barrel": ("joint.first_thread", "deck.tapped_major", "joint.boss", "barrel.modulus"),
+}
+
+
+def size_stiffness(book: Book, job: Job, hole: str) -> None:
+    """Add the gas force, what each stud takes of it, and the stiffness of the clamped parts."""
+    _gas(book)
+    _assumed(book, job)
+    first: str | float = "insert.set_down" if hole == "insert" else 0.0
+    book.add("joint.first_thread", lengths.as_given, length=first)
+    above: str = "stud.nut_bearing"
+    reached: str | float = 0.0
+    for layer in LAYERS:
+        _layer(book, layer, above, reached)
+        above, reached = f"joint.{layer}_cone_start", f"joint.{layer}_cone_length"
+    book.add(
+        "joint.clamped_stiffness",
+        relation.clamped_stiffness,
+        **{layer: f"joint.{layer}_compliance" for layer in LAYERS},
+    )
+    book.add(
+        "joint.stiffness_share", relation.stiffness_share, stud="stud.stiffness", clamped="joint.clamped_stiffness"
+    )
+
+
+def _gas(book: Book) -> None:
+    angles = {f"stud_{n}": f"deck.hole.{n}.angle" for n in range(1, 37) if f"deck.hole.{n}.angle" in book}
+    if angles:
+        book.enter("joint.studs", len(angles), "1", "given", "the holes of the head's pattern")
+        book.add("joint.gas_share", relation.gas_share, **angles)
+    else:
+        book.lacks("joint.studs", "job.head.holes")
+        book.lacks("joint.gas_share", "job.head.holes")
+    book.add("joint.gas_force", relation.gas_force, bore="gasket.bore_diameter", pressure="job.engine.peak_pressure")
+    book.add("joint.gas_force_each", relation.force_each, force="joint.gas_force", share="joint.gas_share")
+
+
+def _assumed(book: Book, job: Job) -> None:
+    """Enter what the job does not ask for, and the boss where it is not given."""
+    if job.stud is None:
+        return
+    modulus, expansion = STEEL
+    book.enter("joint.washer_modulus", modulus, "MPa", "assumed", "a washer of steel")
+    book.enter("joint.washer_expansion", expansion, "1/K", "assumed", "a washer of steel")
+    if "job.head.boss" in book:
+        book.add("joint.boss", lengths.as_given, length="job.head.boss")
+    elif job.head is not None and "stud.washer_outside" in book:
+        outside = book["stud.washer_outside"].value
+        book.enter("joint.boss", BOSS * outside, "mm", "assumed", "no boss given: 1.5 times the washer")
+
+
+def _layer(book: Book, layer: str, above: str, reached: str | float) -> None:
+    thickness, hole, metal, modulus = LAYERS[layer]
+    name = f"joint.{layer}"
+    book.add(f"{name}_limit", relation.metal_round, metal=metal, hole=hole)
+    book.add(f"{name}_cone_start", relation.cone_start, above=above, length=reached, hole=hole)
+    cone = {"start": f"{name}_cone_start", "thickness": thickness, "limit": f"{name}_limit"}
+    book.add(f"{name}_cone_length", relation.cone_length, **cone)
+    book.add(
+        f"{name}_compliance",
+        relation.layer_compliance,
+        **cone,
+        length=f"{name}_cone_length",
+        hole=hole,
+        modulus=modulus,
+    )
+
+
+def size_preload(book: Book, job: Job) -> None:
+    """Add the preload by policy, its torque, and what it leaves; needs the rise by heat."""
+    _strength(book)
+    book.enter("joint.scatter", SCATTER, "1", "memory", "a torque wrench scatters by some 25 % either way")
+    _share(book, job)
+    book.add("joint.preload", relation.preload, share="joint.preload_share", proof_load="joint.proof_load")
+    book.add("joint.textbook_preload", relation.preload, share=0.75, proof_load="joint.proof_load")
+    _torque(book)
+    _extremes(book)
+    _margins(book)
+    if job.stud is not None:
+        _under_the_nut(book, job.stud)
+    book.add("joint.head_float", relation.head_float, hole="job.head.hole_diameter", stud="stud.nut_end_nominal")
+
+
+def _strength(book: Book) -> None:
+    if "stud.proof_stress" in book:
+        book.add("joint.proof_stress", relation.certified, stress="stud.proof_stress")
+    else:
+        book.add("joint.proof_stress", relation.proof_from_yield, yield_strength="stud.yield_strength")
+    book.add("joint.proof_load", relation.proof_load, stress="joint.proof_stress", area="stud.weakest_area")
+    book.add("joint.breaking_load", relation.breaking_load, strength="stud.tensile_strength", area="stud.weakest_area")
+
+
+def _share(book: Book, job: Job) -> None:
+    """Add the share of the proof load: the user's, or the largest that heat and gas leave room for."""
+    if "job.stud.preload_share" in book:
+        entry = book["job.stud.preload_share"]
+        book.enter("joint.preload_share", entry.value, "1", "given", "job file")
+    elif job.stud is None or not book.has("hot.greatest_rise", "joint.stiffness_share", "joint.gas_force_each"):
+        book.lacks("joint.preload_share", "job.stud.preload_share")
+    else:
+        book.add(
+            "joint.preload_share",
+            relation.largest_share,
+            proof_load="joint.proof_load",
+            rise="hot.greatest_rise",
+            stud_share="joint.stiffness_share",
+            gas="joint.gas_force_each",
+            scatter="joint.scatter",
+        )
+
+
+def _torque(book: Book) -> None:
+    thread = {
+        "pitch": "stud.nut_end_pitch",
+        "pitch_diameter": "stud.nut_end_pitch_diameter",
+        "half_angle": "stud.nut_end_half_angle",
+        "friction": "job.stud.friction",
+    }
+    face, preload, nominal = "joint.friction_diameter", "joint.preload", "stud.nut_end_nominal"
+    book.add(face, relation.friction_diameter, bearing="stud.nut_bearing", inside="stud.washer_inside")
+    book.add("joint.torque", relation.torque, preload=preload, **thread, friction_diameter=face)
+    book.add("joint.nut_factor", relation.nut_factor, torque="joint.torque", preload=preload, nominal=nominal)
+    source = "Shigley, Mechanical Engineering Design, table 8-15: lubricated"
+    book.enter("joint.table_factor", LUBRICATED, "1", "memory", source)
+    book.add(
+        "joint.torque_by_factor",
+        relation.torque_by_factor,
+        factor="joint.table_factor",
+        preload=preload,
+        nominal=nominal,
+    )
+    book.add(
+        "joint.tightening_limit",
+        relation.tightening_preload,
+        yield_strength="stud.yield_strength",
+        area="stud.weakest_area",
+        **thread,
+    )
+
+
+def _extremes(book: Book) -> None:
+    nominal = {"scatter": "joint.scatter", "nominal": "joint.preload"}
+    book.add("joint.hardest_preload", relation.hardest_preload, **nominal)
+    book.add("joint.least_preload", relation.least_preload, **nominal)
+    book.add(
+        "joint.greatest_preload",
+        relation.greatest_preload,
+        hardest="joint.hardest_preload",
+        rise="hot.greatest_rise",
+        share="joint.stiffness_share",
+        gas="joint.gas_force_each",
+    )
+
+
+def _margins(book: Book) -> None:
+    gas = {"share": "joint.stiffness_share", "gas": "joint.gas_force_each"}
+    proof = {"proof_load": "joint.proof_load"}
+    book.add("joint.opening_force", relation.opening_force, **gas)
+    book.add("joint.separation_factor", relation.separation_factor, preload="joint.preload", **gas)
+    book.add("joint.load_factor", relation.load_factor, preload="joint.preload", **proof, **gas)
+    book.add("joint.proof_use", relation.share_used, load="joint.greatest_preload", **proof)
+    book.add("joint.fatigue_amplitude", relation.fatigue_amplitude, **gas, area="stud.stress_area")
+    book.add("joint.fatigue_limit", relation.fatigue_limit, nominal="stud.nut_end_nominal")
+    book.add(
+        "joint.tightening_use", relation.share_used, load="joint.hardest_preload", proof_load="joint.tightening_limit"
+    )
+
+
+def _under_the_nut(book: Book, stud: Stud) -> None:
+    """Add the pressures on washer and head, and what the nut's class stands."""
+    outside, inside = "stud.washer_outside", "stud.washer_inside"
+    book.add("joint.washer_area", relation.washer_area, outside=outside, hole="job.head.hole_diameter", inside=inside)
+    book.add("joint.washer_pressure", relation.face_pressure, force="joint.greatest_preload", area="joint.washer_area")
+    book.add("joint.nut_area", relation.washer_area, outside="stud.nut_bearing", hole=inside, inside=inside)
+    book.add("joint.nut_pressure", relation.face_pressure, force="joint.greatest_preload", area="joint.nut_area")
+    usual = NUT_CLASS.get(stud.nut_end.family, 5.0)
+    _from_name(book, "stud.nut_class", stud.nut.name if stud.nut else "", r"class (\d+)", usual)
+    _from_name(book, "stud.washer_hardness", stud.washer.name if stud.washer else "", r"(\d+) HV", WASHER_HARDNESS)
+    book.add("joint.washer_strength", relation.hard_as, hardness="stud.washer_hardness")
+    book.add("joint.nut_proof_load", relation.nut_proof_load, number="stud.nut_class", area="stud.stress_area")
+
+
+def _from_name(book: Book, name: str, designation: str, pattern: str, usual: float) -> None:
+    """Enter a class or hardness that stands in a designation, else the usual one as assumed."""
+    found = re.search(pattern, designation)
+    if found:
+        book.enter(name, float(found[1]), "1", "given", f"job file: {designation}")
+    else:
+        book.enter(name, usual, "1", "assumed", "not in the name of the part: the lowest that is usual")

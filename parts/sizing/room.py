@@ -1,0 +1,146 @@
+"""Room on deck and head: the thinnest metal anywhere, passages, washers against each other and what stands near."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from parts.outline import as_circle, distance, inside
+from parts.sizing import deck_relations as relation
+from parts.sizing.press_relations import thinnest
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from parts.book import Book
+    from parts.job import Job
+    from parts.job.models import Outline
+    from parts.outline import Loop
+
+SPAN = range(1, 37)
+WASHER = "stud.washer_outside"
+
+
+def size_passages(book: Book, job: Job) -> None:
+    """Add the metal round each passage, then the thinnest metal of the whole deck."""
+    for number in range(len(job.barrel.passages) if job.barrel else 0):
+        _passage(book, job, number)
+    metal = {}
+    for name in book:
+        kind = name.rpartition(".")[2]
+        wall = name.startswith(("deck.hole.", "deck.passage.")) and kind.startswith("to_")
+        if (wall and not (kind == "to_old" and _in_filler(book, name))) or name == "deck.floor":
+            metal[name.removeprefix("deck.").replace(".", "_")] = name
+    if metal:
+        book.add("deck.thinnest", thinnest, **metal)
+    else:
+        book.lacks("deck.thinnest", "job.head.holes")
+
+
+def _in_filler(book: Book, name: str) -> bool:
+    share = name.rpartition(".")[0] + ".in_filler"
+    return share in book and book[share].value > 0
+
+
+def _passage(book: Book, job: Job, number: int) -> None:
+    name, given = f"deck.passage.{number}", f"job.barrel.passages.{number}"
+    here = {"x": f"{given}.at.0", "y": f"{given}.at.1"}
+    book.add(f"{name}.radius", relation.radius, **here)
+    diameter = f"{given}.diameter"
+    book.add(
+        f"{name}.to_bore", relation.metal_to_bore, radius=f"{name}.radius", bore="job.engine.bore", diameter=diameter
+    )
+    outline = job.barrel.outline if job.barrel else None
+    where = {**here, "diameter": diameter, "radius": f"{name}.radius"}
+    _to_edge(book, f"{name}.to_edge", outline, "job.barrel.outline.circle", where)
+    walls = {}
+    for hole in (n for n in SPAN if f"deck.hole.{n}.x" in book and "deck.tapped_major" in book):
+        there = {"other_x": f"deck.hole.{hole}.x", "other_y": f"deck.hole.{hole}.y"}
+        wall = f"{name}.from_hole_{hole}"
+        major = "deck.tapped_major"
+        book.add(wall, relation.metal_between, **here, diameter=diameter, **there, other_diameter=major)
+        walls[f"hole_{hole}"] = wall
+    if walls:
+        book.add(f"{name}.to_hole", thinnest, **walls)
+
+
+def _to_edge(book: Book, name: str, outline: Outline | None, circle: str, where: dict[str, str]) -> None:
+    """Add the metal from a round thing to the edge of an outline, where there is one."""
+    if outline is None:
+        return
+    whole = as_circle(outline.loop())
+    if whole:
+        deck: str | float = circle if outline.circle is not None else 2 * whole[2]
+        book.add(name, relation.metal_to_circle, deck=deck, radius=where["radius"], diameter=where["diameter"])
+    else:
+        place = {part: where[part] for part in ("x", "y", "diameter")}
+        book.add(name, within(outline.loop()), **place)
+
+
+def size_head_room(book: Book, job: Job) -> None:
+    """Add the room of each washer: to the next, to the spigot, to the head's edge; and what the head covers."""
+    studs = [n for n in SPAN if f"deck.hole.{n}.x" in book]
+    outline = job.head.outline if job.head else None
+    for number in studs if WASHER in book else []:
+        _washer(book, number, studs, outline)
+    if outline is None:
+        return
+    for number in studs:
+        _covered(book, f"gasket.hole.{number}.under_head", outline, f"deck.hole.{number}", "gasket.hole_diameter")
+    for number in (n for n in SPAN if f"deck.old.{n}.x" in book):
+        _covered(book, f"deck.old.{number}.under_head", outline, f"deck.old.{number}", "job.barrel.old_holes.diameter")
+
+
+def within(loop: Loop) -> Callable[..., float]:
+    """Make the relation that measures from a round thing to the edge of this outline, below 0 where it lies outside.
+
+    Parameters
+    ----------
+    loop : Loop
+        Closed outline [mm]
+
+    Returns
+    -------
+    relation : callable
+        Of x, y, diameter [mm]
+    """
+
+    def room(x: float, y: float, diameter: float) -> float:
+        """Room between a round thing and the edge of the face that it should lie in.
+
+        room = distance from (x, y) to the outline, negative outside it, - diameter / 2
+
+        Returns
+        -------
+        room : float
+            Below 0 it stands over the edge [mm]
+
+        References
+        ----------
+        .. [1] Plane geometry, exact for lines and arcs.
+        """
+        side = 1 if inside(loop, x, y) else -1
+        return side * distance(loop, x, y) - diameter / 2
+
+    return room
+
+
+def _washer(book: Book, number: int, studs: list[int], outline: Outline | None) -> None:
+    name, hole = f"deck.washer.{number}", f"deck.hole.{number}"
+    here = {"x": f"{hole}.x", "y": f"{hole}.y", "diameter": WASHER}
+    round_the_bore = {**here, "radius": f"{hole}.radius"}
+    gaps = {}
+    for other in (n for n in studs if n != number):
+        there = {"other_x": f"deck.hole.{other}.x", "other_y": f"deck.hole.{other}.y", "other_diameter": WASHER}
+        gaps[f"washer_{other}"] = f"{name}.from_{other}"
+        book.add(f"{name}.from_{other}", relation.metal_between, **here, **there)
+    if gaps:
+        book.add(f"{name}.to_next", thinnest, **gaps)
+    spigot = {"radius": f"{hole}.radius", "bore": "job.head.spigot", "diameter": WASHER}
+    if "job.head.spigot" in book:
+        book.add(f"{name}.to_spigot", relation.metal_to_bore, **spigot)
+    _to_edge(book, f"{name}.to_edge", outline, "job.head.outline.circle", round_the_bore)
+
+
+def _covered(book: Book, name: str, outline: Outline, hole: str, diameter: str) -> None:
+    where = {"x": f"{hole}.x", "y": f"{hole}.y", "diameter": diameter, "radius": f"{hole}.radius"}
+    _to_edge(book, name, outline, "job.head.outline.circle", where)

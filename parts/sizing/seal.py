@@ -1,0 +1,96 @@
+"""What presses on the gasket: seating, working and greatest stress, the flange code beside it, pitch of the studs."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from parts.sizing import deck_relations as places
+from parts.sizing import seal_relations as relation
+from parts.sizing import stud_relations as lengths
+from parts.sizing.gasket import gasket_holes
+
+if TYPE_CHECKING:
+    from parts.book import Book
+    from parts.job import Job
+
+
+def size_seal(book: Book, job: Job) -> None:
+    """Add the stresses on the gasket and what they are compared with."""
+    if job.gasket is None:
+        book.lacks("gasket.seating_stress", "job.gasket.thickness")
+        return
+    _face(book, job)
+    _stress(book)
+    _code(book)
+    _pitch(book)
+    bore = {"bore": "job.engine.bore", "diameter": "gasket.bore_diameter"}
+    stud = {"hole": "gasket.hole_diameter", "stud": "stud.nut_end_nominal"}
+    book.add("gasket.overhang", relation.shifted_overhang, **bore, **stud)
+
+
+def _face(book: Book, job: Job) -> None:
+    """Add the area that presses: inside the head's raised face, or the whole gasket where none is given."""
+    face = "job.head.joint_face"
+    if face not in book:
+        book.add("gasket.pressed_area", relation.whole_gasket, area="gasket.area")
+        book.add("gasket.pressed_width", lengths.as_given, length="gasket.narrowest_land")
+        return
+    reach, holes = book[face].value / 2, gasket_holes(book, job) or ()
+    inside = [h for h in holes[1:] if h.x**2 + h.y**2 < reach**2]
+    if inside:
+        diameters = {f"hole_{n}": h.diameter for n, h in enumerate(inside, 1)}
+        book.add("gasket.holes_in_face", relation.holes_area, **diameters)
+    hole_area: str | float = "gasket.holes_in_face" if inside else 0.0
+    across = {"face": face, "bore": "gasket.bore_diameter"}
+    book.add("gasket.pressed_area", relation.face_area, **across, holes=hole_area)
+    book.add("gasket.pressed_width", relation.face_width, **across)
+    book.add("gasket.blow_pressure", relation.blow_pressure, pressure="job.engine.peak_pressure")
+
+
+def _stress(book: Book) -> None:
+    face = {"count": "joint.studs", "area": "gasket.pressed_area"}
+    for name, preload in (
+        ("seating_stress", "joint.preload"),
+        ("least_seating_stress", "joint.least_preload"),
+        ("greatest_stress", "joint.greatest_preload"),
+    ):
+        book.add(f"gasket.{name}", relation.seating_stress, **face, preload=preload)
+    book.add(
+        "gasket.working_stress",
+        relation.working_stress,
+        **face,
+        preload="joint.lowest_preload",
+        share="joint.stiffness_share",
+        gas="joint.gas_force",
+    )
+
+
+def _code(book: Book) -> None:
+    """Add what the flange code would want: a reference, not engine practice."""
+    width, effective, diameter = "gasket.pressed_width", "gasket.code_width", "gasket.code_diameter"
+    pressure, m = "job.engine.peak_pressure", "gasket.gasket_m"
+    book.add(effective, relation.effective_width, width=width)
+    book.add(diameter, relation.effective_diameter, bore="gasket.bore_diameter", width=width, effective=effective)
+    on = {"effective": effective, "diameter": diameter}
+    book.add("gasket.code_seating_load", relation.seating_load, **on, y="gasket.gasket_y")
+    book.add("gasket.code_operating_load", relation.operating_load, **on, pressure=pressure, m=m)
+    load = "gasket.code_seating_load"
+    book.add("gasket.seating_limit", relation.seating_limit, load=load, area="gasket.pressed_area")
+    book.add("gasket.working_limit", relation.working_limit, m=m, pressure=pressure)
+
+
+def _pitch(book: Book) -> None:
+    """Add the greatest distance from one stud to the next round the bore."""
+    studs = [n for n in range(1, 37) if f"deck.hole.{n}.angle" in book]
+    studs.sort(key=lambda n: book[f"deck.hole.{n}.angle"].value)
+    if len(studs) < 2:  # noqa: PLR2004 - one stud has no next
+        book.lacks("gasket.stud_pitch", "job.head.holes")
+        return
+    apart: dict[str, str | float] = {}
+    for one, other in zip(studs, [*studs[1:], studs[0]], strict=True):
+        name = f"gasket.pitch_from_{one}"
+        here, there = f"deck.hole.{one}", f"deck.hole.{other}"
+        book.add(name, places.distance, x=f"{here}.x", y=f"{here}.y", other_x=f"{there}.x", other_y=f"{there}.y")
+        apart[f"from_{one}"] = name
+    book.add("gasket.stud_pitch", relation.widest, **apart)
+    book.add("gasket.pitch_limit", relation.pitch_limit, nominal="stud.nut_end_nominal")

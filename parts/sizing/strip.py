@@ -1,0 +1,140 @@
+"""What strips first: the threads of both ends in their own metals, and the engagement that the stud needs."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from parts.sizing import strip_relations as relation
+from parts.sizing import stud_relations as lengths
+from parts.sizing.thread_forms import internal_limit, minor_diameter, pitch_diameter
+from parts.sizing.threads import FORMS, add_hole_minor_tolerance, add_hole_pitch_tolerance
+
+if TYPE_CHECKING:
+    from parts.book import Book
+    from parts.job import Job
+    from parts.thread import Thread
+
+RULES = (  # part of the material's name -> multiples of d, standard
+    ("GJL", 1.25, "DIN 939: 1.25 d in cast iron"),
+    ("iron", 1.25, "DIN 939: 1.25 d in cast iron"),
+    ("Al", 2.0, "DIN 835: 2 d in aluminium alloy (memory)"),
+    ("alumin", 2.0, "DIN 835: 2 d in aluminium alloy (memory)"),
+)
+STEEL = (1.0, "DIN 938: 1 d in steel")
+
+
+def size_strip(book: Book, job: Job, hole: str) -> None:
+    """Add shear areas, strip forces and engagement of both ends.
+
+    Parameters
+    ----------
+    book : Book
+        Holds threads, hole and stud
+    job : Job
+        The job
+    hole : str
+        "insert" or "tapped": what the stud screws into
+    """
+    if job.stud is None:
+        book.lacks("joint.tap_end_strip_force", "job.stud.tap_end")
+        return
+    book.add("stud.shear_strength", relation.shear_strength, tensile="stud.tensile_strength")
+    book.add("barrel.shear_strength", relation.shear_strength, tensile="barrel.tensile_strength")
+    _inside(book, "tap_end", job.stud.tap_end)
+    _inside(book, "nut_end", job.stud.nut_end)
+    engaged = "insert.installed_length" if hole == "insert" else "tapped.engagement"
+    book.add("strip.tap_end_engagement", lengths.as_given, length=engaged)
+    pitch = "stud.nut_end_pitch"
+    book.add("strip.nut_end_engagement", relation.nut_engagement, height="stud.nut_height", pitch=pitch)
+    for end in ("tap_end", "nut_end"):
+        _stud_thread(book, end)
+    _parent(book, hole)
+    _weaker(book)
+    depth = f"{hole}.full_thread_depth"
+    book.add("stud.bottom_room", relation.bottom_room, full_thread=depth, reach="stud.tap_end_reach")
+    _engagement(book, job)
+
+
+def _inside(book: Book, end: str, thread: Thread) -> None:
+    """Add the greatest minor and pitch diameter of the thread that an end screws into: 6H, 2B or the like."""
+    form, name = FORMS[thread.family], f"strip.{end}_hole"
+    basic = {"nominal": f"stud.{end}_nominal", "pitch": f"stud.{end}_pitch"}
+    add_hole_minor_tolerance(book, f"{name}_minor_tolerance", thread)
+    add_hole_pitch_tolerance(book, f"{name}_pitch_tolerance", thread)
+    for size, diameter, factor in (("minor", minor_diameter, form.hole), ("pitch", pitch_diameter, form.pitch)):
+        book.enter(f"{name}_{size}_factor", factor, "1", form.status, form.source)
+        book.add(f"{name}_{size}", diameter, **basic, factor=f"{name}_{size}_factor")
+        tolerance = f"{name}_{size}_tolerance"
+        book.add(f"{name}_{size}_max", internal_limit, least=f"{name}_{size}", tolerance=tolerance)
+
+
+def _thread(end: str) -> dict[str, str]:
+    """Names of what both shear areas of a stud's end need."""
+    return {
+        "pitch": f"stud.{end}_pitch",
+        "engagement": f"strip.{end}_engagement",
+        "half_angle": f"stud.{end}_half_angle",
+    }
+
+
+def _stud_thread(book: Book, end: str) -> None:
+    book.add(
+        f"strip.{end}_stud_area",
+        relation.external_area,
+        **_thread(end),
+        hole_minor=f"strip.{end}_hole_minor_max",
+        pitch_diameter=f"stud.{end}_pitch_min",
+    )
+    area = f"strip.{end}_stud_area"
+    book.add(f"strip.{end}_stud_force", relation.strip_force, area=area, strength="stud.shear_strength")
+
+
+def _parent(book: Book, hole: str) -> None:
+    """Add what the barrel's own thread holds: round the insert at its tapped size, or round the stud."""
+    insert = hole == "insert"
+    book.add(
+        "strip.parent_area",
+        relation.internal_area,
+        **_thread("tap_end"),
+        major="insert.tapped_major" if insert else "stud.tap_end_major_min",
+        hole_pitch="insert.tapped_pitch" if insert else "strip.tap_end_hole_pitch_max",
+    )
+    area = "strip.parent_area"
+    book.add("strip.parent_force", relation.strip_force, area=area, strength="barrel.shear_strength")
+
+
+def _weaker(book: Book) -> None:
+    force, parent = "joint.tap_end_strip_force", "strip.parent_force"
+    book.add(force, relation.weaker, stud="strip.tap_end_stud_force", other=parent)
+    nut = {"stud": "strip.nut_end_stud_force", "other": "joint.nut_proof_load"}
+    book.add("joint.nut_end_strip_force", relation.weaker, **nut)
+    shares = {n: book[n].value for n in book if n.startswith("deck.hole.") and n.endswith(".in_filler")}
+    if shares and max(shares.values()) > 0:
+        worst = max(shares, key=shares.__getitem__)
+        book.add("strip.sound_force", relation.in_sound_metal, whole=parent, share=worst)
+
+
+def _engagement(book: Book, job: Job) -> None:
+    """Add the engagements to compare with: for the stud to break first, by the handbook, by the stud standards."""
+    engaged, name = "strip.tap_end_engagement", "strip.tap_end"
+    breaking, strip = "joint.breaking_load", "joint.tap_end_strip_force"
+    book.add(f"{name}_least", relation.least_engagement, engagement=engaged, breaking=breaking, strip=strip)
+    book.add(
+        f"{name}_even_engagement",
+        relation.engagement_to_break,
+        area="stud.tap_end_stress_area",
+        pitch="stud.tap_end_pitch",
+        hole_minor=f"{name}_hole_minor_max",
+        pitch_diameter="stud.tap_end_pitch_min",
+        half_angle="stud.tap_end_half_angle",
+    )
+    book.add(f"{name}_strength_ratio", relation.strength_ratio, stud=f"{name}_stud_force", other="strip.parent_force")
+    even, ratio = f"{name}_even_engagement", f"{name}_strength_ratio"
+    book.add(f"{name}_handbook", relation.engagement_with_ratio, engagement=even, ratio=ratio)
+    if job.barrel is None:
+        book.lacks(f"{name}_rule", "job.barrel.material")
+        return
+    material = job.barrel.material.name
+    multiple, source = next(((m, s) for part, m, s in RULES if part in material), STEEL)
+    book.enter(f"{name}_rule_multiple", multiple, "d", "memory" if "memory" in source else "published", source)
+    book.add(f"{name}_rule", lengths.in_diameters, multiple=f"{name}_rule_multiple", nominal="stud.tap_end_nominal")

@@ -1,0 +1,69 @@
+"""Turning the slender part of the stud: how the tool bends it, and in how many sections it stays true."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from parts.sizing import stud_relations as lengths
+from parts.sizing import turning_relations as relation
+
+if TYPE_CHECKING:
+    from parts.book import Book
+    from parts.job import Job
+
+PUSH, NOSE_PUSH = 0.4, 0.8  # of the cutting force
+SLENDER = {"chuck": 3.0, "tailstock": 6.0}
+BEND = {"chuck": relation.deflection_chuck, "tailstock": relation.deflection_tailstock}
+REACH = {"chuck": relation.reach_chuck, "tailstock": relation.reach_tailstock}
+
+
+def size_turning(book: Book, job: Job) -> None:
+    """Add force, reach and sections for the longest slender diameter, chuck alone and with a tailstock."""
+    if job.lathe is None or job.stud is None:
+        book.lacks("turning.sections", "job.lathe.least_depth_of_cut" if job.stud else "job.stud.tap_end")
+        return
+    _bar(book)
+    _force(book, job)
+    bar = {"modulus": "stud.modulus", "moment": "turning.second_moment", "push": "turning.push"}
+    for support, reach in REACH.items():
+        book.add(f"turning.reach_{support}", reach, **bar, taper="job.lathe.taper_limit")
+        where = {"length": "turning.length", "reach": f"turning.reach_{support}"}
+        book.add(f"turning.sections_{support}", relation.sections, **where)
+    support = "tailstock" if job.lathe.tailstock else "chuck"
+    where = {"length": "turning.length", "reach": f"turning.reach_{support}"}
+    book.add("turning.sections", relation.sections, **where)
+    free = {"length": "turning.length", "sections": "turning.sections"}
+    book.add("turning.free_length", relation.section_length, **free)
+    book.add("turning.deflection", BEND[support], **bar, length="turning.free_length")
+    diameter = "turning.diameter"
+    book.add("turning.slenderness", relation.slenderness, length="turning.free_length", diameter=diameter)
+    source = "workshop rule: 3 in the chuck alone, 6 to 10 with a centre, a steady beyond"
+    book.enter("turning.slenderness_limit", SLENDER[support], "1", "memory", source)
+
+
+def _bar(book: Book) -> None:
+    """Add the longest slender diameter: the shank, or the nut end where that is longer."""
+    shank, end = "stud.shank_length", "stud.nut_end_length"
+    if not book.has(shank, end, "stud.shank_diameter"):
+        book.lacks("turning.length", shank)
+        book.lacks("turning.diameter", shank)
+        return
+    waist = book[shank].value >= book[end].value
+    book.add("turning.length", lengths.as_given, length=shank if waist else end)
+    diameter = "stud.shank_diameter" if waist else "stud.nut_end_nominal"
+    book.add("turning.diameter", lengths.as_given, length=diameter)
+    book.add("turning.second_moment", relation.second_moment, diameter="turning.diameter")
+
+
+def _force(book: Book, job: Job) -> None:
+    lathe = job.lathe
+    feed, depth = "job.lathe.feed", "job.lathe.least_depth_of_cut"
+    book.add("turning.specific_force", relation.specific_force, kc11="stud.kc11", feed=feed, mc="stud.mc")
+    specific = "turning.specific_force"
+    book.add("turning.cutting_force", relation.cutting_force, specific=specific, depth=depth, feed=feed)
+    shallow = lathe is not None and lathe.least_depth_of_cut < lathe.nose_radius
+    why = "0.4 of the cutting force" + (", doubled: the cut is shallower than the tool's nose" if shallow else "")
+    book.enter(
+        "turning.push_share", NOSE_PUSH if shallow else PUSH, "1", "memory", f"textbooks of metal cutting: {why}"
+    )
+    book.add("turning.push", relation.push_off, share="turning.push_share", force="turning.cutting_force")

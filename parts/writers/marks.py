@@ -1,0 +1,191 @@
+"""A drawing as marks on paper: strokes, filled areas and letters in mm, Y upwards, taken from an ezdxf document.
+
+SVG and PDF are both written from these marks, so that they show the same.
+"""
+
+from __future__ import annotations
+
+import random
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
+
+from ezdxf.addons.drawing import Frontend, RenderContext
+from ezdxf.addons.drawing.backend import BackendInterface
+from ezdxf.addons.drawing.config import ColorPolicy, Configuration, HatchPolicy
+from ezdxf.addons.drawing.frontend import UniversalFrontend
+from ezdxf.addons.drawing.pipeline import RenderPipeline2d
+from ezdxf.path import Command
+
+from parts.fonts import load_font
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+
+    from ezdxf.document import Drawing
+    from ezdxf.math import Matrix44, Vec2
+
+DIGITS = 4  # decimals of a mm of paper
+Step = tuple[str, tuple[float, ...]]
+"""M, L or C (two control points and an end) and its coordinates"""
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """A line of some width."""
+
+    steps: tuple[Step, ...]
+    width: float
+
+
+@dataclass(frozen=True, slots=True)
+class Fill:
+    """A closed area, black."""
+
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Letters:
+    """A line of text: its foot on the left, the direction it runs in, the height of its capitals."""
+
+    text: str
+    x: float
+    y: float
+    along: tuple[float, float]
+    height: float
+
+
+Mark = Stroke | Fill | Letters
+
+
+@dataclass
+class Page:
+    """One page [mm]: its marks, and those of a window that are cut off at its edge."""
+
+    width: float
+    height: float
+    marks: list[Mark]
+    windowed: list[Mark] = field(default_factory=list)
+    window: tuple[float, float, float, float] | None = None
+    """left, low, right, high"""
+
+
+def marks_of(document: Drawing, scale: float) -> list[Mark]:
+    """Return all that stands in the modelspace of a document, `scale` mm of paper to a mm."""
+    load_font()
+    backend = _Recorder(scale)
+    settings = Configuration(color_policy=ColorPolicy.BLACK, hatch_policy=HatchPolicy.NORMAL)
+    state = random.getstate()
+    random.seed(0)  # ezdxf shifts hatch lines by a hair, at random
+    try:
+        UniversalFrontend(RenderContext(document), _Pipeline(backend), settings).draw_layout(document.modelspace())
+    finally:
+        random.setstate(state)
+    return backend.marks
+
+
+def moved(marks: Iterable[Mark], x: float, y: float) -> list[Mark]:
+    """Return marks moved over the paper [mm]."""
+    return [_moved(mark, x, y) for mark in marks]
+
+
+def _moved(mark: Mark, x: float, y: float) -> Mark:
+    if isinstance(mark, Letters):
+        return Letters(mark.text, _round(mark.x + x), _round(mark.y + y), mark.along, mark.height)
+    steps = tuple(
+        (kind, tuple(_round(v + (y if n % 2 else x)) for n, v in enumerate(values))) for kind, values in mark.steps
+    )
+    return Stroke(steps, mark.width) if isinstance(mark, Stroke) else Fill(steps)
+
+
+def _round(value: float) -> float:
+    return round(float(value), DIGITS) + 0.0
+
+
+class _Recorder(BackendInterface):
+    """Notes down what the front end draws."""
+
+    def __init__(self, scale: float) -> None:
+        self.scale = scale
+        self.marks: list[Mark] = []
+
+    def _at(self, *points: Vec2) -> tuple[float, ...]:
+        return tuple(_round(v * self.scale) for p in points for v in (p.x, p.y))
+
+    def _steps(self, path: Any) -> list[Step]:  # noqa: ANN401 - numpy path
+        here = path.start
+        steps: list[Step] = [("M", self._at(here))]
+        for command in path.commands():
+            if command.type == Command.CURVE3_TO:
+                one, two = here.lerp(command.ctrl, 2 / 3), command.end.lerp(command.ctrl, 2 / 3)
+                steps.append(("C", self._at(one, two, command.end)))
+            elif command.type == Command.CURVE4_TO:
+                steps.append(("C", self._at(command.ctrl1, command.ctrl2, command.end)))
+            else:
+                steps.append(("L" if command.type == Command.LINE_TO else "M", self._at(command.end)))
+            here = command.end
+        return steps
+
+    def draw_text(self, text: str, transform: Matrix44, height: float) -> None:
+        origin, along = transform.transform((0, 0, 0)), transform.transform_direction((1, 0, 0))
+        size = height * along.magnitude * self.scale
+        way = along.normalize()
+        x, y = self._at(origin)
+        self.marks.append(Letters(text, x, y, (round(way.x, 9) + 0.0, round(way.y, 9) + 0.0), _round(size)))
+
+    def draw_point(self, pos: Vec2, properties: Any) -> None:
+        pass
+
+    def draw_line(self, start: Vec2, end: Vec2, properties: Any) -> None:
+        self.marks.append(Stroke((("M", self._at(start)), ("L", self._at(end))), properties.lineweight))
+
+    def draw_solid_lines(self, lines: Iterable[tuple[Vec2, Vec2]], properties: Any) -> None:
+        steps = [step for a, b in lines for step in (("M", self._at(a)), ("L", self._at(b)))]
+        if steps:
+            self.marks.append(Stroke(tuple(steps), properties.lineweight))
+
+    def draw_path(self, path: Any, properties: Any) -> None:
+        if len(path):
+            self.marks.append(Stroke(tuple(self._steps(path)), properties.lineweight))
+
+    def draw_filled_paths(self, paths: Iterable[Any], properties: Any) -> None:  # noqa: ARG002
+        steps = [step for path in paths if len(path) for step in self._steps(path)]
+        if steps:
+            self.marks.append(Fill(tuple(steps)))
+
+    def draw_filled_polygon(self, points: Any, properties: Any) -> None:  # noqa: ARG002
+        first, *others = points.vertices()
+        self.marks.append(Fill((("M", self._at(first)), *(("L", self._at(p)) for p in others))))
+
+    def draw_image(self, image_data: Any, properties: Any) -> None:
+        raise NotImplementedError("a drawing holds no pictures")
+
+    def configure(self, config: Configuration) -> None:
+        pass
+
+    def enter_entity(self, entity: Any, properties: Any) -> None:
+        pass
+
+    def exit_entity(self, entity: Any) -> None:
+        pass
+
+    def set_background(self, color: str) -> None:
+        pass
+
+    def clear(self) -> None:
+        pass
+
+    def finalize(self) -> None:
+        pass
+
+
+class _Pipeline(RenderPipeline2d):
+    """The front end's pipeline, but letters stay letters."""
+
+    backend: _Recorder
+
+    def draw_text(
+        self, text: str, transform: Matrix44, properties: Any, cap_height: float, dxftype: str = "TEXT"
+    ) -> None:  # noqa: ARG002
+        if text.strip():
+            self.backend.draw_text(text, transform, cap_height)

@@ -1,0 +1,96 @@
+"""PDF: pages at 1:1, the same bytes each time, to be printed without fitting them to the paper."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING, Any
+
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+from reportlab.pdfgen.canvas import Canvas
+
+from parts.errors import WriteError
+from parts.fonts import FILE, capital, plain
+from parts.writers import writing
+from parts.writers.marks import Letters, Stroke
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+    from pathlib import Path
+
+    from parts.writers.marks import Mark, Page
+
+POINT = 72 / 25.4  # points in a mm
+BOX = re.compile(rb"/MediaBox \[\s*0 0 ([0-9.]+) ([0-9.]+)\s*\]")
+CLOSE = 0.01  # mm, of a page's side read back
+
+
+def write_pdf(pages: Sequence[Page], path: Path, title: str) -> None:
+    """Write pages [mm], each on paper of its own size.
+
+    Uncompressed: what a compressor gives differs from machine to machine. WriteError unless the pages read back with
+    their sizes.
+    """
+    with writing(path):
+        canvas = Canvas(str(path), invariant=1, pageCompression=0)
+        canvas.setTitle(plain(title))
+        for entry in (canvas.setAuthor, canvas.setCreator, canvas.setProducer, canvas.setSubject):
+            entry("topend")
+        canvas.setViewerPreference("PrintScaling", "None")
+        if FILE.stem not in pdfmetrics.getRegisteredFontNames():
+            pdfmetrics.registerFont(TTFont(FILE.stem, str(FILE)))
+        for page in pages:
+            _page(canvas, page)
+        canvas.save()
+        _check(path, pages)
+
+
+def _page(canvas: Canvas, page: Page) -> None:
+    canvas.setPageSize((page.width * POINT, page.height * POINT))
+    canvas.setLineCap(1)
+    canvas.setLineJoin(1)
+    canvas.saveState()
+    if page.window:
+        left, low, right, high = (v * POINT for v in page.window)
+        frame = canvas.beginPath()
+        frame.rect(left, low, right - left, high - low)
+        canvas.clipPath(frame, stroke=0, fill=0)
+    _draw(canvas, page.windowed)
+    canvas.restoreState()
+    _draw(canvas, page.marks)
+    canvas.showPage()
+
+
+def _draw(canvas: Canvas, marks: Iterable[Mark]) -> None:
+    for mark in marks:
+        if isinstance(mark, Letters):
+            _letters(canvas, mark)
+            continue
+        path = canvas.beginPath()
+        for kind, values in mark.steps:
+            {"M": path.moveTo, "L": path.lineTo, "C": path.curveTo}[kind](*(v * POINT for v in values))
+        if isinstance(mark, Stroke):
+            canvas.setLineWidth(mark.width * POINT)
+            canvas.drawPath(path, stroke=1, fill=0)
+        else:
+            canvas.drawPath(path, stroke=0, fill=1)
+
+
+def _letters(canvas: Canvas, line: Letters) -> None:
+    text: Any = canvas.beginText()
+    a, b = line.along
+    text.setTextTransform(a, b, -b, a, line.x * POINT, line.y * POINT)
+    text.setFont(FILE.stem, line.height * POINT / capital())
+    text.textOut(line.text)
+    canvas.drawText(text)
+
+
+def _check(path: Path, pages: Sequence[Page]) -> None:
+    """Read the file back; WriteError where a page has another size."""
+    read = [tuple(float(v) / POINT for v in box) for box in BOX.findall(path.read_bytes())]
+    wanted = [(page.width, page.height) for page in pages]
+    same = len(read) == len(wanted) and all(
+        abs(a - b) < CLOSE for one, other in zip(read, wanted, strict=True) for a, b in zip(one, other, strict=True)
+    )
+    if not same:
+        raise WriteError(f"{path}: written on pages of {wanted} mm, read back with {read} mm")

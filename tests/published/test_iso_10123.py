@@ -1,0 +1,18 @@
+"""ISO 10123:1990, shear strength of anaerobic retaining compounds: pin 12.7 in a collar 11.1 wide, 442.9 mm2."""
+
+import pytest
+
+from parts.sizing import plug_relations as plug
+from parts.sizing import press_relations as press
+
+
+def test_specimen_area():
+    assert plug.hold_force(1.0, 12.7, 11.10) == pytest.approx(442.9, abs=0.05)
+
+
+def test_safeties_divide():
+    """15 MPa on 12 by 10 mm, a safety of 3 in all: 1885 N against 565 N of gas at 5 MPa, worked by hand."""
+    hold = plug.hold_force(15, 12, 10)
+    assert press.allowed_force(hold, 1.5, 2.0, 1.0) == pytest.approx(1885, abs=0.5)
+    assert plug.gas_force(12, 5) == pytest.approx(565.5, abs=0.05)
+    assert press.hold_times(1885, 565.5) == pytest.approx(3.33, abs=5e-3)

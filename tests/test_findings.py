@@ -1,0 +1,318 @@
+"""Every finding seen as ok, as caution and as stop where it can be: the worked job, changed by a line or two.
+
+The limits are those of parts/rules.py; each change is worked by hand far enough past one that no rounding matters.
+"""
+
+from collections import defaultdict
+
+import pytest
+
+from parts.examples import demo_text
+from parts.findings import _judged, findings, worst
+from parts.job import load
+from parts.rules import RULES
+from parts.sizing import size_job
+from tests.conftest import Text
+
+HOLES = 'rectangle = ["60.0 mm", "58.0 mm"], turned = "0 deg"'
+SHARE = "preload_share = 0.40"
+LOCATED = 'located_by = "dowels"'
+LENGTH = 'length = "1.5 d"'
+FACE = 'joint_face = "66 mm"'
+NUT, WASHER = "ISO 4032 class 10", "ISO 7089 300 HV"
+FIT = 'fit = "bonded"'
+SHANK = 'shank = "6.2 mm"'
+WALL = 'radial_thickness = "2.40 mm"'
+GROOVE = 'root_diameter = "51.40 mm"'
+RUN_UP = '[engine.run_up]                             # first minutes under load: the head is hot, the studs are not yet\nstud = "115 degC"\nhead = "180 degC"\nbarrel = "140 degC"\n'
+
+
+def holes(sides):
+    return (HOLES, sides)
+
+
+def head(line):
+    """Add a key to [head]."""
+    return (LOCATED, f"{LOCATED}\n{line}")
+
+
+def stud(line):
+    """Add a key to [stud]."""
+    return (SHARE, f"{SHARE}\n{line}")
+
+
+def share(value):
+    return (SHARE, f"preload_share = {value}")
+
+
+def press(tolerance, *more):
+    return (FIT, f'fit = "press"\ntolerance = "{tolerance}"', *more)
+
+
+def on_circle(count, first="0 deg", circle="84 mm"):
+    return holes(f'circle = "{circle}", count = {count}, first = "{first}"')
+
+
+SEEN = [  # finding, verdict, changes to the worked job
+    ("deck.hole.1.to_bore", "ok", ()),
+    ("deck.hole.1.to_bore", "caution", holes('rectangle = ["57 mm", "56 mm"]')),
+    ("deck.hole.1.to_bore", "stop", holes('rectangle = ["50 mm", "50 mm"]')),
+    ("deck.hole.1.to_edge", "caution", holes('rectangle = ["66 mm", "66 mm"]')),
+    ("deck.hole.1.to_edge", "stop", holes('rectangle = ["70 mm", "70 mm"]')),
+    ("deck.hole.1.to_next", "caution", on_circle(16)),
+    ("deck.hole.1.to_next", "stop", on_circle(20)),
+    ("deck.hole.1.to_passage", "caution", on_circle(4, "108 deg")),
+    ("deck.hole.1.to_passage", "stop", on_circle(4, "104 deg")),
+    ("deck.hole.1.to_old", "caution", on_circle(4, "62 deg")),
+    ("deck.hole.1.in_filler", "caution", ()),
+    ("deck.hole.2.in_filler", "ok", ()),
+    ("deck.hole.1.in_filler", "stop", ('diameter = "9.6 mm"', 'diameter = "13 mm"')),
+    ("deck.floor", "caution", ('deck_depth = "32 mm"', 'deck_depth = "26 mm"')),
+    ("deck.floor", "stop", ('deck_depth = "32 mm"', 'deck_depth = "24 mm"')),
+    ("deck.thinnest", "ok", ()),
+    ("deck.thinnest", "caution", holes('rectangle = ["57 mm", "56 mm"]')),
+    ("deck.thinnest", "stop", holes('rectangle = ["50 mm", "50 mm"]')),
+    ("deck.washer.1.to_next", "ok", ()),
+    ("deck.washer.1.to_next", "caution", on_circle(16)),
+    ("deck.washer.1.to_next", "stop", on_circle(20)),
+    ("deck.washer.1.to_spigot", "ok", head('spigot = "66 mm"')),
+    ("deck.washer.1.to_spigot", "caution", head('spigot = "67 mm"')),
+    ("deck.washer.1.to_spigot", "stop", head('spigot = "70 mm"')),
+    ("deck.washer.1.to_edge", "ok", head('outline = { circle = "100 mm" }')),
+    ("deck.washer.1.to_edge", "caution", head('outline = { circle = "99 mm" }')),
+    ("deck.washer.1.to_edge", "stop", head('outline = { rectangle = ["70 mm", "90 mm"] }')),
+    ("gasket.hole.1.under_head", "ok", head('outline = { circle = "100 mm" }')),
+    ("gasket.hole.1.under_head", "caution", head('outline = { circle = "95 mm" }')),
+    ("gasket.hole.1.under_head", "stop", head('outline = { circle = "90 mm" }')),
+    ("deck.old.1.under_head", "ok", head('outline = { circle = "100 mm" }')),
+    ("deck.old.1.under_head", "caution", head('outline = { circle = "86 mm" }')),
+    ("deck.old.2.under_head", "caution", head('outline = { rectangle = ["70 mm", "90 mm"] }')),
+    ("deck.order", "caution", ()),
+    ("deck.order", "ok", on_circle(3, "105 deg", "90 mm")),
+    ("stud.free_nut_thread", "caution", stud('nut_end_length = "11 mm"')),
+    ("stud.free_nut_thread", "stop", stud('nut_end_length = "9.5 mm"')),
+    ("stud.shank_length", "caution", stud('nut_end_length = "56 mm"')),
+    ("stud.shank_length", "stop", stud('nut_end_length = "60 mm"')),
+    ("stud.shank_diameter", "caution", (SHANK, 'shank = "8.8 mm"')),
+    ("stud.shank_diameter", "stop", (SHANK, 'shank = "9.5 mm"')),
+    ("stud.step_depth", "ok", ()),
+    ("stud.step_depth", "stop", stud('step_depth = "0 mm"')),
+    ("stud.held_by", "caution", ()),
+    ("stud.held_by", "caution", stud('held_by = "compound"')),
+    ("stud.held_by", "caution", stud('held_by = "compound"\ncompound_rated = "120 degC"')),
+    ("stud.held_by", "ok", stud('held_by = "compound"\ncompound_rated = "200 degC"')),
+    ("stud.held_by", "ok", stud('held_by = "interference"')),
+    ("stud.held_by", "stop", stud('held_by = "bottomed"')),
+    ("head.located_by", "ok", ()),
+    ("head.located_by", "caution", (LOCATED, 'located_by = "studs"')),
+    ("head.located_by", "caution", (LOCATED, "")),
+    ("joint.separation_factor", "ok", ()),
+    ("joint.separation_factor", "caution", share(0.15)),
+    ("joint.separation_factor", "stop", share(0.07)),
+    ("joint.load_factor", "ok", ()),
+    ("joint.load_factor", "caution", share(0.97)),
+    ("joint.load_factor", "stop", share(0.985)),
+    ("joint.preload_share", "ok", ()),
+    ("joint.preload_share", "caution", share(0.8)),
+    ("joint.preload_share", "stop", share(0.95)),
+    ("joint.preload_share", "caution", share(0.15)),
+    ("joint.preload_share", "stop", share(0.07)),
+    ("joint.tightening_use", "ok", ()),
+    ("joint.tightening_use", "caution", share(0.7)),
+    ("joint.tightening_use", "stop", share(0.76)),
+    ("joint.fatigue_amplitude", "ok", ()),
+    ("joint.fatigue_amplitude", "caution", ('peak_pressure = "38 bar"', 'peak_pressure = "170 bar"')),
+    ("joint.fatigue_amplitude", "stop", ('peak_pressure = "38 bar"', 'peak_pressure = "330 bar"')),
+    ("joint.nut_proof_load", "ok", ()),
+    ("joint.nut_proof_load", "caution", (NUT, "ISO 4032 class 8")),
+    ("joint.nut_proof_load", "stop", (NUT, "ISO 4032 class 6")),
+    ("joint.nut_pressure", "ok", ()),
+    ("joint.nut_pressure", "caution", (WASHER, "ISO 7089 140 HV")),
+    ("joint.nut_pressure", "stop", (WASHER, "ISO 7089 90 HV")),
+    ("joint.proof_use", "ok", share(0.35)),
+    ("joint.proof_use", "caution", ()),
+    ("joint.proof_use", "stop", share(0.5)),
+    ("joint.lowest_preload", "ok", ()),
+    ("joint.lowest_preload", "caution", share(0.16)),
+    ("joint.lowest_preload", "stop", share(0.1)),
+    ("joint.washer_pressure", "ok", ('head = "170 degC"', 'head = "120 degC"', 'head = "180 degC"', 'head = "120 degC"')),
+    ("joint.washer_pressure", "caution", ()),
+    ("joint.washer_pressure", "stop", ('head = "180 degC"', 'head = "215 degC"')),
+    ("joint.tap_end_strip_force", "ok", ()),
+    ("joint.tap_end_strip_force", "caution", (LENGTH, 'length = "1 d"')),
+    ("joint.tap_end_strip_force", "stop", (LENGTH, 'length = "0.8 d"')),
+    ("strip.sound_force", "ok", (LENGTH, 'length = "2 d"')),
+    ("strip.sound_force", "caution", ()),
+    ("strip.sound_force", "stop", (LENGTH, 'length = "1.2 d"')),
+    ("joint.nut_end_strip_force", "ok", ()),
+    ("joint.nut_end_strip_force", "caution", (NUT, "ISO 4032 class 8")),
+    ("joint.nut_end_strip_force", "stop", (NUT, "ISO 4032 class 6")),
+    ("strip.tap_end_engagement", "ok", ()),
+    ("strip.tap_end_engagement", "caution", (LENGTH, 'length = "1.2 d"')),
+    ("strip.tap_end_engagement", "stop", (LENGTH, 'length = "0.6 d"')),
+    ("joint.boss", "caution", ('boss = "24 mm"', "")),
+    ("joint.run_up", "ok", ()),
+    ("joint.run_up", "caution", (RUN_UP, "")),
+    ("joint.crankcase", "caution", ()),
+    ("gasket.narrowest_land", "caution", holes('rectangle = ["50 mm", "50 mm"]')),
+    ("gasket.narrowest_land", "stop", holes('rectangle = ["49 mm", "48.5 mm"]')),
+    ("gasket.overhang", "ok", ()),
+    ("gasket.overhang", "caution", ('bore_clearance = "1.0 mm"', 'bore_clearance = "0.2 mm"')),
+    ("gasket.overhang", "stop", ('bore_clearance = "1.0 mm"', 'bore_clearance = "0.2 mm"', 'hole_clearance = "0.5 mm"', 'hole_clearance = "2 mm"')),
+    ("gasket.joint_face", "ok", ()),
+    ("gasket.joint_face", "caution", (FACE, "")),
+    ("gasket.seating_stress", "ok", ()),
+    ("gasket.seating_stress", "caution", share(0.3)),
+    ("gasket.least_seating_stress", "ok", share(0.5)),
+    ("gasket.least_seating_stress", "caution", ()),
+    ("gasket.working_stress", "ok", ()),
+    ("gasket.working_stress", "caution", share(0.28)),
+    ("gasket.working_stress", "caution", (FACE, "", *share(0.2))),
+    ("gasket.working_stress", "stop", share(0.14)),
+    ("gasket.greatest_stress", "ok", ()),
+    ("gasket.greatest_stress", "caution", (FACE, 'joint_face = "62 mm"')),
+    ("gasket.greatest_stress", "stop", (FACE, 'joint_face = "60.2 mm"')),
+    ("gasket.pressed_width", "ok", ()),
+    ("gasket.pressed_width", "caution", (FACE, 'joint_face = "62 mm"')),
+    ("gasket.pressed_width", "stop", (FACE, 'joint_face = "60.2 mm"')),
+    ("gasket.stud_pitch", "ok", ()),
+    ("gasket.stud_pitch", "caution", on_circle(3, "0 deg", "98 mm")),
+    ("plug.bond_reserve", "ok", ()),
+    ("plug.bond_reserve", "caution", ('bond_strength = "12 MPa"', 'bond_strength = "3 MPa"')),
+    ("plug.bond_reserve", "stop", ('bond_strength = "12 MPa"', 'bond_strength = "1 MPa"')),
+    ("plug.bond_reserve", "caution", (FIT, f"{FIT}\nsafety_heat = 5.0")),
+    ("plug.bond_alone", "caution", ()),
+    ("job.engine.hot.barrel", "ok", ('barrel = "160 degC"', 'barrel = "145 degC"')),
+    ("job.engine.hot.barrel", "caution", ()),
+    ("job.engine.hot.barrel", "stop", ('barrel = "160 degC"', 'barrel = "240 degC"')),
+    ("job.plug.bond_clearance", "ok", ()),
+    ("job.plug.bond_clearance", "caution", ('bond_clearance = "0.04 mm"', 'bond_clearance = "0.15 mm"')),
+    ("job.plug.bond_clearance", "stop", ('bond_clearance = "0.04 mm"', 'bond_clearance = "0.3 mm"')),
+    ("plug.interference_min", "ok", press("r6")),
+    ("plug.interference_min", "caution", press("n6")),
+    ("plug.interference_min", "stop", press("k6")),
+    ("plug.hoop_share", "ok", press("k6")),
+    ("plug.hoop_share", "caution", press("p6")),
+    ("plug.hoop_share", "stop", press("s6")),
+    ("plug.push_out_times", "ok", press("r6")),
+    ("plug.push_out_times", "caution", press("r6", 'length = "12 mm"', 'length = "4 mm"')),
+    ("plug.push_out_times", "stop", press("n6")),
+    ("ring.closed_gap", "ok", ()),
+    ("ring.closed_gap", "caution", ('closed_gap = "0.20 mm"', 'closed_gap = "0.10 mm"')),
+    ("ring.closed_gap", "stop", ('closed_gap = "0.20 mm"', 'closed_gap = "0.02 mm"')),
+    ("ring.closed_gap", "caution", ('closed_gap = "0.20 mm"', 'closed_gap = "0.5 mm"')),
+    ("ring.closed_gap", "stop", ('closed_gap = "0.20 mm"', 'closed_gap = "1.3 mm"')),
+    ("ring.hot_gap", "ok", ()),
+    ("ring.hot_gap", "caution", ('closed_gap = "0.20 mm"', 'closed_gap = "0.12 mm"')),
+    ("ring.hot_gap", "stop", ('closed_gap = "0.20 mm"', 'closed_gap = "0.05 mm"')),
+    ("ring.slenderness", "ok", ()),
+    ("ring.slenderness", "caution", (WALL, 'radial_thickness = "3.0 mm"')),
+    ("ring.slenderness", "stop", (WALL, 'radial_thickness = "3.7 mm"')),
+    ("ring.fitting_share", "ok", (WALL, 'radial_thickness = "2.1 mm"')),
+    ("ring.fitting_share", "caution", ()),
+    ("ring.fitting_share", "stop", (WALL, 'radial_thickness = "3.0 mm"')),
+    ("ring.side_clearance", "ok", ()),
+    ("ring.side_clearance", "caution", ('axial_width = "2.38 mm"', 'axial_width = "2.41 mm"')),
+    ("ring.side_clearance", "stop", ('axial_width = "2.38 mm"', 'axial_width = "2.418 mm"')),
+    ("ring.side_clearance", "caution", ('axial_width = "2.38 mm"', 'axial_width = "2.32 mm"')),
+    ("ring.side_clearance", "stop", ('axial_width = "2.38 mm"', 'axial_width = "2.2 mm"')),
+    ("ring.back_clearance", "ok", ()),
+    ("ring.back_clearance", "caution", (GROOVE, 'root_diameter = "52.0 mm"')),
+    ("ring.back_clearance", "stop", (GROOVE, 'root_diameter = "52.6 mm"')),
+    ("ring.slit", "caution", ()),
+    ("job.ring.heat_set.set_fraction", "ok", ()),
+    ("job.ring.heat_set.set_fraction", "caution", ("set_fraction = 0.95", "set_fraction = 0.85")),
+    ("job.ring.heat_set.set_fraction", "stop", ("set_fraction = 0.95", "set_fraction = 0.45")),
+    ("compression.squish", "ok", ()),
+    ("compression.squish", "caution", ('squish = "1.60 mm"', 'squish = "1.20 mm"')),
+    ("compression.squish", "stop", ('squish = "1.60 mm"', 'squish = "0.80 mm"')),
+    ("compression.ratio_change", "ok", ()),
+    ("compression.ratio_change", "caution", ('chamber_volume = "24.8 cm^3"', 'chamber_volume = "22.0 cm^3"')),
+    ("compression.ratio_change", "stop", ('chamber_volume = "24.8 cm^3"', 'chamber_volume = "14.0 cm^3"')),
+    ("compression.head_drop", "ok", ('skim = "0.12 mm"', 'skim = "0.05 mm"')),
+    ("compression.head_drop", "caution", ()),
+    ("compression.head_drop", "stop", ('old_thickness = "1.60 mm"', 'old_thickness = "3.6 mm"')),
+    ("compression.head_drop", "caution", ('\nthickness = "1.20 mm"', '\nthickness = "2.4 mm"')),
+    ("compression.head_drop", "stop", ('\nthickness = "1.20 mm"', '\nthickness = "4.0 mm"')),
+    ("compression.chambers", "caution", ('chamber_volume = "24.8 cm^3"\n', "\n")),
+    ("turning.slenderness", "ok", ()),
+    ("turning.slenderness", "caution", stud('nut_end_length = "12 mm"')),
+    ("turning.slenderness", "stop", ('thickness = "46 mm"', 'thickness = "112 mm"', 'taper_limit = "0.03 mm"', 'taper_limit = "0.9 mm"')),
+    ("turning.sections", "ok", ()),
+    ("turning.sections", "caution", ('thickness = "46 mm"', 'thickness = "100 mm"', "tailstock = true", "tailstock = false")),
+    ("turning.sections", "stop", ('thickness = "46 mm"', 'thickness = "220 mm"', "tailstock = true", "tailstock = false")),
+    ("insert.male_centre", "caution", ('tap_end = "M10x1.5"', 'tap_end = "M8x1.25"', 'tap = "bottoming"', 'tap = "plug"')),
+]  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def judge():
+    """Return the job, its book and its findings for a set of changes, each worked out once."""
+    done = {}
+
+    def of(changes):
+        if changes not in done:
+            job = load(Text(demo_text()).swap(*changes))
+            book = size_job(job)
+            done[changes] = job, book, findings(book, job)
+        return done[changes]
+
+    return of
+
+
+@pytest.mark.parametrize(("name", "verdict", "changes"), SEEN, ids=lambda v: v if isinstance(v, str) else "")
+def test_finding(judge, name, verdict, changes):
+    found = [f for f in judge(changes)[2] if f.name == name]
+    assert verdict in {f.verdict for f in found}, found
+    says = next(f.says for f in found if f.verdict == verdict)
+    assert says
+    assert says[0].isupper()
+
+
+def test_every_rule_is_seen_in_every_verdict_it_has(judge):
+    seen = defaultdict(set)
+    for _, _, changes in SEEN:
+        book = judge(changes)[1]
+        for number, rule in enumerate(RULES):
+            seen[number] |= {f.verdict for f in _judged(rule, book, "metric")}
+    lacking = {
+        (rule.size, verdict)
+        for number, rule in enumerate(RULES)
+        if not rule.size.startswith("assembly.")  # the neighbours in the assembly are tested with it
+        for verdict, there in (("ok", True), ("caution", rule.caution is not None), ("stop", rule.stop is not None))
+        if there and verdict not in seen[number]
+    }
+    assert not lacking
+
+
+def test_the_worked_job_has_cautions_but_no_stop(judge):
+    found = judge(())[2]
+    assert worst(found) == "caution"
+    assert [f.name for f in found if f.verdict == "stop"] == []
+
+
+def test_what_can_hurt_says_so(judge):
+    """The usual cautions stand where the work is: gas past a gasket, a plug that lets go, iron that bursts, fume."""
+    told = {f.name: f.says for f in judge(share(0.14))[2]}
+    assert "stand clear" in told["gasket.working_stress"]
+    assert "ventilate" in told["deck.order"]
+    told = {f.name: f.says for f in judge(press("s6"))[2]}
+    assert "behind a guard with eyes covered" in told["plug.hoop_share"]
+    told = {f.name: f.says for f in judge(press("n6"))[2]}
+    assert "never stand over it" in told["plug.push_out_times"]
+    told = {f.name: f.says for f in judge(stud('nut_end_length = "12 mm"'))[2]}
+    assert "no sleeves or gloves" in told["turning.slenderness"]
+
+
+def test_the_flange_code_never_stops_a_job(judge):
+    for changes in {changes for _, _, changes in SEEN}:
+        for finding in judge(changes)[2]:
+            if "seating" in finding.name:
+                assert finding.verdict != "stop"
+
+
+def test_what_was_assumed_says_so(judge):
+    book = judge(('boss = "24 mm"', ""))[1]
+    for name in ("joint.boss", "joint.washer_modulus", "joint.washer_expansion", "job.plug.safety_heat"):
+        assert book[name].status == "assumed"
+        assert book[name].source
