@@ -46,7 +46,7 @@ def _parameter(name: str, annotation: Any, default: object) -> inspect.Parameter
 
 def _flags(part: str, keys: Keys) -> list[tuple[str, tuple[str, ...], FieldInfo]]:
     """Name, place in the job file and field of each flag: a key of another table bears its table's name."""
-    out = []
+    out: list[tuple[str, tuple[str, ...], FieldInfo]] = []
     for table, wanted in keys.items():
         for key, field in TABLES[table].model_fields.items():
             if wanted and key not in wanted:

@@ -25,7 +25,7 @@ def guarded(app: Callable[..., Any], arguments: list[str]) -> int:
     arguments = ["--debug"] * debug + [a for a in arguments if a != "--debug"] or ["--help"]
     try:
         result = app(arguments, prog_name="topend", standalone_mode=False)
-    except BaseException as error:
+    except BaseException as error:  # noqa: BLE001 - whatever happens, the user gets a sentence
         if debug and not isinstance(error, SystemExit):
             import traceback
 
@@ -36,7 +36,7 @@ def guarded(app: Callable[..., Any], arguments: list[str]) -> int:
     return result if isinstance(result, int) else 0
 
 
-def told(error: BaseException, *, as_json: bool = False) -> int:  # noqa: PLR0911 - one line a kind of error
+def told(error: BaseException, *, as_json: bool = False) -> int:  # noqa: C901, PLR0911 - one line a kind of error
     """Say what went wrong; return the exit code."""
     from parts.errors import JobError, TopendError
 

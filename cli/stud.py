@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from cli.flags import part_verb
 
-EXAMPLE = 'topend stud --tap-end M10x1.5 --nut-end M8x1.25 --insert-length "1.5 d" --head-thickness "46 mm" --gasket-thickness "1.2 mm"'
+EXAMPLE = (
+    'topend stud --tap-end M10x1.5 --nut-end M8x1.25 --insert-length "1.5 d" '
+    '--head-thickness "46 mm" --gasket-thickness "1.2 mm"'
+)
 stud = part_verb(
     "stud",
     {

@@ -15,15 +15,18 @@ if TYPE_CHECKING:
     from parts.rules import Choice
 
 
+def length(value: float, job: Job) -> str:
+    """Print a length as the job's sheets do."""
+    return printed(value, "mm", job.job.print_units)
+
+
 def step_below_deck(book: Book, job: Job) -> Iterator[Choice]:
     """A tap end larger than the holes above it must end below the deck face, or it holds the head off."""
     holes = [book[n].value for n in ("job.head.hole_diameter", "gasket.hole_diameter") if n in book]
     if job.stud is None or not holes or "stud.step_depth" not in book or job.stud.tap_end.nominal <= min(holes):
         return
-    step, why = (
-        book["stud.step_depth"].value,
-        f"the tap end of {job.stud.tap_end.nominal:g} mm does not go through a hole of {min(holes):g} mm",
-    )
+    step, nominal = book["stud.step_depth"].value, job.stud.tap_end.nominal
+    why = f"the tap end of {length(nominal, job)} does not go through a hole of {length(min(holes), job)}"
     if step > 0:
         yield (
             "stud.step_depth",
@@ -31,11 +34,12 @@ def step_below_deck(book: Book, job: Job) -> Iterator[Choice]:
             step,
             0.0,
             "mm",
-            f"The step lies {step:g} mm below the deck face: {why}",
+            f"The step lies {length(step, job)} below the deck face: {why}",
             "geometry",
         )
     else:
-        says = f"The step is not below the deck face and holds the head off: {why}; give a step_depth, 1 mm is usual"
+        usual = f"give a step_depth, {length(1.0, job)} is usual"
+        says = f"The step is not below the deck face and holds the head off: {why}; {usual}"
         yield ("stud.step_depth", "stop", step, 0.0, "mm", says, "geometry")
 
 
@@ -180,7 +184,7 @@ def slit_and_gap(_: Book, job: Job) -> Iterator[Choice]:
     ring = job.ring
     if ring is not None and ring.slit > ring.closed_gap:
         says = (
-            f"The slit of {ring.slit:g} mm is wider than the gap of {ring.closed_gap:g} mm: "
+            f"The slit of {length(ring.slit, job)} is wider than the gap of {length(ring.closed_gap, job)}: "
             "the blank is turned oversize to suit; turned to the bore it would gape"
         )
         yield (
@@ -200,7 +204,10 @@ def male_centre(_: Book, job: Job) -> Iterator[Choice]:
     if stud is None or stud.insert is None or stud.insert.tap != "plug" or stud.tap_end.nominal > 8:  # noqa: PLR2004
         return
     more = 0.5 * stud.tap_end.nominal
-    says = f"A plug tap up to 8 mm has a male centre: look whether yours has, and if so drill {more:g} mm deeper"
+    says = (
+        f"A plug tap up to {length(8.0, job)} has a male centre: look whether yours has, "
+        f"and if so drill {length(more, job)} deeper"
+    )
     yield ("insert.male_centre", "caution", more, None, "mm", says, "ASME B18.29.2M notes")
 
 

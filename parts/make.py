@@ -19,8 +19,13 @@ from parts.register import load as load_function
 from parts.sheets.coordinates import coordinates_csv, rows
 from parts.sizing import size_job
 
-JOB_SHEETS = ("parts.sheets.templates:deck_template",)
+JOB_SHEETS = (
+    "parts.sheets.templates:deck_template",
+    "parts.sheets.assembly:assembly_sheets",
+    "parts.sheets.page:job_page",  # the last: it shows what the others wrote
+)
 """module:function of every sheet about the whole job, each called as f(book, job, findings, shapes, solids, folder)"""
+FILES = (("step", "solid"), ("stl", "mesh"), ("preview.png", "picture"))  # of every part
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
@@ -121,7 +126,7 @@ def make(
             say(part.title)
             entries += _write_part(new, part, shaped[part.stem], (book, job, found), solids, threads)
         say("sheets")
-        entries += _write_sheets(new, text, (book, job, found), shaped, solids)
+        entries += _write_sheets(new, text, (book, job, found), _shapes_that_can_be(book, job), solids)
         say("sizes, findings, coordinates")
         entries += _write_records(new, text, book, job, found)
         write_manifest(new, entries)
@@ -149,6 +154,7 @@ def _write_part(
     threads: str,
 ) -> list[Entry]:
     """Write a part's own files, and put its solid among those that are made."""
+    from parts.pictures import write_preview
     from parts.writers import step, stl
 
     book, job, found = told
@@ -157,7 +163,8 @@ def _write_part(
     name = f"{part.title}, {job.job.title}"
     step.write_step(solid, name, getattr(step, part.color), base.with_suffix(".step"))
     stl.write_stl(solid, base.with_suffix(".stl"))
-    written = [(base.with_suffix(".step"), "solid"), (base.with_suffix(".stl"), "mesh")]
+    write_preview(solid, getattr(step, part.color), base.with_suffix(".preview.png"))
+    written = [(base.with_suffix(f".{end}"), kind) for end, kind in FILES]
     if part.outlines:
         written += load_function(part.outlines)(shape, book, job, new / "parts")
     if part.drawing:

@@ -164,7 +164,7 @@ def lacks(part: Part, book: Book) -> list[str]:
 
 
 def made_from(part: Part, shape: Any, told: tuple[Book, Job, list[Finding]], threads: str = "simplified") -> str:  # noqa: ANN401 - any frozen shape
-    """Hash of what a part's files show: its shape, its sizes and findings, the job's head, the options and the code's version."""
+    """Hash of what a part's files show: shape, sizes, findings, the job's head, the options, the code's version."""
     book, job, found = told
     sizes = [(name, entry.value) for name, entry in book.items() if about(part, name)]
     says = [f.says for f in found if about(part, f.name)]

@@ -17,6 +17,9 @@ class Text(str):
 
     __slots__ = ()
 
+    def __repr__(self):
+        return f"<job of {self.count(chr(10))} lines>"
+
     def swap(self, *pairs):
         """Replace each first by each second; the first must stand there just once."""
         text = str(self)

@@ -23,7 +23,7 @@ def keys(model_or_table, path=()):
 def filled_in():
     """The template with every # before a key or a table taken off."""
     lines = [
-        line.removeprefix("# ") if line[:3] in ("# [",) or " = " in line.partition("  #")[0] else line
+        line.removeprefix("# ") if line.startswith("# [") or " = " in line.partition("  #")[0] else line
         for line in template().splitlines()
     ]
     return "\n".join(lines)
@@ -36,7 +36,7 @@ def test_the_template_with_every_key_taken_is_a_job():
 
 
 def test_the_template_has_every_key_of_the_worked_job():
-    known = {p for p in keys(tomllib.loads(filled_in()))}
+    known = set(keys(tomllib.loads(filled_in())))
     for path in keys(tomllib.loads(demo_text())):
         assert path in known or path[:2] in {p[:2] for p in known}, path
 

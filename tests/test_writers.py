@@ -6,7 +6,6 @@ import subprocess
 import sys
 from math import cos, pi, sin
 from pathlib import Path
-from xml.etree import ElementTree as ET
 
 import ezdxf
 import numpy as np
@@ -22,11 +21,13 @@ from parts.builders.turned import turned
 from parts.errors import WriteError
 from parts.outline import Hole, Sheet
 from parts.profile import Profile
-from parts.writers import dxf, step, stl, svg
+from parts.writers import dxf, step, stl
 from parts.writers.dxf import write_curve_dxf, write_outline_dxf
+from parts.writers.marks import Fill, Letters, Page, Stroke
+from parts.writers.pdf import write_pdf
 from parts.writers.step import COPPER, STEEL, write_step
 from parts.writers.stl import write_stl
-from parts.writers.svg import write_outline_svg
+from parts.writers.svg import write_svg
 
 CORNERS = [(30.0, 29.0), (-30.0, 29.0), (-30.0, -29.0), (30.0, -29.0)]
 STUDS = tuple(Hole(x, y, 8.5, "STUD HOLES") for x, y in CORNERS)
@@ -37,6 +38,8 @@ GASKET = Sheet(
 FACE = 60 * 58 + 24 * (60 + 58) + 144 * pi - pi / 4 * (58.2**2 + 2 * 8.5**2 + 25)
 STUD = ((-20, 0), (-20, 4.2), (-19, 5), (0, 5), (0, 3.1), (50, 3.1), (50, 4), (70, 4), (70, 0))
 EGG = tuple((20 * cos(a) + 3, (15 + 3 * cos(a)) * sin(a), 0.02) for a in np.linspace(0, 2 * pi, 90, endpoint=False))
+SQUARE = (("M", (10.0, 10.0)), ("L", (30.0, 10.0)), ("C", (30.0, 20.0, 20.0, 30.0, 10.0, 30.0)))
+PAGE = Page(210.0, 297.0, [Stroke(SQUARE, 0.5), Fill(SQUARE), Letters("Ø58.2 ±0.1", 40.0, 40.0, (0.0, 1.0), 3.5)])
 FORMATS = {
     "step": lambda path: write_step(stud(), "Stehbolzen Ø8", STEEL, path),
     "stl": lambda path: write_stl(stud(), path),
@@ -44,7 +47,8 @@ FORMATS = {
     "gasket.stl": lambda path: write_stl(plate(GASKET, 1.2), path),
     "dxf": lambda path: write_outline_dxf(GASKET, path, "Head gasket"),
     "curve.dxf": lambda path: write_curve_dxf(EGG, path, "Mandrel"),
-    "svg": lambda path: write_outline_svg(GASKET, path, "Head gasket", "Print at 100 %."),
+    "svg": lambda path: write_svg(PAGE, path, "Head gasket", "Print at 100 %."),
+    "pdf": lambda path: write_pdf([PAGE, PAGE], path, "Head gasket"),
 }
 
 
@@ -303,70 +307,3 @@ def test_a_dxf_that_reads_back_otherwise_is_an_error(tmp_path, monkeypatch, spoi
     monkeypatch.setattr(dxf, "_frame", lambda document, boxes: (whole(document, boxes), spoil(document)))
     with pytest.raises(WriteError, match=says):
         write_outline_dxf(GASKET, tmp_path / "g.dxf", "Head gasket")
-
-
-# SVG ------------------------------------------------------------------------------------------------------------------
-
-NS = {"s": svg.XMLNS}
-
-
-def page(path):
-    return ET.fromstring(path.read_bytes())  # noqa: S314 - written a line before
-
-
-@pytest.mark.parametrize("sheet", [GASKET, Sheet(outline.circle(0, 0, 8))], ids=["gasket", "small"])
-def test_svg_is_1_to_1(tmp_path, sheet):
-    write_outline_svg(sheet, tmp_path / "g.svg", "Head gasket", "Print at 100 %.")
-    root = page(tmp_path / "g.svg")
-    x, y, width, height = map(float, root.get("viewBox").split())
-    assert (root.get("width"), root.get("height")) == (f"{width:.2f}mm", f"{height:.2f}mm")
-    left, low, right, high = outline.bounds(sheet.outer)
-    assert x <= left - 5
-    assert y <= -high - 5
-    assert x + width >= right + 5
-    assert y + height >= -low + 5
-
-
-def test_svg_bars_are_50_mm_and_outside_the_part(tmp_path):
-    write_outline_svg(GASKET, tmp_path / "g.svg", "Head gasket", "")
-    left, low, *_ = outline.bounds(GASKET.outer)
-    bars = [p.get("d") for p in page(tmp_path / "g.svg").findall(".//s:path[@class='check']", NS)]
-    assert len(bars) == 2
-    start = [tuple(map(float, d[1:].replace("h", " ").replace("v", " ").split()[:2])) for d in bars]
-    assert "h50m" in bars[0]
-    assert start[0][1] > -low + 2
-    assert "v-50m" in bars[1]
-    assert start[1][0] < left - 2
-    labels = [t.text for t in page(tmp_path / "g.svg").findall(".//s:text", NS)]
-    assert labels.count("50 mm") == 2
-
-
-def test_svg_draws_every_outline_with_y_up(tmp_path):
-    sheet = Sheet(outline.rectangle(80, 60), (Hole(10, 20, 8, "STUD HOLES"), Hole(0, 0, 30, "BORE")))
-    write_outline_svg(sheet, tmp_path / "g.svg", "Plate", "")
-    drawn = [(p.get("class"), p.get("d")) for p in page(tmp_path / "g.svg").findall(".//s:path", NS)]
-    assert drawn[:5] == [
-        ("outline", outline.svg_path(sheet.outer)),
-        ("stud-holes", outline.svg_path(outline.circle(10, 20, 4))),
-        ("centre", "M8 -20h4M10 -22v4"),
-        ("bore", outline.svg_path(outline.circle(0, 0, 15))),
-        ("centre", "M-5 0h10M0 -5v10"),
-    ]
-
-
-def test_svg_words_are_escaped_and_wrapped(tmp_path):
-    note = "Print at 100 %, not fitted to the page. " * 6
-    write_outline_svg(GASKET, tmp_path / "g.svg", "Bore < 58 & \x07 'more'", note)
-    root = page(tmp_path / "g.svg")
-    assert root.findtext("s:title", namespaces=NS) == "Bore < 58 &   'more'"
-    assert root.findtext("s:desc", namespaces=NS) == note
-    lines = [t.text for t in root.findall(".//s:text", NS)]
-    assert " ".join(lines[3:]) == note.strip()
-    assert max(map(len, lines[3:])) * 0.5 * 3.2 < float(root.get("viewBox").split()[2])
-
-
-def test_an_svg_that_reads_back_otherwise_is_an_error(tmp_path, monkeypatch):
-    whole = svg._size
-    monkeypatch.setattr(svg, "_size", lambda *box: whole(*box) | {"width": "7.00mm"})
-    with pytest.raises(WriteError, match=r"read back as \['7.00'"):
-        write_outline_svg(GASKET, tmp_path / "g.svg", "Head gasket", "")

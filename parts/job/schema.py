@@ -27,9 +27,9 @@ def template() -> str:
     """Return a job file with every key commented out: what it is, and a right example."""
     head = [
         "# A job for topend. Take the # off the keys you have measured and put your own values in.",
-        '# Every length, force, pressure, volume, angle and temperature carries its unit: "57.20 mm", "2 1/4 in", "38 bar".',
+        '# Every length, force, pressure, volume, angle and temperature carries its unit: "57.20 mm", "38 bar".',
         '# A measured value may carry its tolerance: "57.20 mm ± 0.01 mm".',
-        "# Origin: the centre of the bore, X to the right, Y up, seen from above the deck; angles anticlockwise from +X.",
+        "# Origin: the centre of the bore, X to the right, Y up, seen from above; angles anticlockwise from +X.",
         "",
     ]
     lines = [line for name, model in TABLES.items() for line in _table(name, model)]

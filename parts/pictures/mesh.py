@@ -37,10 +37,10 @@ class Mesh:
     color: Color
 
 
-def mesh_of(solid: Shape, color: Color, turn: float = TURN) -> Mesh:
+def mesh_of(solid: Shape, color: Color, turn: float = TURN, fine: float = FINE) -> Mesh:
     """Return the mesh of a solid, its facets no coarser than a picture shows."""
     box = solid.BoundingBox()
-    sagitta = FINE * max(box.xlen, box.ylen, box.zlen)
+    sagitta = fine * max(box.xlen, box.ylen, box.zlen)
     copy = solid.copy()  # the mesh stays on the shape it is made on
     copy.mesh(sagitta, turn)
     points: list[Floats] = []

@@ -27,6 +27,8 @@ PAPER = (247, 246, 242)
 INK = (38, 40, 44)
 KEY: Vector = (-0.42, 0.66, 0.62)  # the lights, as seen from the eye
 FILL: Vector = (0.80, 0.10, 0.59)
+BELOW = (np.s_[:-1, :], np.s_[1:, :])  # each sample and the one below it
+BESIDE = (np.s_[:, :-1], np.s_[:, 1:])  # each sample and the one on its right
 JUMP = 0.05  # of the picture's depth: a step that counts as an outline
 
 
@@ -98,7 +100,7 @@ class Seen:
 def _nearest(scene: Scene, width: int, height: int) -> Seen:
     triangle, row = _rows(scene, _towards(scene), height)
     first, last = _spans(scene, triangle, row, width)
-    starts, slope = _depth(scene, triangle, first + 0.5, row + 0.5)
+    starts, slope = _depth(scene, triangle, _middle(first), _middle(row))
     where, along = _each(last - first + 1)
     place = (row * width + first)[where] + along
     depth = starts[where] + slope[where] * along
@@ -108,8 +110,13 @@ def _nearest(scene: Scene, width: int, height: int) -> Seen:
     won = depth == nearest[place]
     shown[place[won]] = triangle[where[won]]
     found = np.flatnonzero(shown >= 0)
-    shares = _shares(scene, shown[found], found % width + 0.5, found // width + 0.5)
+    shares = _shares(scene, shown[found], _middle(found % width), _middle(found // width))
     return Seen(found, shown[found], shares, nearest[found])
+
+
+def _middle(samples: Ints) -> Floats:
+    """Middle of each sample along a row or a column."""
+    return np.asarray(samples + 0.5, dtype=np.float64)
 
 
 def _depth(scene: Scene, triangle: Ints, x: Floats, y: Floats) -> tuple[Floats, Floats]:
@@ -197,7 +204,7 @@ def _normal(scene: Scene, seen: Seen) -> Singles:
     corners = scene.triangles[seen.triangle].T
     shares = [share.astype(np.float32) for share in seen.shares]
     along = [sum(s * axis[c] for s, c in zip(shares, corners, strict=True)) for axis in scene.normals.T]
-    return unit(np.stack(along, axis=1))  # type: ignore[arg-type]
+    return unit(np.stack(along, axis=1)).astype(np.float32)
 
 
 def _lit(normal: Singles, light: Vector) -> Singles:
@@ -216,17 +223,11 @@ def _outlines(scene: Scene, seen: Seen, width: int, height: int) -> NDArray[np.b
     face = np.full(width * height, -1, dtype=np.int32)
     near = np.full(width * height, -10, dtype=np.float32)
     face[seen.place], near[seen.place] = scene.faces[seen.triangle], seen.depth
-    face, near = face.reshape(height, width), near.reshape(height, width)
-    line = np.zeros(face.shape, dtype=bool)
-    for axis in (0, 1):
-        (face_a, face_b), (near_a, near_b), (line_a, line_b) = (_pair(grid, axis) for grid in (face, near, line))
-        new = (face_a != face_b) | (np.abs(near_a - near_b) > JUMP)
-        front = near_a >= near_b
-        line_a |= new & front
-        line_b |= new & ~front
+    faces, nears = face.reshape(height, width), near.reshape(height, width)
+    line = np.zeros((height, width), dtype=bool)
+    for here, there in (BELOW, BESIDE):
+        new = (faces[here] != faces[there]) | (np.abs(nears[here] - nears[there]) > JUMP)
+        front = nears[here] >= nears[there]
+        line[here] |= new & front
+        line[there] |= new & ~front
     return line.reshape(-1)
-
-
-def _pair(array: NDArray[np.generic], axis: int) -> tuple[NDArray[np.generic], NDArray[np.generic]]:
-    """Views of an array without its last and without its first row or column."""
-    return (array[:-1], array[1:]) if axis == 0 else (array[:, :-1], array[:, 1:])

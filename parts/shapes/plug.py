@@ -65,7 +65,7 @@ def _extraction(book: Book, job: Job, radius: float, bottom: float, proud: float
         raise JobError(
             Fault(
                 "plug.extraction_thread",
-                f"has no room in a plug of {proud - bottom:g} mm, {WALL:g} mm of floor left: {job.plug.extraction_thread.label}",
+                f"has no room in a plug {proud - bottom:g} mm long: {job.plug.extraction_thread.label}",
             )
         )
     floor = proud - min(depth, room)

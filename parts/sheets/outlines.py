@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 
 from parts.edge import Edge
 from parts.shapes.mandrel import Contoured, relieved
+from parts.sheets.templates import gasket_template
 from parts.sizing.contour import on_surface, walk
 from parts.sizing.gasket import cutting_sheet
 from parts.writers.dxf import write_curve_dxf, write_outline_dxf
-from parts.writers.svg import write_outline_svg
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -26,17 +26,13 @@ Written = list[tuple["Path", str]]
 
 
 def gasket_outlines(shape: Flat, book: Book, job: Job, folder: Path) -> Written:
-    """Write the cutting outline (DXF, allowing for the cutter) and the 1:1 template (SVG, on size)."""
-    dxf, svg = folder / "head-gasket.dxf", folder / "head-gasket.svg"
+    """Write the cutting outline (DXF, allowing for the cutter) and the 1:1 template (PDF and SVG, on size)."""
+    dxf = folder / "head-gasket.dxf"
     sheet = cutting_sheet(book, job)
     if sheet is None:
         raise AssertionError("asked for a gasket that was not sized")
     write_outline_dxf(sheet, dxf, f"{job.job.title}: head gasket, cutting outline")
-    material = job.gasket.material.name if job.gasket and job.gasket.material else "sheet"
-    size = "finished size, no cutter allowed for; print at 100 %, then measure both bars"
-    note = f"{material}, {shape.thickness:g} mm thick; {size}"
-    write_outline_svg(shape.sheet, svg, f"{job.job.title}: head gasket", note)
-    return [(dxf, "cutting outline"), (svg, "template")]
+    return [(dxf, "cutting outline"), *gasket_template(shape, book, job, folder)]
 
 
 def mandrel_outlines(shape: object, book: Book, job: Job, folder: Path) -> Written:

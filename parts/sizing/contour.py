@@ -160,7 +160,7 @@ def mandrel_profile(
 
     Returns
     -------
-    profile : list of [angle, radius]
+    profile : list of angle and radius
         Every 2 degrees from the back [deg, mm]
 
     Examples

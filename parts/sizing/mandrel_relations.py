@@ -510,7 +510,7 @@ def tip_length(outside: float, thickness: float, slit: float) -> float:
 def flange_diameter(outside: float, open_gap: float) -> float:
     """Flange that the rings rest on.
 
-    diameter = outside + open_gap / 2 + 12
+    diameter = outside + max(open_gap / 2 + 12, 1.3 * open_gap + 3)
 
     Parameters
     ----------
@@ -522,7 +522,7 @@ def flange_diameter(outside: float, open_gap: float) -> float:
     Returns
     -------
     diameter : float
-        Reaches 3 mm and more beyond the opened rings [mm]
+        Reaches 3 mm and more beyond the opened rings, and round a pin in a wide gap [mm]
 
     Examples
     --------
@@ -533,4 +533,4 @@ def flange_diameter(outside: float, open_gap: float) -> float:
     ----------
     .. [1] Common practice, no source.
     """
-    return outside + open_gap / 2 + 12
+    return outside + max(open_gap / 2 + 12, 1.3 * open_gap + 3)

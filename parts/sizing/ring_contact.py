@@ -1,7 +1,7 @@
 """How the ring will press, by the contact solver: the form that the job asks for, and the others to compare.
 
-The contoured form is taken with the ring's ends bound down to the seat. Where the slit is wider than the gap wanted, the
-ends would otherwise lift off the seat a little before they end; what that costs stands under `ring.unbound.`.
+The contoured form is taken with the ring's ends bound down to the seat. Where the slit is wider than the gap wanted,
+the ends would otherwise lift off the seat a little before they end; what that costs stands under `ring.unbound.`.
 """
 
 from __future__ import annotations

@@ -9,7 +9,7 @@ import random
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from ezdxf.addons.drawing import Frontend, RenderContext
+from ezdxf.addons.drawing import RenderContext
 from ezdxf.addons.drawing.backend import BackendInterface
 from ezdxf.addons.drawing.config import ColorPolicy, Configuration, HatchPolicy
 from ezdxf.addons.drawing.frontend import UniversalFrontend
@@ -19,7 +19,7 @@ from ezdxf.path import Command
 from parts.fonts import load_font
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Iterable
 
     from ezdxf.document import Drawing
     from ezdxf.math import Matrix44, Vec2
@@ -112,7 +112,7 @@ class _Recorder(BackendInterface):
     def _at(self, *points: Vec2) -> tuple[float, ...]:
         return tuple(_round(v * self.scale) for p in points for v in (p.x, p.y))
 
-    def _steps(self, path: Any) -> list[Step]:  # noqa: ANN401 - numpy path
+    def _steps(self, path: Any) -> list[Step]:
         here = path.start
         steps: list[Step] = [("M", self._at(here))]
         for command in path.commands():
@@ -148,12 +148,12 @@ class _Recorder(BackendInterface):
         if len(path):
             self.marks.append(Stroke(tuple(self._steps(path)), properties.lineweight))
 
-    def draw_filled_paths(self, paths: Iterable[Any], properties: Any) -> None:  # noqa: ARG002
+    def draw_filled_paths(self, paths: Iterable[Any], properties: Any) -> None:
         steps = [step for path in paths if len(path) for step in self._steps(path)]
         if steps:
             self.marks.append(Fill(tuple(steps)))
 
-    def draw_filled_polygon(self, points: Any, properties: Any) -> None:  # noqa: ARG002
+    def draw_filled_polygon(self, points: Any, properties: Any) -> None:
         first, *others = points.vertices()
         self.marks.append(Fill((("M", self._at(first)), *(("L", self._at(p)) for p in others))))
 
@@ -186,6 +186,6 @@ class _Pipeline(RenderPipeline2d):
 
     def draw_text(
         self, text: str, transform: Matrix44, properties: Any, cap_height: float, dxftype: str = "TEXT"
-    ) -> None:  # noqa: ARG002
+    ) -> None:
         if text.strip():
             self.backend.draw_text(text, transform, cap_height)

@@ -1,7 +1,8 @@
 """STEP assembly: named, coloured bodies in their places, one level deep, in mm, the same bytes each time.
 
-Bodies that share a solid become occurrences of one product. Two things would differ from run to run and are set by
-hand: the numbers of the occurrences, which count on through the process, and the styles, whose order hangs on addresses.
+Bodies that share a solid become occurrences of one product. Two things would differ from run to run and are set
+by hand: the numbers of the occurrences, which count on through the process, and the styles, whose order hangs on
+addresses.
 """
 
 from __future__ import annotations
@@ -130,13 +131,14 @@ def _check(path: Path, bodies: Sequence[Placed]) -> None:
     """Read the assembly back by name and volume."""
     from cadquery import Shape
 
-    wanted = {body.name: float(body.solid.Volume()) for body in bodies}
-    read = {name: Shape.cast(shape).Volume() for name, shape in components(path)}
-    if list(read) != list(wanted):
-        raise WriteError(f"{path}: written as {', '.join(wanted)}, read back as {', '.join(read)}")
-    for name, volume in wanted.items():
-        if not abs(read[name] - volume) <= CLOSE * volume:
-            raise WriteError(f"{path}: {name} written with {volume:.9g} mm^3, read back with {read[name]:.9g} mm^3")
+    found = components(path)
+    wanted, names = [body.name for body in bodies], [name for name, _ in found]
+    if names != wanted or len(set(names)) != len(names):
+        raise WriteError(f"{path}: written as {', '.join(wanted)}, read back as {', '.join(names)}")
+    for body, (name, shape) in zip(bodies, found, strict=True):
+        volume, read = body.solid.Volume(), Shape.cast(shape).Volume()
+        if not abs(read - volume) <= CLOSE * volume:
+            raise WriteError(f"{path}: {name} written with {volume:.9g} mm^3, read back with {read:.9g} mm^3")
 
 
 def components(path: Path) -> list[tuple[str, object]]:

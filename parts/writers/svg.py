@@ -75,9 +75,7 @@ def _by_width(marks: Iterable[object]) -> Iterable[tuple[float, str]]:
 
 
 def _data(steps: Iterable[Step]) -> str:
-    return "".join(
-        kind + " ".join(f"{v:.6g}" if abs(v) < 100 else f"{v:.7g}" for v in values) for kind, values in steps
-    )  # noqa: PLR2004
+    return "".join(kind + " ".join(f"{v:.8g}" for v in values) for kind, values in steps)
 
 
 def _name(character: str) -> str:

@@ -5,6 +5,7 @@ beside each check; areas of curved outlines from shapely, the contour from an in
 where the README says: the deck face, the gap.
 """
 
+from contextlib import suppress
 from dataclasses import dataclass
 from itertools import combinations
 from math import acos, asin, atan2, cos, hypot, pi, radians, sin, sqrt, tan
@@ -15,7 +16,7 @@ import numpy as np
 import pytest
 import shapely
 import trimesh
-from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import HealthCheck, Phase, assume, given, settings
 from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 from scipy.optimize import brentq
@@ -30,8 +31,11 @@ ROUND = 512  # segments a quarter of shapely's circles: areas to 2e-6
 
 
 def spread(examples):
-    slow = [HealthCheck.too_slow, HealthCheck.filter_too_much, HealthCheck.data_too_large]
-    return settings(max_examples=examples, deadline=None, derandomize=True, database=None, suppress_health_check=slow)
+    """The same examples every time, none made smaller: a solid takes too long for that."""
+    return settings(
+        max_examples=examples, deadline=None, derandomize=True, database=None, phases=[Phase.generate],
+        report_multiple_bugs=False, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
+    )  # fmt: skip
 
 
 def built(job, stem):
@@ -102,12 +106,12 @@ studs = st.builds(
     tap=st.sampled_from(THREADS),
     nut=st.sampled_from(THREADS),
     insert=st.none() | sizes(9, 25),
-    engagement=sizes(8, 24),
+    engagement=sizes(2.6, 24),
     shank=sizes(3, 13),
     nut_end=sizes(14, 30),
     head=sizes(20, 90),
     gasket=sizes(0.3, 3),
-    step=st.none() | sizes(0, 3),
+    step=st.none() | sizes(0, 2),
 )
 
 
@@ -355,7 +359,7 @@ class GasketJob:
             'bore_clearance = "1.0 mm"', f"bore_clearance = {mm(self.clearance)}",
             'hole_clearance = "0.5 mm"', f"hole_clearance = {mm(self.hole - 8)}",
             'outline = "deck" ', f'outline = "bosses"\nland = {mm(self.outline[1])}' if self.outline[0] == "bosses" else 'outline = "deck"\n',
-            'thickness = "1.20 mm"', f"thickness = {mm(self.thickness)}",
+            'thickness = "1.20 mm"', f"thickness = {mm(self.thickness)}", 'joint_face = "66 mm" ', "",
         )  # fmt: skip
 
     def cut(self):
@@ -441,7 +445,7 @@ def test_gasket_has_the_outline_less_its_holes(demo, g):
     assert (centre.x, centre.y, centre.z) == pytest.approx(
         (sheet.centroid.x, sheet.centroid.y, g.thickness / 2), abs=1e-3
     )
-    assert cylinders(solid) == pytest.approx(sorted(holes), abs=1e-6)
+    alike(cylinders(solid), holes)
 
 
 @spread(25)
@@ -457,6 +461,12 @@ def test_a_gasket_that_would_fall_apart_is_refused(demo, g):
         check(grown.text(demo))
     assert {f.key for f in caught.value.faults} <= {"head.holes", "barrel.passages", "barrel.outline"}
     assert f"least land {land(grown.outer(), grown.cut()):.2f} mm" in str(caught.value)
+
+
+def alike(found, wanted):
+    """The same circles, whichever comes first, to a millionth."""
+    in_order = [sorted(tuple(round(v, 6) + 0.0 for v in one) for one in circles) for circles in (found, wanted)]
+    assert np.array(in_order[0]) == pytest.approx(np.array(in_order[1]), abs=2e-6)
 
 
 def cylinders(solid):
@@ -493,8 +503,8 @@ def test_hole_positions_in_the_files_of_the_worked_job(made):
     _, into = made
     studs = [(x, y, 8.5) for x in (-30, 30) for y in (-29, 29)]
     solid = read_step(into / "parts" / "head-gasket.step")
-    assert cylinders(solid) == pytest.approx(sorted([(0, 0, 58.2), *studs]), abs=1e-6)
-    assert circles(into / "parts" / "head-gasket.dxf", "STUD HOLES") == pytest.approx(studs, abs=1e-6)
+    alike(cylinders(solid), [(0, 0, 58.2), *studs])
+    alike(circles(into / "parts" / "head-gasket.dxf", "STUD HOLES"), studs)
     assert circles(into / "parts" / "head-gasket.dxf", "BORE") == [(0, 0, 58.2)]
     assert circles(into / "parts" / "head-gasket.dxf", "OUTLINE") == [(0, 0, 112)]
     assert circles(into / "parts" / "head-gasket.dxf", "PASSAGES") == []
@@ -510,23 +520,20 @@ def test_hole_positions_in_the_files_of_another_job(demo, tmp_path, cutter):
     )  # fmt: skip
     solid, _, (shape, book, task) = built(job, "head-gasket")
     write_step(solid, "gasket", STEEL, tmp_path / "gasket.step")
-    every = sorted([(0, 0, 58.2), (-36, 0, 5), *CIRCLE_OF_SIX])
-    assert cylinders(read_step(tmp_path / "gasket.step")) == pytest.approx(every, abs=1e-6)
+    alike(cylinders(read_step(tmp_path / "gasket.step")), [(0, 0, 58.2), (-36, 0, 5), *CIRCLE_OF_SIX])
     written = dict(load(PARTS["head-gasket"].outlines)(shape, book, task, tmp_path))
     assert set(written.values()) == {"cutting outline", "template"}
     dxf = tmp_path / "head-gasket.dxf"
-    assert circles(dxf, "STUD HOLES") == pytest.approx(
-        sorted((x, y, d - cutter) for x, y, d in CIRCLE_OF_SIX), abs=1e-6
-    )
-    assert circles(dxf, "BORE") == pytest.approx([(0, 0, 58.2 - cutter)])
-    assert circles(dxf, "PASSAGES") == pytest.approx([(-36, 0, 5 - cutter)])
-    assert circles(dxf, "OUTLINE") == pytest.approx([(0, 0, 112 + cutter)])
+    alike(circles(dxf, "STUD HOLES"), [(x, y, d - cutter) for x, y, d in CIRCLE_OF_SIX])
+    alike(circles(dxf, "BORE"), [(0, 0, 58.2 - cutter)])
+    alike(circles(dxf, "PASSAGES"), [(-36, 0, 5 - cutter)])
+    alike(circles(dxf, "OUTLINE"), [(0, 0, 112 + cutter)])
 
 
 # the mandrel ----------------------------------------------------------------------------------------------------------
 
 PRINTED = 0.15  # mm taken off a printed seat all round
-LETTERS = 16 + 16 + 14 + 15 + 16 + 9
+LETTERS = 16 + 16 + 14 + 14 + 16 + 9
 """square units of N, O, H, E, A, T as drawn 4 wide and 6 high in strokes of 1, counted on squared paper"""
 
 
@@ -534,8 +541,14 @@ def mandrel_job(demo, r, form, purpose):
     return ring_job(demo, r, 'form = "contoured"', f'form = "{form}"', 'purpose = "heat set"', f'purpose = "{purpose}"')
 
 
-def refused_as_too_small(error):
-    return all("too small" in f.says or "runs into" in f.says or "meet in the gap" in f.says for f in error.faults)
+def built_or_too_small(job):
+    """Solid and sizes, or another example where the job is refused because the ring leaves no room for a mandrel."""
+    with suppress(JobError):
+        solid, s, _ = built(job, "expander-mandrel")
+        return solid, s
+    with pytest.raises(JobError, match="too small|into the hole|meet in the gap"):
+        check(job)
+    return assume(condition=False)
 
 
 @dataclass
@@ -586,11 +599,7 @@ def test_round_mandrel_is_its_flange_seat_and_taper(demo, r, purpose):
 @spread(16)
 @given(r=rings, purpose=forms)
 def test_pin_mandrel_is_its_flange_and_disc_less_pin_and_hole(demo, r, purpose):
-    try:
-        solid, s, _ = built(mandrel_job(demo, r, "pin", purpose), "expander-mandrel")
-    except JobError as error:
-        assert refused_as_too_small(error)
-        assume(False)
+    solid, s = built_or_too_small(mandrel_job(demo, r, "pin", purpose))
     b = Base(s, r, purpose == "fit check")
     lean = (b.open - r.slit) / (3 * b.middle)  # turning of each end of a thin ring held open by forces at its ends
     pin, at = b.open / cos(lean), b.middle + (b.open - r.slit) / (3 * pi) + b.open / 2 * tan(lean)
@@ -646,10 +655,12 @@ def surface(r, under, beyond):
 
 
 def closed(upper):
-    """The whole seat: both halves, and across the gap 1.5 mm further in."""
-    (dx, dy) = (upper[-1] - upper[-2]) / np.linalg.norm(upper[-1] - upper[-2])
-    inner = upper[-1] + 1.5 * np.array([dy, -dx])
-    half = np.vstack([upper, inner])
+    """The whole seat: both halves, and across the gap 1.5 mm further in, square to the last step of 1 mm or less."""
+    length = float(np.sum(np.hypot(*np.diff(upper, axis=0).T)))
+    at = np.linspace(0, 1, len(upper))
+    before = np.array([np.interp(1 - 1 / max(60, round(length)), at, upper[:, axis]) for axis in (0, 1)])
+    (dx, dy) = (upper[-1] - before) / np.linalg.norm(upper[-1] - before)
+    half = np.vstack([upper, upper[-1] + 1.5 * np.array([dy, -dx])])
     return np.vstack([half, half[::-1] * (1, -1)])
 
 
@@ -660,11 +671,7 @@ def area_in(points):
 @spread(8)
 @given(r=rings, purpose=forms)
 def test_contoured_mandrel_is_its_flange_seat_and_lead_in(demo, r, purpose):
-    try:
-        solid, s, _ = built(mandrel_job(demo, r, "contoured", purpose), "expander-mandrel")
-    except JobError as error:
-        assert refused_as_too_small(error)
-        assume(False)
+    solid, s = built_or_too_small(mandrel_job(demo, r, "contoured", purpose))
     b = Base(s, r, purpose == "fit check")
     beyond = min(1.0, b.open / 4)
     seats = [closed(surface(r, r.thickness / 2 + b.less + more, beyond)) for more in (0, b.lead / 2)]
@@ -674,7 +681,7 @@ def test_contoured_mandrel_is_its_flange_seat_and_lead_in(demo, r, purpose):
     hole = pi / 4 * b.hole**2
     expected = (flange - hole) * b.thick + (low - hole) * b.seat + ((low + 4 * middle + high) / 6 - hole) * b.lead
     assert solid.Volume() == pytest.approx(expected - b.mark(), rel=2e-6)
-    assert box_of(solid) == pytest.approx((-out, flat, -out, out, -b.thick, b.seat + b.lead), abs=2e-3)
+    assert box_of(solid) == pytest.approx((-out, flat, -out, out, -b.thick, b.seat + b.lead), abs=1e-3)
     back, z = b.inside / 2 - b.less, b.seat / 2
     assert solid.isInside((-back + 0.01, 0, z))
     assert not solid.isInside((-back - 0.01, 0, z))
@@ -714,7 +721,7 @@ def test_contoured_seat_read_back_lies_on_the_curve(demo, tmp_path, r):
     assert list(table[:, 0]) == [2.0 * n for n in range(86)]
     for angle, radius in table:
         point = shapely.Point(-radius * cos(radians(angle)), radius * sin(radians(angle)))
-        assert curve.distance(point) < 2e-6
+        assert curve.distance(point) < 6e-6  # the chords of the curve here lie as far inside it
     (arcs,) = ezdxf.readfile(written[0]).modelspace()
     assert arcs.closed
     flat = shapely.Polygon([(v.x, v.y) for v in ezdxf.path.make_path(arcs).flattening(1e-5)])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from contextlib import suppress
 from dataclasses import dataclass
+from itertools import product
 from typing import TYPE_CHECKING
 
 from parts.errors import BuildError
@@ -26,8 +27,7 @@ if TYPE_CHECKING:
 SCALES = (50.0, 20.0, 10.0, 5.0, 2.0, 1.0, 0.5, 0.2, 0.1, 0.05)
 """ISO 5455, the largest first"""
 EDGE = 3.0  # mm between the frame and what stands in it
-BESIDE = 8.0  # mm between two views
-BARS = 62.0  # mm, the room of the check bars
+BESIDE = 5.0  # mm between two views
 WORDS = 84.0  # mm, width of a column of words
 BAND = 58.0  # mm, height of a band of words
 
@@ -116,9 +116,9 @@ def zones(width: float, height: float, *, wide: bool) -> tuple[Zone, Zone]:
 
 def choose(views: Sequence[View], zone: Zone) -> tuple[float, list[Laid]]:
     """Return the largest scale at which the views fit side by side, and the views laid out at it."""
-    for scale in SCALES:
+    for strict, scale in product((True, False), SCALES):
         with suppress(NoRoomError):
-            laid = [lay(view, scale) for view in views]
+            laid = [lay(view, scale, strict=strict) for view in views]
             if _wide(laid) <= zone.width and _high(laid) <= zone.height:
                 return scale, laid
     return 0.0, []
@@ -170,7 +170,7 @@ def _title(content: Content, job: Job, scale: float) -> Title:
         content.quantity,
         told(scale),
         "inches" if inch else "mm",
-        "ISO 2768-m: ±0.004 to 0.23, ±0.008 to 1.18, ±0.012 to 4.7"
+        "ISO 2768-m: ±.004 to .23, ±.008 to 1.2, ±.012 to 4.7"
         if inch
         else "ISO 2768-m: ±0.1 to 6, ±0.2 to 30, ±0.3 to 120",
         job.job.page,

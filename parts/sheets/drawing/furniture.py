@@ -64,21 +64,33 @@ def title_block(sheet: Sheet, title: Title) -> None:
     rows = [
         (("Title", title.title, 132.0, 3.5), ("Sheet", f"1/1, {title.page}", 38.0, SMALL)),
         (("Part", title.part, 92.0, 4.2), ("Drawing", title.number, 78.0, TEXT)),
-        (("Material", title.material, 92.0, TEXT), ("Quantity", title.quantity, 40.0, TEXT), ("Units", title.units, 38.0, TEXT)),
-        (("Tolerances not shown", title.tolerance, 92.0, SMALL), ("Scale", title.scale, 40.0, 4.2), ("Projection", "", 38.0, SMALL)),
-    ]  # fmt: skip
+        (
+            ("Material", title.material, 92.0, TEXT),
+            ("Quantity", title.quantity, 40.0, TEXT),
+            ("Units", title.units, 38.0, TEXT),
+        ),
+        (
+            ("Tolerances not shown", title.tolerance, 92.0, SMALL),
+            ("Scale", title.scale, 40.0, 4.2),
+            ("Projection", "", 38.0, SMALL),
+        ),
+    ]
     step = BLOCK[1] / len(rows)
     for n, row in enumerate(rows):
-        y, x = high - step * (n + 1), left
         if n:
-            sheet.line(left, y + step, right, y + step, "FRAME THIN")
-        for m, (label, value, width, height) in enumerate(row):
-            if m:
-                sheet.line(x, y, x, y + step, "FRAME THIN")
-            sheet.text(label, x + 1.2, y + step - 2.5, LEAST - 0.2)
-            sheet.fitted(value, x + 1.2, y + 1.2, width - 2.4, height)
-            x += width
+            sheet.line(left, high - step * n, right, high - step * n, "FRAME THIN")
+        _cells(sheet, left, high - step * (n + 1), step, row)
     first_angle(sheet, right - 13, low + step / 2)
+
+
+def _cells(sheet: Sheet, x: float, y: float, high: float, row: Sequence[tuple[str, str, float, float]]) -> None:
+    """Write a row of the title block: label, value, width and height of the letters of each cell."""
+    for n, (label, value, width, height) in enumerate(row):
+        if n:
+            sheet.line(x, y, x, y + high, "FRAME THIN")
+        sheet.text(label, x + 1.2, y + high - 2.5, LEAST - 0.2)
+        sheet.fitted(value, x + 1.2, y + 1.2, width - 2.4, height)
+        x += width
 
 
 def first_angle(sheet: Sheet, x: float, y: float, size: float = 5.6) -> None:

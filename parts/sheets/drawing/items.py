@@ -89,16 +89,20 @@ class NoRoomError(Exception):
     """The items can't stand beside the view at this scale."""
 
 
-def pack(items: Sequence[Item], ratio: float, *, upright: bool = False) -> list[Place]:
+def pack(items: Sequence[Item], ratio: float, *, upright: bool = False, strict: bool = True) -> list[Place]:
     """Give every item its row, so that there are few rows and little stands out at the ends.
 
-    `ratio` mm of paper to a mm of the part; `upright` for the sides left and right. NoRoomError where it can't be done.
+    `ratio` mm of paper to a mm of the part; `upright` for the sides left and right. NoRoomError where it can't be done;
+    not `strict`, legs may then run through texts.
     """
-    ways = [list(_choices(item, ratio, upright=upright)) for item in items]
-    laid = [places for choice in product(*ways) if (places := _rows(choice)) is not None]
-    if not laid:
+    for more in (False, True):
+        ways = [list(_choices(item, ratio, upright=upright, more=more)) for item in items]
+        laid = [places for choice in product(*ways) if (places := _rows(choice)) is not None]
+        if laid:
+            return min(laid, key=_cost)
+    if strict:
         raise NoRoomError
-    return min(laid, key=_cost, default=[])
+    return [Place(n, way[0].text, way[0].taken, way[0].legs) for n, way in enumerate(ways)]
 
 
 def _cost(places: Sequence[Place]) -> tuple[float, ...]:
@@ -155,8 +159,8 @@ def width(item: Item) -> float:
     return text_width(said(item), TEXT) + more
 
 
-def _choices(item: Item, ratio: float, *, upright: bool) -> Iterator[Place]:
-    """Ways to place the text of an item, the best first."""
+def _choices(item: Item, ratio: float, *, upright: bool, more: bool) -> Iterator[Place]:
+    """Ways to place the text of an item, the best first; with `more`, also off the middle of a dimension line."""
     legs, wide = tuple(v * ratio for v in along(item, upright=upright)), width(item)
     if not isinstance(item, Length):
         (leg,) = legs
@@ -166,8 +170,10 @@ def _choices(item: Item, ratio: float, *, upright: bool) -> Iterator[Place]:
     low, high = legs
     stub = 2 * ARROW if high - low < 2 * ARROW + 1 else 0.0  # arrows from outside
     if wide + 2 <= high - low and not stub:
-        middle = (low + high) / 2
-        yield Place(0, (middle - wide / 2, middle + wide / 2), (low, high), legs)
+        room = (high - low - wide) / 2 - ARROW - 1
+        for shift in (0.0, room, -room) if more and room > 0 else (0.0,):
+            middle = (low + high) / 2 + shift
+            yield Place(0, (middle - wide / 2, middle + wide / 2), (low, high), legs)
         return
     gap = stub or 1.0
     yield Place(0, (high + gap, high + gap + wide), (low - stub, high + gap + wide + APART), legs)

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from functools import singledispatch
 from typing import TYPE_CHECKING
 
 from parts.outline import transformed
 from parts.shapes.mandrel import Base, Contoured, MandrelShape, Pin, Round, flange_loop, relieved
-from parts.sheets.drawing import turned
 from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.furniture import Table
 from parts.sheets.drawing.items import Item, Pointer
@@ -26,6 +24,13 @@ if TYPE_CHECKING:
 
 HELD = 0.05  # mm either way, of what the ring lies on: common practice, no source
 PIN_HELD = 0.02  # mm over the figure, of the pin's hole: common practice, no source
+CURVE = (
+    "Angles from the back, opposite the gap. The outline is in expander-mandrel-outline.dxf, "
+    "finer points in expander-mandrel-outline.csv."
+)
+FLAT = "The flat on the flange marks the gap."
+DISC = "It holds the ring's ends apart; the disc only keeps the ring from leaning."
+PRINTED = "Printed, for a fit check alone: NO HEAT, as its underside says. Its seat is smaller by the clearance."
 STEP = 10.0  # deg between the rows of the table of radii
 BLOCKS = 3  # columns of that table
 
@@ -48,14 +53,14 @@ def mandrel_content(shape: MandrelShape, book: Book, job: Job, found: list[Findi
     return Content(title, "expander-mandrel", material_name(job.mandrel), "1", views(shape, say), notes, tables)
 
 
-@singledispatch
 def views(shape: MandrelShape, say: Figures) -> list[View]:
     """Return the views of a form: its face, then the cut."""
-    raise TypeError(f"{type(shape)} is no mandrel")
+    if isinstance(shape, Contoured):
+        return _contoured(shape, say)
+    return _pin(shape, say) if isinstance(shape, Pin) else _round(shape, say)
 
 
-@views.register
-def _(shape: Contoured, say: Figures) -> list[View]:
+def _contoured(shape: Contoured, say: Figures) -> list[View]:
     base, radius = shape.base, shape.base.flange_diameter / 2
     outline = transformed(flange_loop(shape), turned=90)
     seat = transformed(seat_loop(shape)[0], turned=90)
@@ -80,14 +85,14 @@ def _(shape: Contoured, say: Figures) -> list[View]:
         say.across((end, -back), (end, 0.0), f"<>{say.off(HELD, -HELD)}", back),
         say.between((end, 0.0), (end, up), upright=True),
     ]
+    box = (-radius, -radius, radius, shape.flat)
     return [
-        View((-radius, -radius, radius, shape.flat), face, below=below, right=right, caption="Gap on top", factor=say.factor),
+        View(box, face, below=below, right=right, caption="Gap on top", factor=say.factor),
         _section(base, shape.lead_in, areas, say, seats),
-    ]  # fmt: skip
+    ]
 
 
-@views.register
-def _(shape: Pin, say: Figures) -> list[View]:
+def _pin(shape: Pin, say: Figures) -> list[View]:
     base, radius, disc = shape.base, shape.base.flange_diameter / 2, shape.disc_diameter / 2
     low, high = (shape.pin_position + side * shape.pin_diameter / 2 for side in (-1, 1))
 
@@ -120,19 +125,29 @@ def _(shape: Pin, say: Figures) -> list[View]:
     box = (-radius, -radius, radius, radius)
     return [
         View(box, face, above, below, left, caption="Pin's hole on top", factor=say.factor),
-        _section(base, 0.0, areas, say, seats),
+        _section(base, 0.0, areas, say, seats, behind=_behind_pin(shape)),
     ]
 
 
-@views.register
-def _(shape: Round, say: Figures) -> list[View]:
+def _behind_pin(shape: Pin) -> list[tuple[Point, Point]]:
+    """Edges that are seen behind the cut through the pin's hole."""
+    bottom, top, disc = -shape.base.flange_thickness, shape.base.seat_height, shape.disc_diameter / 2
+    low, high = (shape.pin_position + side * shape.pin_diameter / 2 for side in (-1, 1))
+    rims = [((bottom, low), (bottom, high)), ((0.0, max(low, disc)), (0.0, high))]
+    if disc > low:
+        return [*rims, ((top, low), (top, disc)), ((top, disc), (0.0, disc))]
+    return [*rims, ((0.0, disc), (0.0, low))]
+
+
+def _round(shape: Round, say: Figures) -> list[View]:
     base, seat = shape.base, shape.profile.points[4][1]
     upper = shape.profile.bores[0]
     lead = shape.profile.points[-1][0] - base.seat_height
     half = [*shape.profile.points[1:-1], *upper[-2:0:-1]]
     end = base.seat_height
     seats = [say.across((end, -seat), (end, seat), f"Ø<>{say.off(HELD, -HELD)}", 2 * seat)]
-    flange = [say.across((-base.flange_thickness, -base.flange_diameter / 2), (-base.flange_thickness, base.flange_diameter / 2), "Ø<>", base.flange_diameter, exact=False)]  # fmt: skip
+    rim, bottom = base.flange_diameter / 2, -base.flange_thickness
+    flange = [say.across((bottom, -rim), (bottom, rim), "Ø<>", 2 * rim, exact=False)]
     return [_section(base, lead, [half, _flipped(half)], say, seats, flange)]
 
 
@@ -143,6 +158,7 @@ def _section(
     say: Figures,
     seats: Sequence[Item],
     left: Sequence[Item] = (),
+    behind: Sequence[tuple[Point, Point]] = (),
 ) -> View:
     """The mandrel cut along its axis: flange on the left, seat on the right."""
     bottom, top, hole = -base.flange_thickness, base.seat_height + lead, base.hole_diameter / 2
@@ -156,6 +172,8 @@ def _section(
         pen.hatch(areas)
         for z in (bottom, top):
             pen.line((z, -hole), (z, hole))
+        for start, end in behind:
+            pen.line(start, end)
         pen.axis((bottom, 0.0), (top, 0.0))
 
     seat = -max((-r for area in areas for z, r in area if z > 0), default=radius)
@@ -202,9 +220,9 @@ def _radii(book: Book, say: Figures) -> Table:
     """Radii of the seat every ten degrees."""
     points = [(a, r) for a, r in book["mandrel.profile"].value if abs(a / STEP - round(a / STEP)) < 1e-6]  # noqa: PLR2004
     rows = -(-len(points) // BLOCKS)
-    head = ["Angle", f"Radius, {say.unit}"] * BLOCKS
+    head = ["Angle", "Radius"] * BLOCKS
     body = [[cell for n in range(BLOCKS) for cell in _cell(points, row + n * rows, say)] for row in range(rows)]
-    return Table([head, *body], (10.0, 18.0) * BLOCKS)
+    return Table([head, *body], (11.5, 16.5) * BLOCKS)
 
 
 def _cell(points: Sequence[tuple[float, float]], n: int, say: Figures) -> tuple[str, str]:
@@ -213,35 +231,21 @@ def _cell(points: Sequence[tuple[float, float]], n: int, say: Figures) -> tuple[
     return f"{points[n][0]:g}°", say.limit(points[n][1])
 
 
-@singledispatch
-def _form_notes(shape: MandrelShape, say: Figures) -> list[str]:  # noqa: ARG001
+def _form_notes(shape: MandrelShape, say: Figures) -> list[str]:
+    if isinstance(shape, Contoured):
+        held = f"±{say.limit(HELD)} {say.unit}"
+        return [f"Seat: the curve of the table, {held}, alike on both sides. {CURVE}", FLAT]
+    if isinstance(shape, Pin):
+        long = say.length(shape.base.flange_thickness + shape.base.seat_height)
+        size = f"Ø{say.limit(shape.pin_diameter)}{say.off(0.0, -PIN_HELD)} by {long} {say.unit}"
+        return [f"Pin: {size}, of the same steel. {DISC}"]
     return ["The ring is slipped on, its gap free: no pin, no stop."]
-
-
-@_form_notes.register
-def _(shape: Contoured, say: Figures) -> list[str]:
-    return [
-        f"Seat: the curve of the table, ±{say.limit(HELD)} {say.unit}, alike on both sides; angles from the back, opposite the "
-        "gap. The outline is in expander-mandrel-outline.dxf, finer points in expander-mandrel-outline.csv.",
-        "The flat on the flange marks the gap.",
-    ]
-
-
-@_form_notes.register
-def _(shape: Pin, say: Figures) -> list[str]:
-    long = shape.base.flange_thickness + shape.base.seat_height
-    return [
-        f"Pin: Ø{say.limit(shape.pin_diameter)} 0/-{say.limit(PIN_HELD)} by {say.length(long)} {say.unit}, of the same steel: it "
-        "holds the ring's ends apart. The disc only keeps the ring from leaning.",
-    ]
 
 
 def _notes(book: Book, job: Job, say: Figures) -> list[str]:
     notes = [f"Break sharp edges {say.length(0.2)} {say.unit}."]
     if job.mandrel and job.mandrel.purpose == "fit check":
-        notes.append(
-            "Printed, for a fit check alone: NO HEAT, as its underside says. Its seat is smaller by the clearance."
-        )
+        notes.append(PRINTED)
     if "mandrel.open_gap" in book:
         gap = say.diameter(book["mandrel.open_gap"].value)
         rings = f"{job.mandrel.rings} rings at a time; " if job.mandrel else ""

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from parts.job.part_models import Plug
     from parts.profile import Profile
 
+TO_THE_HOLE = "Measure the hole first, then turn the plug to it."
 BOND_HELD = 0.02  # mm below the figure, on diameter: common practice, no source
 SHOULDER_HELD = 0.1  # mm below the figure: common practice, no source
 
@@ -54,7 +55,7 @@ def _view(shape: Profile, book: Book, plug: Plug, say: Figures) -> View:
     right: list[Item] = []
     if plug.shoulder:
         off = say.off(0.0, -SHOULDER_HELD)
-        right.append(say.across((proud, -head), (proud, head), f"Ø<>{off}", 2 * head))
+        right.append(say.across((proud, -head), (proud, head), f"Ø<>{off}", 2 * head, exact=False))
     if shape.bores:
         floor = shape.bores[0][0][0]
         below.insert(0, say.between((floor, -shape.bores[0][1][1]), (proud, -head)))
@@ -107,13 +108,12 @@ def _fit(book: Book, plug: Plug, say: Figures) -> list[str]:
         tight, loose = (book[f"plug.interference_{end}"].value for end in ("max", "min"))
         return [
             f"Press fit, {plug.tolerance} in a hole reamed H7: {say.both(high, low)} {unit}, max / min.",
-            f"Interference {say.limit(loose)} to {say.limit(tight)} {unit}: measure the hole first, then turn the plug to it.",
+            f"Interference {say.limit(loose)} to {say.limit(tight)} {unit}. {TO_THE_HOLE}",
         ]
     gap = book["job.plug.bond_clearance"].value
     hole = book["plug.diameter"].value + gap
     return [
-        f"Bonded into a hole reamed to {say.diameter(hole)} {unit}: {say.limit(gap)} {unit} of gap on diameter. "
-        "Measure the hole first, then turn the plug to it.",
+        f"Bonded into a hole reamed to {say.diameter(hole)} {unit}: {say.limit(gap)} {unit} of gap. {TO_THE_HOLE}",
         "Leave the turned surface as it is for the bond, and degrease it.",
     ]
 
@@ -125,9 +125,8 @@ def _notes(book: Book, plug: Plug, say: Figures) -> list[str]:
     if proud:
         notes.insert(0, f"Stands {say.length(proud)} {unit} proud, and is faced off with the deck in one setting.")
     if plug.extraction_thread:
-        drill, depth = book["plug.extraction.tap_drill"].value, book["plug.extraction.depth"].value
+        name, drill = thread_name(plug.extraction_thread, hole=True), book["plug.extraction.tap_drill"].value
         notes.append(
-            f"Hole to draw it out: {thread_name(plug.extraction_thread, hole=True)}, drill {say.diameter(drill)} {unit}, "
-            f"{say.length(depth)} {unit} deep at most."
+            f"Hole to draw it out: {name}, drill {say.diameter(drill)} {unit}, tapped as deep as the tap goes."
         )
     return notes

@@ -23,6 +23,9 @@ if TYPE_CHECKING:
     from parts.shapes.ring import Flat
 
 INSIDE_HELD = 0.05  # mm over the figure, on diameter: common practice, no source
+OVERSIZE = (
+    "The blank is larger than the bore by what the saw takes beyond the gap: measure the gap in the bore, then file."
+)
 WIDTH_HELD = 0.02  # mm below the figure: common practice, no source; the ring is lapped to its groove
 DETAILS = (50.0, 20.0, 10.0, 5.0, 2.0, 1.0)
 DETAIL = 30.0  # mm of paper, the most of a section's sides
@@ -112,22 +115,18 @@ def _notes(book: Book, job: Job, say: Figures) -> list[str]:
     unit, ring = say.unit, job.ring
     if ring is None:
         return []
+    stock, edge = say.length(book["ring.stock_length"].value), say.length(0.1)
     notes = [
-        f"Turn and bore {ring.count} from one bar in one chucking: {say.length(book['ring.stock_length'].value)} {unit} of "
-        "it, what the chuck holds apart.",
-        f"Part off a little wide and lap both sides flat, to the width; Ra 0.8. Break the edges {say.length(0.1)} {unit} "
-        "at most: they seal.",
-        f"Split with a saw of {say.diameter(ring.slit)} {unit}. The blank is larger than the bore by what the saw takes "
-        "beyond the gap. Measure the gap in the bore before filing it.",
+        f"Turn and bore {ring.count} from one bar in one chucking: {stock} {unit} of it, what the chuck holds apart.",
+        f"Part off a little wide, lap both sides flat to the width; Ra 0.8. Break edges by {edge} {unit} at most.",
+        f"Split with a saw of {say.diameter(ring.slit)} {unit}. {OVERSIZE}",
     ]
     if "ring.free_gap_inside" in book:
+        mean, inside = (say.diameter(book[f"ring.{name}"].value) for name in ("free_gap", "free_gap_inside"))
         notes.append(
-            f"Free, after heat: gap {say.diameter(book['ring.free_gap'].value)} {unit} on the mean line, "
-            f"{say.diameter(book['ring.free_gap_inside'].value)} {unit} between the inner corners."
+            f"Free, after heat: gap {mean} {unit} on the mean line, {inside} {unit} between the inner corners."
         )
-    if ring.groove:
-        notes.append(
-            f"Groove {say.diameter(ring.groove.width)} {unit}: {say.limit(book['ring.side_clearance'].value)} {unit} of "
-            "play is wanted."
-        )
+    if ring.groove and "ring.side_clearance" in book:
+        groove, play = say.diameter(ring.groove.width), say.limit(book["ring.side_clearance"].value)
+        notes.append(f"Play in the groove of {groove} {unit}: {play} {unit} at the full width.")
     return notes

@@ -22,6 +22,7 @@ PAPER = {"A4": (297.0, 210.0), "Letter": (279.4, 215.9)}
 LAYERS = {  # name -> colour, line type, width [mm/100]: ISO 128-2, group 0.5
     "OUTLINE": (7, "CONTINUOUS", 50),
     "THIN": (7, "CONTINUOUS", 25),
+    "CUT": (7, "CONTINUOUS", 18),
     "HIDDEN": (8, "HIDDEN", 25),
     "CENTRE": (1, "CENTRE", 25),
     "DATUM": (6, "PHANTOM", 25),

@@ -127,7 +127,7 @@ def _above(shape: Profile, book: Book, stud: Stud, at: dict[str, float], say: Fi
 
 def _threads(book: Book, stud: Stud, say: Figures) -> Table:
     """Everything that is measured while a thread is cut."""
-    rows = [("Thread", *(thread_name(t) for t in (stud.tap_end, stud.nut_end)))]
+    rows = [("", "Tap end", "Nut end"), ("Thread", *(thread_name(t) for t in (stud.tap_end, stud.nut_end)))]
     for name, high, low in (
         ("Major Ø, max / min", "major_max", "major_min"),
         ("Pitch Ø, max / min", "pitch_max", "pitch_min"),
@@ -136,9 +136,9 @@ def _threads(book: Book, stud: Stud, say: Figures) -> Table:
         cells = (say.both(*(book[f"stud.{end}_{n}"].value for n in (high, low))) for end in ENDS)
         rows.append((name, *cells))
     for place, name, size in (
-        (1, "Before threading Ø", "blank_diameter"),
-        (4, "Wires Ø", "wire_diameter"),
-        (6, "Root Ø", "root_diameter"),
+        (2, "Before threading Ø", "blank_diameter"),
+        (5, "Wires Ø", "wire_diameter"),
+        (7, "Root Ø", "root_diameter"),
     ):
         rows.insert(place, (name, *(say.limit(book[f"stud.{end}_{size}"].value) for end in ENDS)))
     rows.append(("Thread ends in", *(_ends_in(book, end, say) for end in ENDS)))
@@ -155,15 +155,14 @@ def _ends_in(book: Book, end: str, say: Figures) -> str:
 
 
 def _notes(book: Book, job: Job, say: Figures) -> list[str]:
-    unit = say.unit
+    unit, stands = say.unit, say.length(book["stud.projection"].value)
+    nose = f", {say.length(job.lathe.nose_radius)} {unit}," if job.lathe else ""
     notes = [
-        f"Fitted, the stud stands {say.length(book['stud.projection'].value)} {unit} above the deck face: set it by that."
+        f"Fitted, the stud stands {stands} {unit} above the deck face: set it by that.",
+        f"Leave the tool's nose radius{nose} in both corners of the waist; polish lengthways.",
+        f"Break sharp edges {say.length(0.2)} {unit}. Centre holes may stay in the ends.",
     ]
     if job.lathe:
-        taper, nose = say.limit(job.lathe.taper_limit), say.length(job.lathe.nose_radius)
-        notes.append(f"Waist without taper: within {taper} {unit} on diameter from end to end.")
-        notes.append(f"Leave the tool's nose radius, {nose} {unit}, in both corners of the waist; polish lengthways.")
-    else:
-        notes.append("Leave the tool's nose radius in both corners of the waist; polish lengthways.")
-    notes.append(f"Break sharp edges {say.length(0.2)} {unit}. Centre holes may stay in the ends.")
+        taper = say.limit(job.lathe.taper_limit)
+        notes.insert(1, f"Waist without taper: within {taper} {unit} on diameter from end to end.")
     return notes

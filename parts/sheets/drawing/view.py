@@ -6,7 +6,20 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from parts.fonts import text_width
-from parts.sheets.drawing.items import APART, SYMBOL, Across, Item, Length, Place, Plane, Pointer, along, pack, width
+from parts.sheets.drawing.items import (
+    APART,
+    ARROW,
+    SYMBOL,
+    Across,
+    Item,
+    Length,
+    Place,
+    Plane,
+    Pointer,
+    along,
+    pack,
+    width,
+)
 from parts.sheets.drawing.sheet import SMALL, TEXT
 
 if TYPE_CHECKING:
@@ -20,6 +33,7 @@ FIRST = {"above": 6.0, "below": 9.0, "left": 8.0, "right": 11.0}
 """mm from the view to the first row"""
 PITCH = 7.5  # mm from row to row
 GAP, MIDDLE = 0.8, 0.8 + TEXT / 2  # mm from a dimension line to its text, and to the text's middle
+CLOSE = 4.0  # mm past the end of a view, still clear of the rows beside it
 CAPTION = 11.0  # mm below a view for its name
 
 
@@ -90,15 +104,18 @@ class Laid:
     ratio: float
     places: dict[str, list[Place]] = field(repr=False)
     box: tuple[float, float, float, float]
+    edges: dict[str, float]
+    """where the rows of a side begin to count"""
 
 
-def lay(view: View, scale: float) -> Laid:
-    """Lay a view out."""
+def lay(view: View, scale: float, *, strict: bool = True) -> Laid:
+    """Lay a view out; NoRoomError where a text would lie on a line, unless it is not to be `strict`."""
     ratio = view.scale or scale
-    sides = {side: pack(getattr(view, side), ratio, upright=side in ("left", "right")) for side in FIRST}
+    sides = {side: pack(getattr(view, side), ratio, upright=side in ("left", "right"), strict=strict) for side in FIRST}
     left, low, right, high = (v * ratio for v in view.box)
     across = [v for side in ("above", "below") for place in sides[side] for v in place.taken]
     upward = [v for side in ("left", "right") for place in sides[side] for v in place.taken]
+    low, high = _beyond(sides, (left, low - _stub(view, ratio, 0), right, high + _stub(view, ratio, 1)))
     box = (
         min(left - _reach("left", sides["left"], TEXT), *across, left),
         min(low - _reach("below", sides["below"], 0.0), *upward, low) - (CAPTION if view.caption else 0.0),
@@ -107,7 +124,31 @@ def lay(view: View, scale: float) -> Laid:
     )
     half = text_width(view.caption, TEXT) / 2
     middle = (left + right) / 2
-    return Laid(view, ratio, sides, (min(box[0], middle - half), box[1], max(box[2], middle + half), box[3]))
+    edges = {"above": high, "below": low, "left": left, "right": right}
+    return Laid(view, ratio, sides, (min(box[0], middle - half), box[1], max(box[2], middle + half), box[3]), edges)
+
+
+def _stub(view: View, ratio: float, end: int) -> float:
+    """How far arrows from outside, on a diameter too small to hold them, stand out below (0) or above (1) the view."""
+    small = [
+        i for i in (*view.above, *view.below) if isinstance(i, Across) and (i.high - i.low) * ratio < 2 * ARROW + 1
+    ]
+    reach = [(i.high - view.box[3], view.box[1] - i.low)[1 - end] * ratio + 2 * ARROW + APART for i in small]
+    return max(0.0, *reach) if reach else 0.0
+
+
+def _beyond(sides: dict[str, list[Place]], box: tuple[float, float, float, float]) -> tuple[float, float]:
+    """Where the rows below and above begin: at the view, or beyond what stands out on a side that they reach over."""
+    left, low, right, high = box
+    out = {"left": left - CLOSE, "right": -right - CLOSE}
+    ends = {"below": low, "above": high}
+    for row, way in (("below", -1), ("above", 1)):
+        for side, edge in out.items():
+            over = [v for place in sides[row] for v in place.taken if (v if side == "left" else -v) < edge]
+            if over:
+                reach = [way * v for place in sides[side] for v in place.taken]
+                ends[row] = way * max([way * ends[row], *reach])
+    return ends["below"], ends["above"]
 
 
 def _reach(side: str, places: Sequence[Place], text: float) -> float:
@@ -119,19 +160,19 @@ def draw(sheet: Sheet, laid: Laid, x: float, y: float) -> None:
     """Draw a view with all its items, its origin at a point of the paper."""
     pen = Pen(sheet, x, y, laid.ratio)
     laid.view.draw(pen)
-    left, low, right, high = (v * laid.ratio for v in laid.view.box)
     factor = laid.view.factor * sheet.scale / laid.ratio
-    edge = {"above": y + high, "below": y + low, "left": x + left, "right": x + right}
     for side, places in laid.places.items():
         out = 1 if side in ("above", "right") else -1
+        from_here = laid.edges[side] + (y if side in ("above", "below") else x)
         for item, place in zip(getattr(laid.view, side), places, strict=True):
-            row = edge[side] + out * (FIRST[side] + PITCH * place.row)
+            row = from_here + out * (FIRST[side] + PITCH * place.row)
             if isinstance(item, Length):
                 _length(pen, item, place, row, factor, upright=side in ("left", "right"))
             else:
                 _shelf(pen, item, place, row, out, factor)
+    middle = (laid.edges["left"] + laid.edges["right"]) / 2
     if laid.view.caption:
-        sheet.text(laid.view.caption, x + (left + right) / 2, y + laid.box[1] + 1.5, TEXT, align="CENTER")
+        sheet.text(laid.view.caption, x + middle, y + laid.box[1] + 1.5, TEXT, align="CENTER")
 
 
 def _length(pen: Pen, item: Length, place: Place, row: float, factor: float, *, upright: bool) -> None:

@@ -75,11 +75,13 @@ class Figures:
         return "0" if value == 0 else f"{'+' if value > 0 else '-'}{self._off(abs(value))}"
 
     def _off(self, value: float) -> str:
-        return f"{value:.3g}" if self.system == "metric" else f"{value * self.factor:.4f}"
+        return f"{value:.3g}" if self.system == "metric" else f"{value * self.factor:.1g}"
 
     def _short(self, value: float, places: int) -> str:
         text = f"{value * self.factor:.{places}f}"
-        return text.rstrip("0").rstrip(".") if self.system == "metric" else text
+        if self.system == "metric":
+            return text.rstrip("0").rstrip(".")
+        return text.removesuffix("0") if places > PLACES["inch"][0] else text
 
 
 def thread_name(thread: Thread, *, hole: bool = False) -> str:

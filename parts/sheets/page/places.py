@@ -89,7 +89,9 @@ def over_pins(words: Words) -> Table | None:
         return None
     body = tuple(_pair(words, a, b) for a, b in combinations(new, 2) if _listed(new, a, b))
     pin = words.length(new[0].diameter or 0.0)
-    note = f"Pins of {pin} {words.unit}, the tap drill's diameter; for others add the pin less {pin}."
+    note = (
+        f"Pins of {pin} {words.unit}, a good fit in the drilled holes: measure over them with callipers before you tap."
+    )
     return Table("Over two pins", note, ("holes", f"centres {words.unit}", f"over pins {words.unit}"), body)
 
 

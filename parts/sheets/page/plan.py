@@ -14,15 +14,18 @@ from parts.sheets.coordinates import rows
 from parts.sheets.page.places import hole_names
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
     from parts.edge import Point
     from parts.outline import Loop
     from parts.shapes.ring import Flat
+    from parts.sheets.coordinates import Row
     from parts.sheets.page.words import Words
 
 ROOM = 7.0  # mm round the deck
 TEXT = 4.2  # mm, height of a label
+UNKNOWN = 5.0  # mm, a hole whose diameter nobody has given
+LAYERS = ("bore", "passage", "new", "old")  # what is drawn over what
 WAYS = 24  # directions in which a label may stand
 
 
@@ -73,6 +76,20 @@ def deck_plan(words: Words, gasket: Flat | None) -> str:
     return Markup(svg)  # noqa: S704 - names are escaped, the rest is numbers
 
 
+def legend(words: Words, shapes: Mapping[str, object]) -> list[tuple[str, str]]:
+    """Kind and meaning of what the plan shows."""
+    kinds = {row.kind for row in rows(words.book, words.job)}
+    nuts = words.has("stud.washer_outside", "stud.nut_across_flats")
+    wanted = (
+        ("new", f"new hole, at the tapped diameter{', with washer and nut' if nuts else ''}", "new" in kinds),
+        ("old", "O: old hole, filled", "old" in kinds),
+        ("passage", "P: passage", "passage" in kinds),
+        ("gasket", "gasket", "head-gasket" in shapes),
+        ("face", "face of the head that presses", words.has("job.head.joint_face")),
+    )
+    return [(kind, says) for kind, says, there in wanted if there]
+
+
 def _gasket(gasket: Flat) -> str:
     """Outline and holes as one path, to be filled by the even-odd rule."""
     rounds = [outline.circle(h.x, h.y, h.diameter / 2) for h in gasket.sheet.holes]
@@ -92,26 +109,22 @@ def _axes(ink: Ink, loop: Loop) -> None:
 
 def _holes(ink: Ink, words: Words, loop: Loop) -> None:
     table = rows(words.book, words.job)
-    named = list(zip(hole_names(table), table, strict=True))
-    size = {"old": "job.barrel.old_holes.diameter", "new": "deck.tapped_major"}
-    drawn = []
-    for name, row in named:
-        key = size.get(row.kind, "")
-        diameter = words.value(key) if key in words.book else row.diameter
-        if diameter is None:
-            diameter = words.value("gasket.hole_diameter") if words.has("gasket.hole_diameter") else 5.0
-        drawn.append((name, row, diameter / 2))
-    for kind in ("bore", "old", "passage", "new"):
-        for _, row, radius in (d for d in drawn if d[1].kind == kind):
-            ink.circle(kind, row.x, row.y, radius)
-            if kind == "new":
-                _nut(ink, words, row.x, row.y)
-    for name, row, radius in drawn:
+    drawn = [(name, row, _radius(words, row)) for name, row in zip(hole_names(table), table, strict=True)]
+    for _, row, radius in sorted(drawn, key=lambda d: LAYERS.index(d[1].kind)):
+        ink.circle(row.kind, row.x, row.y, radius)
         if row.kind == "new":
-            ink.text("number", row.x, row.y, name, min(6.0, 1.1 * radius))
-    for name, row, radius in drawn:
-        if row.kind in ("old", "passage"):
-            _label(ink, name, (row.x, row.y), radius, loop)
+            _nut(ink, words, row.x, row.y)
+    for name, row, radius in (d for d in drawn if d[1].kind == "new"):
+        ink.text("number", row.x, row.y, name, min(6.0, 1.1 * radius))
+    for name, row, radius in (d for d in drawn if d[1].kind in ("old", "passage")):
+        _label(ink, name, (row.x, row.y), radius, loop)
+
+
+def _radius(words: Words, row: Row) -> float:
+    """Of a hole as the plan shows it: a new one at its tapped diameter."""
+    names = {"old": ["job.barrel.old_holes.diameter"], "new": ["deck.tapped_major", "gasket.hole_diameter"]}
+    known = [words.value(name) for name in names.get(row.kind, []) if words.has(name)]
+    return (known[0] if known else row.diameter or UNKNOWN) / 2
 
 
 def _nut(ink: Ink, words: Words, x: float, y: float) -> None:

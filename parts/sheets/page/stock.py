@@ -7,8 +7,8 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from parts import outline, tables
-from parts.sheets.page.words import counted
 from parts.shapes.assembly import holes
+from parts.sheets.page.words import counted
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -56,7 +56,7 @@ def _material(words: Words, table: str) -> str:
 def _length(words: Words, pieces: int, each: float, grip: float = GRIP) -> str:
     """Length of bar for pieces parted off one after the other."""
     parting = words.value("job.ring.parting_tool") if words.has("job.ring.parting_tool") else PARTING
-    return words.show(pieces * (each + 2 * FACING + parting) + grip)
+    return words.stock(pieces * (each + 2 * FACING + parting) + grip)
 
 
 def _studs(words: Words) -> Iterator[Item]:
@@ -65,7 +65,7 @@ def _studs(words: Words) -> Iterator[Item]:
     pieces = max(1, len(holes(words.book, "deck.hole")))
     widest = max(words.value(f"stud.{n}") for n in ("tap_end_nominal", "nut_end_nominal", "shank_diameter"))
     size = f"{bar(words, widest + SKIN)} × {_length(words, pieces, words.value('stud.length'))}"
-    note = f"{counted(pieces, 'stud')} of {words.size('stud.length')}, each with parting and facing; {words.show(GRIP)} to hold"
+    note = f"{counted(pieces, 'stud')} of {words.size('stud.length')}, each with parting and facing; {words.stock(GRIP)} to hold"
     yield Item(f"bar, {_material(words, 'stud')}", size, note)
 
 
@@ -81,14 +81,14 @@ def _plug(words: Words) -> Iterator[Item]:
 def _ring(words: Words) -> Iterator[Item]:
     if not words.has("ring.outside_diameter", "ring.inside_diameter", "ring.stock_length"):
         return
-    outside = words.show(words.value("ring.outside_diameter") + 2 * SKIN)
-    inside = words.show(words.value("ring.inside_diameter") - 2 * SKIN)
-    long = words.show(words.value("ring.stock_length") + GRIP)
+    outside = words.stock(words.value("ring.outside_diameter") + 2 * SKIN)
+    inside = words.stock(words.value("ring.inside_diameter") - 3 * SKIN)
+    long = words.stock(words.value("ring.stock_length") + GRIP)
     note = (
         f"{counted(int(words.value('job.ring.count')), 'ring')}: {words.size('ring.stock_length')} with parting and "
-        f"facing, {words.show(GRIP)} to hold; or a sleeve with a bore under {inside}"
+        f"facing, {words.stock(GRIP)} to hold; or a sleeve with a bore under {inside}"
     )
-    yield Item(f"bar or sleeve, {_material(words, 'ring')}", f"over Ø {outside} × {long}", note)
+    yield Item(f"bar or sleeve, {_material(words, 'ring')}", f"Ø {outside} or more × {long}", note)
 
 
 def _mandrel(words: Words) -> Iterator[Item]:
@@ -96,13 +96,17 @@ def _mandrel(words: Words) -> Iterator[Item]:
     if words.has(*names) and words.job.mandrel is not None:
         wide, *heights = (words.value(n) for n in names)
         if words.job.mandrel.purpose == "fit check":
-            yield Item("printed part", f"Ø {words.show(wide)} × {words.show(sum(heights))}", "a fit check, never heated")
+            yield Item(
+                "printed part", f"Ø {words.stock(wide)} × {words.stock(sum(heights))}", "a fit check, never heated"
+            )
             return
         size = f"{bar(words, wide + SKIN)} × {_length(words, 1, sum(heights))}"
         yield Item(f"bar, {_material(words, 'mandrel')}", size, "the expander mandrel, with facing and grip")
     if words.job.mandrel is not None and words.job.mandrel.form == "pin" and words.has("mandrel.pin_diameter"):
-        long = words.show(sum(words.value(n) for n in names[1:3]) + 5.0)
-        yield Item(f"pin, {_material(words, 'mandrel')}", f"Ø {words.size('mandrel.pin_diameter')} × {long}", "turned to size")
+        long = words.stock(sum(words.value(n) for n in names[1:3]) + 5.0)
+        yield Item(
+            f"pin, {_material(words, 'mandrel')}", f"Ø {words.size('mandrel.pin_diameter')} × {long}", "turned to size"
+        )
 
 
 def _gasket(words: Words) -> Iterator[Item]:
@@ -113,7 +117,7 @@ def _gasket(words: Words) -> Iterator[Item]:
         if sheet is not None:
             left, low, right, high = outline.bounds(sheet.outer)
             sides = (right - left + 2 * MARGIN, high - low + 2 * MARGIN)
-            size = f"{words.size('job.gasket.thickness')} × {words.show(sides[0])} × {words.show(sides[1])}"
+            size = f"{words.plain('job.gasket.thickness')} × {words.stock(sides[0])} × {words.stock(sides[1])}"
             yield Item(f"sheet, {_material(words, 'gasket')}", size, "for one gasket; cut two, the first is practice")
 
 
@@ -122,8 +126,8 @@ def _filler(words: Words) -> Iterator[Item]:
     if old is not None:
         count = len(holes(words.book, "deck.old"))
         what = "brazing rod and flux" if old.fill == "bronze braze" else "iron bar for screwed plugs"
-        deep = f" × {words.show(float(old.depth))}" if old.depth is not None else ""
-        yield Item(what, f"{count} × Ø {words.show(float(old.diameter))}{deep}", "what the old holes take")
+        deep = f" × {words.stock(float(old.depth))}" if old.depth is not None else ""
+        yield Item(what, f"{count} × Ø {words.plain('job.barrel.old_holes.diameter')}{deep}", "what the old holes take")
 
 
 # tools ----------------------------------------------------------------------------------------------------------------
@@ -145,13 +149,13 @@ def _threads(words: Words) -> Iterator[Item]:
         if filler:
             yield Item(
                 "centre-cutting end mill",
-                f"just under {words.size(f'{hole}.tap_drill')}",
+                f"just under {words.plain(f'{hole}.tap_drill')}",
                 "for holes that are part filler",
             )
     tap = stud.insert.tap if stud.insert else stud.tap
     if stud.insert is not None:
         yield Item("tap for wire inserts", f"{stud.tap_end.label} STI", f"{tap}, and a plug tap to start it")
-        count, long = len(holes(words.book, "deck.hole")), words.size("insert.nominal_length")
+        count, long = len(holes(words.book, "deck.hole")), words.plain("insert.nominal_length")
         yield Item("wire inserts", f"{count + 1} of {stud.tap_end.label} × {long}", "one spare; tool to wind them in")
     else:
         yield Item("tap", stud.tap_end.label, f"taper, second and {tap}")
@@ -163,7 +167,7 @@ def _fasteners(words: Words) -> Iterator[Item]:
     stud, count = words.job.stud, len(holes(words.book, "deck.hole"))
     if stud is None or not count:
         return
-    flats = f", {words.size('stud.nut_across_flats')} across flats" if words.has("stud.nut_across_flats") else ""
+    flats = f", {words.plain('stud.nut_across_flats')} across flats" if words.has("stud.nut_across_flats") else ""
     nut = stud.nut.name if stud.nut else tables.usual_nut(stud.nut_end.family)
     washer = stud.washer.name if stud.washer else tables.usual_washer(stud.nut_end.family)
     yield Item("nuts", f"{count} of {stud.nut_end.label}", f"{nut}{flats}")
@@ -178,7 +182,7 @@ def _plug_tools(words: Words) -> Iterator[Item]:
         return
     names = [p.name for p in words.job.barrel.passages] if words.job.barrel else []
     hole = f"job.barrel.passages.{names.index(plug.passage)}.diameter" if plug.passage else "job.plug.hole"
-    yield Item("reamer", words.size(hole), "or a boring head, for the passage")
+    yield Item("reamer", words.plain(hole), "or a boring head, for the passage")
     if plug.fit == "bonded":
         yield Item("retaining compound", "rated for the barrel's heat", "its data sheet at hand: gap, primer, cure")
 
@@ -187,8 +191,9 @@ def _ring_tools(words: Words) -> Iterator[Item]:
     ring = words.job.ring
     if ring is None:
         return
-    yield Item("slitting saw", words.size("job.ring.slit"), "for the ring's gap")
-    yield Item("parting tool", words.size("job.ring.parting_tool"))
+    yield Item("slitting saw", words.plain("job.ring.slit"), "for the ring's gap")
+    yield Item("parting tool", words.plain("job.ring.parting_tool"))
     if words.job.mandrel is not None or ring.heat_set is not None:
-        yield Item("oven", words.size("job.ring.heat_set.temperature") if words.has("job.ring.heat_set.temperature") else "540 to 620 degC", "that holds its heat; a second thermometer")
+        heat = "job.ring.heat_set.temperature"
+        yield Item("oven", words.size(heat) if words.has(heat) else "", "that holds its heat; a second thermometer")
     yield Item("surface plate and fine abrasive paper", "", "to lap the ring's sides")

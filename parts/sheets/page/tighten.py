@@ -38,8 +38,13 @@ def tightening(words: Words) -> Tightening | None:
     stages: tuple[tuple[str, str], ...] = ()
     if words.has("joint.torque"):
         torque = words.value("joint.torque")
-        stages = tuple((name, words.show(share * torque, "N m")) for share, name in STAGES)
+        stages = tuple((name, _torque(words, share * torque)) for share, name in STAGES)
     return Tightening(order, stages, _plan(places, order))
+
+
+def _torque(words: Words, torque: float) -> str:
+    """Print a torque as a wrench shows it."""
+    return f"{torque:.1f} N m" if words.system == "metric" else words.show(torque, "N m")
 
 
 def crosswise(places: list[Point]) -> tuple[int, ...]:
@@ -74,13 +79,17 @@ def _plan(places: list[Point], order: tuple[int, ...]) -> str:
     """Draw the holes with their place in the order, joined by a line from each to the next."""
     reach = max(max(abs(x), abs(y)) for x, y in places)
     r = 0.19 * reach
-    half = reach + 1.6 * r
+    half = reach + 2.6 * r
     steps = [places[n - 1] for n in order]
     line = "".join(f"{'L' if n else 'M'}{x:.2f} {-y:.2f}" for n, (x, y) in enumerate(steps))
     parts = [f'<path class="join" d="{line}"/>']
     for turn, (x, y) in enumerate(steps, 1):
         parts.append(f'<circle class="nut" cx="{x:.2f}" cy="{-y:.2f}" r="{r:.2f}"/>')
-        parts.append(f'<text x="{x:.2f}" y="{-y + 0.36 * r:.2f}" font-size="{r:.2f}">{turn}</text>')
+        parts.append(f'<text class="turn" x="{x:.2f}" y="{-y + 0.4 * r:.2f}" font-size="{1.15 * r:.2f}">{turn}</text>')
+        below = -y + (1.85 if y <= 0 else -1.25) * r
+        parts.append(
+            f'<text class="hole" x="{x:.2f}" y="{below:.2f}" font-size="{0.78 * r:.2f}">hole {order[turn - 1]}</text>'
+        )
     says = f"Order of tightening: holes {', '.join(map(str, order))}"
     box = f"{-half:.2f} {-half:.2f} {2 * half:.2f} {2 * half:.2f}"
     svg = f'<svg class="order" viewBox="{box}" role="img" aria-label="{says}">{"".join(parts)}</svg>'

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil
 from typing import TYPE_CHECKING
 
 from parts import tables
@@ -14,6 +15,8 @@ if TYPE_CHECKING:
 
 GENERAL = ((6, 0.1), (30, 0.2), (120, 0.3), (400, 0.5), (1000, 0.8))  # ISO 2768-m, lengths over 3 mm up to, +- [mm]
 SAME_DRILL = 1e-3  # mm
+SIGNS = {"degC": "°C", "degF": "°F", "^2": "²", "^3": "³", "um/m/K": "µm/m/K"}
+SIXTEENTHS = 16  # of an inch, to which a length of stock is rounded up
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +46,25 @@ class Words:
 
     def show(self, value: float, unit: str = "mm") -> str:
         """Print a value with its unit."""
-        return printed(value, unit, self.system)
+        if unit == "min" or (unit == "degC" and self.system == "metric"):
+            return pretty(f"{round(value, 1):g} {unit}")
+        return pretty(printed(value, unit, self.system))
+
+    def gauge(self, low: float, high: float) -> str:
+        """Print a range of pressures [MPa] as a gauge shows it, in bar or psi."""
+        if self.system == "metric":
+            return f"{10 * low:.1f} to {10 * high:.1f} bar"
+        return f"{self.show(low, 'MPa').removesuffix(' psi')} to {self.show(high, 'MPa')}"
+
+    def stock(self, value: float) -> str:
+        """Print a length of stock, rounded up to a millimetre or a sixteenth of an inch."""
+        if self.system == "inch":
+            return f"{ceil(value / tables.INCH * SIXTEENTHS - SAME_DRILL) / SIXTEENTHS:.2f} in"
+        return f"{ceil(value - SAME_DRILL)} mm"
+
+    def plain(self, name: str) -> str:
+        """Print a size that is bought, with no more places than it has: 10.4 mm."""
+        return f"{self.value(name):g} mm" if self.system == "metric" else self.size(name)
 
     def length(self, value: float, places: int = 3) -> str:
         """Print a length without its unit: for tables, whose head names it."""
@@ -75,16 +96,28 @@ class Words:
         """Print the general tolerance of a length without one of its own."""
         value = abs(self.value(name))
         allowed = next((half for upto, half in GENERAL if value <= upto), 1.2)
-        return f"± {self.show(allowed)}, ISO 2768-m"
+        half = f"{allowed:g} mm" if self.system == "metric" else self.show(allowed)
+        return f"± {half} (ISO 2768-m)"
 
     def drill(self, name: str) -> str:
         """Name a drill as the drawer does: by number, letter or fraction where the job prints in inches."""
         value = self.value(name)
         found = [label for label, size in tables.drills(self.system) if abs(size - value) < SAME_DRILL]
         if not found or self.system == "metric":
-            return self.size(name)
+            return self.plain(name)
         label = f"letter {found[0]}" if found[0].isalpha() else found[0].replace("#", "number ")
         return f"{label} ({self.size(name)})"
+
+
+def pretty(text: str) -> str:
+    """Write units with their signs.
+
+    >>> pretty("160.0 degC at 31.00 cm^3")
+    '160.0 °C at 31.00 cm³'
+    """
+    for plain, sign in SIGNS.items():
+        text = text.replace(plain, sign)
+    return text
 
 
 def minutes(angle: float) -> str:

@@ -1,0 +1,146 @@
+"""The job sheet: one page for the bench, in one file, with no request to anywhere.
+
+Everything it shows stands in the file itself, its scripts and styles are named by their hashes in its own policy, and
+it works from a disk without a network. What the user wrote is text: the template escapes it.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from base64 import b64encode
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from parts import __version__
+from parts.sheets.page.models import model_data
+from parts.sheets.page.places import coordinates, other_zeros, over_pins
+from parts.sheets.page.plan import deck_plan, legend
+from parts.sheets.page.steps_deck import deck_steps
+from parts.sheets.page.steps_joint import joint_steps
+from parts.sheets.page.steps_ring import ring_steps
+from parts.sheets.page.steps_stud import stud_steps
+from parts.sheets.page.stock import stock, tools
+from parts.sheets.page.story import NOT_COVERED, story
+from parts.sheets.page.tighten import tightening
+from parts.sheets.page.words import Words, pretty
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from parts.book import Book
+    from parts.findings import Finding
+    from parts.job import Job
+    from parts.sheets.page.step import Step
+
+    Written = list[tuple[Path, str]]
+
+HERE = Path(__file__).parent
+ORDER = ("stop", "caution", "ok")
+PRESSURES = {
+    "ring.contact_pressure": "mean pressure on the wall",
+    "ring.pressure_ratio_back": "pressure at the back, over the mean",
+    "ring.pressure_ratio_least": "least pressure over 10 degrees, over the mean",
+    "ring.tip_force": "force of each tip",
+    "ring.light_gap": "widest light gap in a true bore",
+}
+GUESSED = ("assumed", "memory")
+
+
+def job_page(
+    book: Book, job: Job, found: Sequence[Finding], shapes: Mapping[str, Any], solids: Mapping[str, Any], folder: Path
+) -> Written:
+    """Write index.html; it shows the pictures and lists the files that stand in the folder so far."""
+    words = Words(book, job)
+    data = model_data(book, job, shapes, solids)
+    path = folder / "index.html"
+    text = page(words, found, shapes, data, folder)
+    path.write_bytes(text.encode("utf-8"))
+    return [(path, "job sheet")]
+
+
+def steps(words: Words) -> list[Step]:
+    """The whole order of work."""
+    return [*deck_steps(words), *stud_steps(words), *ring_steps(words), *joint_steps(words)]
+
+
+def page(words: Words, found: Sequence[Finding], shapes: Mapping[str, Any], data: dict[str, Any], folder: Path) -> str:
+    """Return the page's text."""
+    from jinja2 import Environment, FileSystemLoader, StrictUndefined
+    from markupsafe import Markup
+
+    styles, script, viewer = (
+        (HERE / name).read_text(encoding="utf-8") for name in ("page.css", "page.js", "viewer.js")
+    )
+    environment = Environment(
+        loader=FileSystemLoader(HERE), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
+    )
+    environment.filters["pretty"] = pretty
+    return environment.get_template("page.html.j2").render(
+        version=__version__,
+        words=words,
+        title=words.job.job.title,
+        keep="topend " + hashlib.sha256(words.job.job.title.encode()).hexdigest()[:12],
+        policy=_policy(styles, script, viewer),
+        styles=Markup(styles),  # noqa: S704 - our own files
+        scripts=(Markup(viewer), Markup(script)),  # noqa: S704
+        models=Markup(_inside_script(data)),  # noqa: S704 - every < is written as an escape
+        story=story(words),
+        not_covered=NOT_COVERED,
+        findings={verdict: [f for f in found if f.verdict == verdict] for verdict in ORDER},
+        plan=deck_plan(words, shapes.get("head-gasket")),
+        legend=legend(words, shapes),
+        tables=[t for t in (coordinates(words), *other_zeros(words), over_pins(words)) if t],
+        tightening=tightening(words),
+        stock=stock(words),
+        tools=tools(words),
+        steps=steps(words),
+        pressure=_picture(folder / "parts" / "ring-pressure.svg", "image/svg+xml"),
+        pressures=[(says, n) for n, says in PRESSURES.items() if words.has(n)],
+        views=[{**view, "picture": _preview(folder, view["id"])} for view in data["views"]],
+        guessed={s: [(n, e) for n, e in words.book.items() if e.status == s] for s in GUESSED},
+        sources=_sources(words),
+        files=_files(folder),
+    )
+
+
+def _policy(styles: str, *scripts: str) -> str:
+    """Content policy: nothing from anywhere, but these very styles and scripts."""
+    run = " ".join(_hash(script) for script in scripts)
+    return (
+        f"default-src 'none'; script-src {run}; style-src {_hash(styles)}; img-src data:; "
+        "base-uri 'none'; form-action 'none'"
+    )
+
+
+def _hash(text: str) -> str:
+    return f"'sha256-{b64encode(hashlib.sha256(text.encode()).digest()).decode()}'"
+
+
+def _inside_script(data: object) -> str:
+    """JSON that can't end the element it stands in."""
+    return json.dumps(data, separators=(",", ":"), allow_nan=False).replace("<", "\\u003c").replace("&", "\\u0026")
+
+
+def _preview(folder: Path, name: str) -> str:
+    place = folder if name == "assembly" else folder / "parts"
+    return _picture(place / f"{name}.preview.png", "image/png")
+
+
+def _picture(path: Path, kind: str) -> str:
+    """A picture as part of the page, empty where it was not made."""
+    return f"data:{kind};base64,{b64encode(path.read_bytes()).decode()}" if path.is_file() else ""
+
+
+def _sources(words: Words) -> list[tuple[str, int]]:
+    """Every source once, with how many sizes lean on it, the most used first."""
+    counts: dict[str, int] = {}
+    for name, entry in words.book.items():
+        if not name.startswith("job."):
+            counts[entry.source] = counts.get(entry.source, 0) + 1
+    return sorted(counts.items(), key=lambda item: (-item[1], item[0]))
+
+
+def _files(folder: Path) -> list[str]:
+    made = [p.relative_to(folder).as_posix() for p in folder.rglob("*") if p.is_file() and p.suffix != ".png"]
+    return sorted({*made, "coordinates.csv", "findings.json", "sizes.json", "job.toml"})

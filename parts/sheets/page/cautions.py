@@ -1,0 +1,129 @@
+"""The usual cautions, each to stand at the step it belongs to. They defer to local rules and licensed practice."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """One caution."""
+
+    about: str
+    says: str
+
+
+LOCAL = "Local rules come first; where they ask for a licensed hand, get one."
+
+MEASURING = Caution(
+    "Old gaskets and solvents",
+    "An old gasket may hold asbestos: never scrape, sand or brush it dry; wet it, bag it, dispose of it as your local "
+    "rules say. Degrease in the open air; no part washed in chlorinated solvent goes near heat.",
+)
+BRAZING = Caution(
+    "Brazing and hot iron",
+    "Zinc fume gives metal fume fever, some fillers hold cadmium, fluxes fluoride: ventilate well and stay out of the "
+    "plume. Oil trapped in a blind hole flares, a sealed pocket bursts. Dry hearth, eye and hand protection, a fire watch "
+    "for an hour after; hot iron looks like cold iron, mark it. Iron heated or cooled unevenly cracks. " + LOCAL,
+)
+IRON_PLUGS = Caution(
+    "Screwed plugs",
+    "A plug driven in with force splits the iron beside it: it seals by its compound, not by torque. Eyes covered when a "
+    "stub is broken off or peened.",
+)
+IRON_DUST = Caution(
+    "Iron swarf and dust",
+    "Iron is cut dry: its dust is for no lung, and burnt-on sand in it is silica. Mask or extraction, a vacuum with a "
+    "fine filter, never compressed air. Swarf by a brush, not a hand. Cover the slides, it is abrasive.",
+)
+INTERRUPTED = Caution(
+    "Interrupted cut",
+    "A fly cutter on a deck with holes knocks: clamp on the barrel's flange with packing, never on fins; guard fitted, "
+    "spindle by hand once round, stand out of its plane.",
+)
+DRILLING = Caution(
+    "Drilling and tapping",
+    "A twist drill runs off into the softer metal and snatches as it breaks into an old hole: work clamped, light feed, no "
+    "gloves. Clear the chips often. Taps are brittle: eyes covered.",
+)
+TANGS = Caution(
+    "Tangs",
+    "Break each insert's tang and take it out with tweezers: count them. One left in ends in the bore. Eyes covered.",
+)
+ADHESIVE = Caution(
+    "Anaerobic compound",
+    "It sensitises skin and hurts eyes: gloves, fresh air. It needs clean bare metal. Above some 120 to 150 °C (250 to 300 °F) it "
+    "lets go, and gives fumes where it is heated to dismantle. It does not hold a hot plug against gas by itself: shoulder, "
+    "thread or stakes.",
+)
+PRESS = Caution(
+    "Press fit",
+    "Iron bursts without warning: a guard between you and the press, eyes covered, the pressure read all the way, "
+    "stop where it rises early. Gloves where a part is warmed; no flame.",
+)
+HONING = Caution(
+    "Honing",
+    "A hone pulled out of the bore while it turns flies apart. Low speed, plenty of oil, rags away from it. Wash with hot "
+    "soapy water till a white cloth stays white: grit left in eats rings, oil at once.",
+)
+TURNING = Caution(
+    "Turning slender bars",
+    "No bar stands out behind the spindle: it bends and whips. No sleeves, no gloves, no rag near it. File left-handed or "
+    "not at all. The centre is let off before a part comes free.",
+)
+STUD_HOLD = Caution(
+    "A stud that lets go",
+    "A stud that is bottomed, half engaged or stretched leaves the engine like a shot. Full thread as sized, never run "
+    "to the bottom, never re-used once it has yielded. Compound on skin and in eyes: gloves.",
+)
+GASKET = Caution(
+    "Cutting and annealing sheet",
+    "Sheet edges cut: gloves, deburr both faces. Dull red, no more; hot copper looks cold. Quenched in water it spits: "
+    "at arm's length, eyes covered, ventilate.",
+)
+BY_HAND = Caution(
+    "Turning over by hand",
+    "Ignition off and its lead earthed, fuel off, plug out: a warm engine can fire. By hand only, slowly, and stop where "
+    "anything touches. Fingers out of the gear.",
+)
+PARTING = Caution(
+    "Parting off rings",
+    "A ring comes off sharp and can catch and break: eyes covered, a rod or a catcher in the bore, not a finger. "
+    "Iron dust: mask or extraction.",
+)
+WHEELS = Caution(
+    "Saws and abrasive wheels",
+    "A thin saw or cutting wheel shatters when it jams: guard on, wheel looked at and ring-tested, speed within its mark, no "
+    "side load, stand out of its plane, eyes covered. The ring sits in a fixture, not in fingers.",
+)
+MANDREL = Caution(
+    "Sharp edges and thin walls",
+    "Deburr the flange; a contoured seat is cut with the spindle guarded. What is printed is never heated: it burns.",
+)
+HEAT = Caution(
+    "Heat setting",
+    "Iron at setting heat burns through gloves in no time and shows no colour in daylight: tongs, face shield, dry iron to set it down "
+    "on, nothing that burns near. The oven's own reading may be 20 °C (36 °F) off: a second thermometer. Never quench. "
+    + LOCAL,
+)
+BRITTLE = Caution(
+    "Brittle rings",
+    "Iron rings snap and the ends are sharp: eyes covered, ring pliers or a thin sleeve, opened no wider than it needs. "
+    "Fine abrasive dust: wet, and washed off.",
+)
+TIGHTENING = Caution(
+    "Tightening",
+    "Keep your face away from the studs' line: one that yields can part under the wrench. A checked torque wrench, pulled "
+    "smoothly; stop and look where a nut turns and the torque does not rise.",
+)
+COMPRESSION = Caution(
+    "Compression test",
+    "Ignition off and earthed, fuel off. Stand clear of plug hole and head joint: fuel mist sprayed out burns. A leak test "
+    "with air can spin the engine: lock it, low pressure; water is safer than air.",
+)
+FIRST_RUN = Caution(
+    "First run",
+    "In the open: carbon monoxide kills. Rotating parts guarded, the machine chocked, nothing loose about you, an "
+    "extinguisher at hand, a way to stop it within reach. Stand clear of the head joint and of every plug; a leak "
+    "there is flame. " + LOCAL,
+)

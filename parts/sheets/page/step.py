@@ -1,0 +1,56 @@
+"""One step of the order of work, and the lines to write on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from parts.sheets.page.cautions import Caution
+    from parts.sheets.page.words import Words
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One size of a step, with a line to write the measured value on."""
+
+    name: str
+    """in the book"""
+    says: str
+    size: str
+    limits: str
+    where: str = ""
+    """tells lines of one name apart"""
+
+    @property
+    def key(self) -> str:
+        """What its value is kept under."""
+        return f"{self.name} {self.where}".strip()
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step."""
+
+    key: str
+    title: str
+    do: tuple[str, ...]
+    lines: tuple[Line, ...]
+    cautions: tuple[Caution, ...]
+
+
+def line(words: Words, name: str, says: str, limits: str = "", where: str = "") -> list[Line]:
+    """One line, or none where the size is not in the book; without limits given, the book's own stand there."""
+    if not words.has(name):
+        return []
+    return [Line(name, says, words.size(name), limits or words.limits(name), where)]
+
+
+def lines(words: Words, *wanted: tuple[str, str] | tuple[str, str, str]) -> tuple[Line, ...]:
+    """Lines of (name, words) or (name, words, limits), those that the book has."""
+    return tuple(found for one in wanted for found in line(words, *one))
+
+
+def said(*sentences: str | None) -> tuple[str, ...]:
+    """Sentences that are there."""
+    return tuple(s for s in sentences if s)

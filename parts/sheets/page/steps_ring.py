@@ -1,0 +1,135 @@
+"""Order of work, the rings: blank, split, mandrel, heat, lap."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from parts.sheets.page import cautions
+from parts.sheets.page.step import Step, lines, said
+from parts.sheets.page.words import counted
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from parts.sheets.page.words import Words
+
+WINDOW = (540.0, 620.0)  # degC, where iron sets without softening much
+CROSSWISE = (0.34, 0.38, 0.41)  # (free width across - bore) / (free gap - closed gap): least, right, most
+
+
+def ring_steps(words: Words) -> Iterator[Step]:
+    """Every step from a bar of ring iron to rings in their grooves."""
+    for step in (_blank, _split, _mandrel, _heat, _fit):
+        found = step(words)
+        if found is not None:
+            yield found
+
+
+def _blank(words: Words) -> Step | None:
+    if words.job.ring is None or not words.has("ring.outside_diameter", "ring.inside_diameter"):
+        return None
+    count = counted(int(words.value("job.ring.count")), "ring")
+    do = said(
+        f"{count}, one of them to try. Turn the outside, bore the inside in the same chucking, part off, face the second side.",
+        "The blank is larger than the bore by what the saw takes out: turned to the bore it would gape.",
+    )
+    asked = lines(
+        words,
+        ("ring.outside_diameter", "blank, outside"),
+        ("ring.inside_diameter", "blank, inside"),
+        ("job.ring.axial_width", "height, with a little to lap", f"up to {words.show(0.05)} over"),
+    )
+    return Step("blank", "Turn the ring blanks", do, asked, (cautions.PARTING, cautions.IRON_DUST))
+
+
+def _split(words: Words) -> Step | None:
+    if words.job.ring is None or not words.has("job.ring.slit", "ring.closed_gap"):
+        return None
+    do = said(
+        "Saw each blank through once, square, in a fixture. Break the edges by a stroke of a fine stone.",
+        "Close it in the bore, squared up by the piston: feel the gap.",
+    )
+    asked = lines(words, ("job.ring.slit", "slit"), ("ring.closed_gap", "gap, closed in the bore"))
+    return Step("split", "Split the rings", do, asked, (cautions.WHEELS,))
+
+
+def _mandrel(words: Words) -> Step | None:
+    mandrel = words.job.mandrel
+    if mandrel is None or not words.has("mandrel.open_gap"):
+        return None
+    printed = mandrel.purpose == "fit check"
+    do = said(
+        "Print it, and try the fit of a ring on it: it is never heated." if printed else None,
+        {
+            "contoured": "Cut the seat to its outline, by the DXF or by angle and radius on a rotary table; the flat on the "
+            "flange marks the ring's gap.",
+            "pin": "Turn the disc and its flange, drill for the pin on the gap's side, fit the pin.",
+            "round": "Turn the seat round. It gives a ring that presses at the back and the tips only: the other two forms are better.",
+        }[mandrel.form],
+    )
+    sizes = {
+        "contoured": (("mandrel.open_gap", "gap of the ring on it"), ("mandrel.seat_height", "height of the seat")),
+        "pin": (
+            ("mandrel.disc_turned", "disc"),
+            ("mandrel.pin_diameter", "pin"),
+            ("mandrel.pin_position", "pin, from the centre"),
+        ),
+        "round": (("mandrel.diameter", "seat"), ("mandrel.seat_height", "height of the seat")),
+    }[mandrel.form]
+    asked = lines(words, *sizes, ("mandrel.flange_diameter", "flange", words.general("mandrel.flange_diameter")))
+    return Step("mandrel", "Make the expander mandrel", do, asked, (cautions.MANDREL, cautions.TURNING))
+
+
+def _heat(words: Words) -> Step | None:
+    ring = words.job.ring
+    if ring is None or (ring.heat_set is None and words.job.mandrel is None):
+        return None
+    if words.job.mandrel is not None and words.job.mandrel.purpose == "fit check":
+        return None
+    low, high = (words.show(t, "degC").rsplit(" ", 1)[0] for t in WINDOW)
+    unit = words.show(WINDOW[0], "degC").rsplit(" ", 1)[1]
+    soak = words.size("job.ring.heat_set.soak") if words.has("job.ring.heat_set.soak") else "60 min"
+    do = said(
+        "One trial ring first. Rings on the mandrel, gap at its mark, clamped lightly so that they can't warp.",
+        f"Heat with the oven to between {low} and {high} {unit}: under it they barely set, over it the iron softens and "
+        f"grows. {soak} once they are hot through.",
+        "Let them cool in the shut oven to hand warm. No draught, no water.",
+        _check_shape(words),
+        "What the trial ring kept of its opening is your set_fraction: write it into the job file and make the mandrel to it.",
+    )
+    asked = lines(
+        words,
+        ("job.ring.heat_set.temperature", "oven, by the second thermometer", f"{low} to {high} {unit}"),
+        ("job.ring.heat_set.soak", "time at heat"),
+        ("ring.free_gap_inside", "free gap at the inner corners, by callipers", "judge by the width across"),
+        ("ring.free_gap", "free gap on the mean line", "judge by the width across"),
+    )
+    return Step("heat", "Set the rings by heat", do, asked, (cautions.HEAT,))
+
+
+def _check_shape(words: Words) -> str | None:
+    if not words.has("job.engine.bore", "ring.free_gap", "ring.closed_gap"):
+        return None
+    bore, opened = words.value("job.engine.bore"), words.value("ring.free_gap") - words.value("ring.closed_gap")
+    least, right, most = (words.show(bore + share * opened) for share in CROSSWISE)
+    return (
+        f"Measure the free ring's width at right angles to the gap: {right} is right; over {most} the back is too sharp, under "
+        f"{least} it has the shape of a plain round mandrel."
+    )
+
+
+def _fit(words: Words) -> Step | None:
+    if words.job.ring is None or not words.has("ring.closed_gap"):
+        return None
+    do = said(
+        "Lap both sides on fine paper on a plate, figure of eight, until the ring slides round its groove by its own weight.",
+        "Light test in the bore: no light anywhere but at the gap. File the ends to the gap.",
+        "Onto the piston over a thin sleeve or with ring pliers; gaps staggered, none over the thrust face.",
+    )
+    asked = lines(
+        words,
+        ("job.ring.axial_width", "height, as lapped"),
+        ("ring.side_clearance", "play in the groove", f"{words.show(0.02)} to {words.show(0.08)}"),
+        ("ring.closed_gap", "gap in the bore"),
+    )
+    return Step("fit", "Lap, gap and fit the rings", do, asked, (cautions.BRITTLE,))

@@ -1,0 +1,169 @@
+"""assembly.step read back: names, colours, places; and no two bodies share metal."""
+
+import hashlib
+from itertools import combinations, pairwise
+from pathlib import Path
+
+import pytest
+from cadquery import Assembly, Shape
+from cadquery.func import intersect
+from OCP.Quantity import Quantity_Color, Quantity_TypeOfColor
+
+from parts.errors import WriteError
+from parts.make import check
+from parts.register import asked_for, shapes
+from parts.shapes.assembly import assembly_shape
+from parts.writers import step
+from parts.writers.step_assembly import Placed, components, write_assembly
+
+JOBS = Path(__file__).parents[1] / "jobs"
+DEMO = ["deck", "filler 1", "filler 2", "filler 3", *(f"insert {n}" for n in (1, 2, 3, 4)), "plug", "ring", "gasket"]
+DEMO += [f"{kind} {n}" for kind in ("stud", "washer", "nut") for n in (1, 2, 3, 4)]
+
+
+def bodies_of(text):
+    job, book, _ = check(text)
+    ready = [p for p in asked_for(job) if all(n in book for n in p.needs)]
+    return assembly_shape(book, job, shapes(ready, book, job)), book
+
+
+@pytest.fixture(scope="module")
+def read(made):
+    return {name: Shape.cast(shape) for name, shape in components(made[1] / "assembly.step")}
+
+
+def test_names_and_count(read):
+    assert list(read) == DEMO
+    assert all(shape.isValid() for shape in read.values())
+
+
+def test_every_body_stands_in_its_place(read):
+    box = {name: shape.BoundingBox() for name, shape in read.items()}
+    assert box["deck"].zmax == pytest.approx(0.0, abs=1e-6)
+    assert box["deck"].xlen == pytest.approx(112, abs=1e-5)
+    assert box["plug"].center.y == pytest.approx(42.0)
+    assert box["plug"].zmax == pytest.approx(0.0, abs=1e-6)  # faced off with the deck
+    assert (box["gasket"].zmin, box["gasket"].zmax) == pytest.approx((0.0, 1.2), abs=1e-6)
+    assert box["washer 3"].zmin == pytest.approx(47.2)  # gasket 1.2, head 46
+    assert box["nut 2"].center.x == pytest.approx(-30.0)
+    assert box["stud 1"].zmin == pytest.approx(-15.375)  # 1.5 set down, 15 of insert, less 0.75 P
+    assert box["ring"].zmax < 0
+
+
+def test_one_level_and_coloured(made, demo):
+    bodies, _ = bodies_of(demo)
+    read = Assembly.importStep(str(made[1] / "assembly.step"))
+    assert [child.name for child in read.children] == DEMO
+    for child, body in zip(read.children, bodies, strict=True):
+        assert child.children == []
+        assert child.loc.toTuple()[0] == pytest.approx(body.place, abs=1e-6)
+        wanted = Quantity_Color(*getattr(step, body.color), Quantity_TypeOfColor.Quantity_TOC_sRGB)
+        assert child.color.wrapped.GetRGB().Distance(wanted) < 0.01, body.name
+
+
+def test_the_same_bytes_twice(made, demo, tmp_path):
+    from parts.sheets.assembly import assembly_sheets
+
+    job, book, found = check(demo)
+    made_shapes = shapes(asked_for(job), book, job)
+    assembly_sheets(book, job, found, made_shapes, {}, tmp_path)
+    for name in ("assembly.step", "assembly.preview.png"):
+        first, second = ((d / name).read_bytes() for d in (made[1], tmp_path))
+        assert hashlib.sha256(first).digest() == hashlib.sha256(second).digest()
+
+
+def shared(solids):
+    """Every pair that shares more metal than the kernel's own error [mm^3]."""
+    boxes = {name: solid.BoundingBox() for name, solid in solids.items()}
+    found = {}
+    for a, b in combinations(solids, 2):
+        p, q = boxes[a], boxes[b]
+        apart = (
+            p.xmin >= q.xmax,
+            q.xmin >= p.xmax,
+            p.ymin >= q.ymax,
+            q.ymin >= p.ymax,
+            p.zmin >= q.zmax,
+            q.zmin >= p.zmax,
+        )
+        if not any(apart):
+            common = intersect(solids[a], solids[b])
+            volume = sum(s.Volume() for s in common.Solids())
+            if volume > 1e-3:
+                found[a, b] = volume
+    return found
+
+
+def test_no_two_bodies_share_metal(read):
+    assert shared(read) == {}
+
+
+@pytest.mark.parametrize("name", ["inch", "bsf"])
+def test_nor_in_other_jobs(name):
+    from parts.builders.assembly import build
+
+    bodies, _ = bodies_of((JOBS / f"{name}.toml").read_text(encoding="utf-8"))
+    placed = {b.name: solid.moved(x=b.place[0], y=b.place[1], z=b.place[2]) for b, solid in build(bodies)}
+    assert shared(placed) == {}
+
+
+def test_filled_holes_lose_what_the_new_holes_cut(read):
+    from math import pi
+
+    whole = pi / 4 * 9.6**2 * 22
+    assert read["filler 2"].Volume() == pytest.approx(whole, rel=1e-6)
+    assert read["filler 1"].Volume() < 0.5 * whole
+
+
+def test_the_exploded_layers_are_clear_of_each_other(demo):
+    bodies, _ = bodies_of(demo)
+    spans = {}
+    for body in bodies:
+        low, high = body.height
+        kind = body.name.partition(" ")[0]
+        kind = kind if kind in ("gasket", "stud", "washer", "nut", "deck") else "inside"
+        was = spans.get(kind, (1e9, -1e9))
+        spans[kind] = (min(was[0], low + body.lift), max(was[1], high + body.lift))
+    layers = [spans[k] for k in ("deck", "inside", "gasket", "stud", "washer", "nut")]
+    assert all(below[1] < above[0] for below, above in pairwise(layers))
+
+
+def test_a_job_without_a_deck_has_no_assembly():
+    bodies, _ = bodies_of((JOBS / "gasket.toml").read_text(encoding="utf-8"))
+    assert bodies == ()
+
+
+def test_a_file_that_reads_back_otherwise_is_refused(tmp_path):
+    from cadquery.func import box
+
+    twice = [Placed(name, "block", box(1, 1, 1), step.STEEL, (0.0, 0.0, 0.0)) for name in ("one", "one")]
+    with pytest.raises(WriteError, match="read back"):
+        write_assembly(twice, "blocks", tmp_path / "a.step")
+
+
+# the check that is made before anything is built ------------------------------------------------------------------------
+
+
+def verdicts(text):
+    return {f.name: f for f in check(text)[2] if f.name.startswith("assembly.")}
+
+
+def test_the_demo_is_clear(demo):
+    found = verdicts(demo)
+    assert {f.verdict for f in found.values()} == {"ok"}
+    assert found["assembly.stud.gasket"].value == pytest.approx(0.5)  # hole 8.5 round a thread of 8
+    assert found["assembly.plug.passage"].value == pytest.approx(0.04)
+    # 58 mm from centre to centre, M8 nuts 13 mm across flats: corners 13 / cos 30
+    assert found["assembly.nut.nut"].value == pytest.approx(58 - 13 / 0.8660254)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "name"),
+    [
+        ('hole_diameter = "9.0 mm"', 'hole_diameter = "7.9 mm"', "assembly.stud.head"),
+        ('stands_proud = "0.30 mm" ', 'stands_proud = "0.30 mm"\nshoulder = { diameter = "55 mm", thickness = "3 mm" } ', "assembly.plug.stud"),
+        ('rectangle = ["60.0 mm", "58.0 mm"]', 'rectangle = ["84.0 mm", "13.0 mm"]', "assembly.nut.nut"),
+    ],
+)  # fmt: skip
+def test_what_shares_metal_is_a_stop(demo, old, new, name):
+    assert verdicts(demo.swap(old, new))[name].verdict == "stop"
