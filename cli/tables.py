@@ -22,7 +22,7 @@ def print_sizes(book: Book, system: str) -> None:
         spread = book.spread(name)
         tolerance = f"  ± {printed(spread, entry.unit, system)}" if spread else ""
         mark = "" if entry.status in ("computed", "published", "given") else f"  ({entry.status})"
-        print(f"  {name:34}{printed(entry.value, entry.unit, system)}{tolerance}{mark}")
+        print(f"  {name:40}{printed(entry.value, entry.unit, system)}{tolerance}{mark}")
     print()
 
 

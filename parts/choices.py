@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.ring_choices import RING_CHOICES
 from parts.rules import PRACTICE
 from parts.units import printed
 
@@ -13,6 +14,8 @@ if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
     from parts.rules import Choice
+
+SMALL_TAP = 8.0  # mm
 
 
 def length(value: float, job: Job) -> str:
@@ -179,29 +182,10 @@ def chamber_known(book: Book, _: Job) -> Iterator[Choice]:
         yield ("compression.chambers", "caution", None, None, "1", says, "assumed")
 
 
-def slit_and_gap(_: Book, job: Job) -> Iterator[Choice]:
-    """A saw wider than the gap wants an oversize blank."""
-    ring = job.ring
-    if ring is not None and ring.slit > ring.closed_gap:
-        says = (
-            f"The slit of {length(ring.slit, job)} is wider than the gap of {length(ring.closed_gap, job)}: "
-            "the blank is turned oversize to suit; turned to the bore it would gape"
-        )
-        yield (
-            "ring.slit",
-            "caution",
-            float(ring.slit),
-            float(ring.closed_gap),
-            "mm",
-            says,
-            "a ring does not stretch (derived)",
-        )
-
-
 def male_centre(_: Book, job: Job) -> Iterator[Choice]:
     """A small plug tap has a male centre that wants depth."""
     stud = job.stud
-    if stud is None or stud.insert is None or stud.insert.tap != "plug" or stud.tap_end.nominal > 8:  # noqa: PLR2004
+    if stud is None or stud.insert is None or stud.insert.tap != "plug" or stud.tap_end.nominal > SMALL_TAP:
         return
     more = 0.5 * stud.tap_end.nominal
     says = (
@@ -222,6 +206,6 @@ CHOICES: list[Callable[[Book, Job], Iterator[Choice]]] = [
     crankcase_joint,
     bond_alone,
     chamber_known,
-    slit_and_gap,
+    *RING_CHOICES,
     male_centre,
 ]

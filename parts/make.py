@@ -22,6 +22,7 @@ from parts.sizing import size_job
 JOB_SHEETS = (
     "parts.sheets.templates:deck_template",
     "parts.sheets.assembly:assembly_sheets",
+    "parts.sheets.ring_plot:ring_pressure",
     "parts.sheets.page:job_page",  # the last: it shows what the others wrote
 )
 """module:function of every sheet about the whole job, each called as f(book, job, findings, shapes, solids, folder)"""

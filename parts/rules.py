@@ -58,6 +58,14 @@ def _no_bond(book: Book, _: str) -> bool:
     return "plug.hold_force" not in book and "plug.hold_force" not in book.left_out
 
 
+def _no_pin(book: Book, _: str) -> bool:
+    """Only the pin form has a disc, whose size stands in the book for comparison."""
+    return "job.mandrel.disc" not in book
+
+
+SOLVED = "thin bar on one-sided walls, solved numerically; the limit is common practice, no source"
+SETTING = "reports of stress relief of grey iron: slow under 538 degC, above 550 to 620 degC it softens"
+UNLIKE = "thermal expansion; the limit is common practice, no source"
 CODE = "ASME VIII-1 appendix 2: a reference from flanges, not engine practice"
 PROOF_AIM = 0.902  # the policy aims at 0.90; the rest is for the tolerance of the readings
 MAJOR = "deck.tapped_major"
@@ -126,6 +134,21 @@ RULES: list[Rule] = [
     Rule("ring.side_clearance", "Play in the groove", 0.08, 0.15, PRACTICE, "a wider ring: a loose one hammers the groove out"),
     Rule("ring.back_clearance", "Room behind the ring", 0.3, 0.0, "groove deeper than the ring by 0.4 mm: textbooks of machine design", "a thinner ring, or a deeper groove", least=True),
     Rule("job.ring.heat_set.set_fraction", "Share of the opening that the heat sets", 0.9, 0.5, PRACTICE, "hotter or longer: a set that small is hard to repeat", least=True),
+    Rule("ring.under_land", "How far the ring goes under the piston's land", 0.15, 0.0, "groove deeper than the ring by 0.4 mm: textbooks of machine design; the margin is common practice, no source", "a deeper groove, or a thinner ring: at the root it would carry the piston's side thrust and score the bore", least=True),
+    Rule("ring.held_share", "Share of the ring's thickness held in its groove, the piston to the other side", 0.75, 0.5, PRACTICE, "a piston that fills the bore: a ring held by its edge tips, breaks and wears the groove", least=True),
+    Rule("ring.pressure_ratio_least", "Least pressure on the bore over any 10 degrees, share of the mean", 0.7, None, SOLVED, "the contoured form, its ends bound down: the wall is bare there and gas blows by", least=True),
+    Rule("ring.light_gap", "Light between ring and bore, true", 0.005, 0.05, SOLVED, "a blank of its size, or the contoured form: oil and gas pass where light does"),
+    Rule("ring.bore_taper", "Taper of the bore as measured", 0.03, 0.1, PRACTICE, "hone it straight: the gap opens and shuts by three times the taper at every stroke"),
+    Rule("ring.bore_ovality", "Ovality of the bore as measured", 0.02, 0.08, PRACTICE, "hone it round: no ring follows that for long"),
+    Rule("ring.out_of_round.light_gap", "Light between ring and bore, as measured", 0.005, 0.05, SOLVED, "hone the bore round, or set the rings on the contoured form"),
+    Rule("ring.out_of_round.pressure_ratio_least", "Least pressure over any 10 degrees in the bore as measured, share of the mean", 0.3, None, SOLVED, "hone the bore round, or set the rings on the contoured form", least=True),
+    # heat set
+    Rule("job.ring.heat_set.temperature", "Heat of the oven", 540.0, 480.0, SETTING, "hotter: the set is small, and another on every ring", least=True),
+    Rule("job.ring.heat_set.temperature", "Heat of the oven", 620.0, 700.0, SETTING, "cooler: the iron softens and grows"),
+    Rule("job.ring.heat_set.soak", "Time at heat", 30.0, None, SETTING + "; half an hour is common practice, no source", "longer: most of the set comes in the first hour, and the ring must be hot through first", least=True),
+    Rule("mandrel.growth", "Gap that the mandrel opens further when hot", 0.1, None, UNLIKE, "a mandrel of steel or iron, or one made smaller by that much of its opening"),
+    Rule("mandrel.growth", "Gap that the mandrel opens further when hot, below 0 less", -0.1, None, UNLIKE, "a mandrel of steel or iron, or one made larger by that much of its opening", least=True),
+    Rule("mandrel.disc_turned", "Disc of the pin form", Of("mandrel.disc_diameter", 0.996), Of("mandrel.disc_diameter"), "free shape of the ring under end forces (derived); the clearance is common practice, no source", "turn it down: a disc that touches the ring spoils its shape", unless=_no_pin),
     # compression
     Rule("compression.squish", "Squish", 0.8, 0.4, PRACTICE, "a thicker gasket or less skim: the piston comes up to the head hot", least=True),
     Rule("compression.ratio_change", "Change of the compression ratio", 1.0, 3.0, PRACTICE, "another gasket thickness; ask whether fuel and bearings stand it"),

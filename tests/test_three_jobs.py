@@ -105,7 +105,7 @@ def test_gasket_alone(tmp_path):
     into = tmp_path / "gasket"
     make((JOBS / "gasket.toml").read_text(encoding="utf-8"), into)
     assert sorted(p.name for p in (into / "parts").iterdir()) == [
-        f"head-gasket.{e}" for e in ("dxf", "pdf", "step", "stl", "svg")
+        f"head-gasket.{e}" for e in ("dxf", "pdf", "preview.png", "step", "stl", "svg")
     ]
     # tight band round four circles of 4.25 + 9 at (30, 29): the bore's circle of 29.1 + 9 = 38.1 stays inside the hull's
     # straight sides? the side along Y lies at 30 + 13.25 = 43.25 > 38.1, along X at 29 + 13.25 = 42.25 > 38.1: it does

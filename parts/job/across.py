@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 Faults = list[tuple["Path", str]]
 Tables = dict[str, Any]
 
+READING_OFF = 0.02  # of the bore
 RING_THICKEST, RING_THINNEST = 10, 60  # bore over radial thickness
 
 
@@ -57,6 +58,34 @@ def passages_have_one_name_each(t: Tables) -> Faults:
         for n, name in enumerate(names)
         if name in names[:n]
     ]
+
+
+def readings_are_of_the_bore(t: Tables) -> Faults:
+    """A reading far from the bore is a slip of the pen."""
+    bore, readings = t["engine"].bore, t["engine"].bore_readings or []
+    return [
+        (
+            ("engine", "bore_readings", height, way),
+            f"must lie within 2 % of the bore, {bore * (1 - READING_OFF):.2f} to {bore * (1 + READING_OFF):.2f} mm, not {one.written!r}",
+        )
+        for height, pair in enumerate(readings)
+        for way, one in enumerate(pair)
+        if abs(one - bore) > READING_OFF * bore
+    ]
+
+
+def disc_is_for_the_pin(t: Tables) -> Faults:
+    """Only the pin form has a disc, and it lies inside the ring."""
+    disc, form = t["mandrel"].disc, t["mandrel"].form
+    if disc is None:
+        return []
+    if form != "pin":
+        return [(("mandrel", "disc"), f"belongs to the pin form, this one is {form}")]
+    low, high = t["engine"].bore / 2, t["engine"].bore
+    if low <= disc <= high:
+        return []
+    says = f"must lie between half the bore and the bore, {low:g} and {high:g} mm, not {disc.written!r}"
+    return [(("mandrel", "disc"), says)]
 
 
 def ring_is_thin(t: Tables) -> Faults:
@@ -169,6 +198,8 @@ RULES: list[tuple[tuple[str, ...], tuple[str, ...], Callable[[Tables], Faults]]]
     (("plug",), ("barrel",), plug_has_its_passage),
     (("plug",), ("barrel",), plug_is_left_by_its_bond),
     (("barrel",), (), passages_have_one_name_each),
+    (("engine",), (), readings_are_of_the_bore),
+    (("mandrel", "engine"), (), disc_is_for_the_pin),
     (("ring",), ("engine",), ring_has_a_bore),
     (("ring", "engine"), (), ring_is_thin),
     (("ring", "engine"), (), ring_opens),

@@ -69,6 +69,7 @@ class MaterialSpec(Table):
 MaterialName: TypeAlias = Annotated[MaterialSpec, BeforeValidator(_named)]
 Pair: TypeAlias = Annotated[list[Position], Field(min_length=2, max_length=2)]
 Sides: TypeAlias = Annotated[list[Length], Field(min_length=2, max_length=2)]
+Heights: TypeAlias = Annotated[list[Sides], Field(min_length=3, max_length=3)]
 
 
 class Pattern(Table):
@@ -161,6 +162,11 @@ class Engine(Table):
         '"four-stroke" or "two-stroke"', "four-stroke", default=None
     )
     bore: Annotated[Measure, quantity("length", 10.0, 300.0)] = key("bore of the barrel, as honed", "57.20 mm")
+    bore_readings: Heights | None = key(
+        "bore as measured: near the top, half way, near the bottom, each along the crankshaft and across it",
+        [["57.20 mm", "57.21 mm"], ["57.19 mm", "57.20 mm"], ["57.20 mm", "57.22 mm"]],
+        default=None,
+    )
     stroke: Length | None = key("stroke", "63.5 mm", default=None)
     clearance_volume: Volume | None = key(
         "volume above the piston at top dead centre, old head and old gasket, by burette", "31.0 cm^3", default=None

@@ -206,6 +206,7 @@ class Mandrel(Table):
     form: Literal["contoured", "pin", "round"] = key('"contoured", "pin" or "round"', "contoured")
     rings: Annotated[int, Field(ge=1, le=20)] = key("rings on it at a time", 3, default=1)
     material: MaterialName | None = key("what it is made of", "C45", default=None)
+    disc: Length | None = key("disc of the pin form, where one is at hand", "53.5 mm", default=None)
     purpose: Literal["heat set", "fit check"] = key(
         '"heat set", or "fit check" (printed, never heated)', "heat set", default="heat set"
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import asin, hypot, pi, sqrt, tan
+from math import asin, hypot, inf, pi, sqrt, tan
 from typing import TYPE_CHECKING, TypeAlias
 
 from parts.errors import Fault, JobError
@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from parts.outline import Loop
 
 MARK = "NO HEAT"
+MARK_WIDTH = 34  # units of its letters
 PITCH = 1.0  # mm along the curve between the points of the spline
 BEYOND = 1.0  # mm that the curve goes on past the ring's end
 RELIEF = 1.5  # mm that the gap's side lies under the curve
@@ -84,15 +85,15 @@ def mandrel_shape(book: Book, job: Job) -> MandrelShape:
         raise AssertionError("asked for a mandrel that was not sized")
     printed = job.mandrel.purpose == "fit check"
     less = book["job.mandrel.print_clearance"].value if printed else 0.0
-    base = _base(book, printed=printed)
+    base = _base(book, job.mandrel.form, printed=printed)
     forms: dict[str, Callable[[Book, Base, float], MandrelShape]]
     forms = {"contoured": _contoured, "pin": _pin, "round": _round}
     return forms[job.mandrel.form](book, base, less)
 
 
-def _base(book: Book, *, printed: bool) -> Base:
+def _base(book: Book, form: str, *, printed: bool) -> Base:
     flange, hole = book["mandrel.flange_diameter"].value, book["mandrel.hole_diameter"].value
-    unit = min((flange - hole) / 18, flange / 48)
+    unit = min((flange - hole) / 18, flange / 48, _beside_the_pin(book, form) / (MARK_WIDTH / 2))
     mark = lettering(MARK, unit, 0.0, -hole / 2 - 1 - 3 * unit, mirrored=True) if printed else []
     return Base(flange, book["mandrel.flange_thickness"].value, hole, book["mandrel.seat_height"].value, tuple(mark))
 
@@ -108,6 +109,13 @@ def law_of(book: Book) -> Law:
         "job.ring.heat_set.set_fraction",
     )
     return ring_law(*(book[n].value for n in names))
+
+
+def _beside_the_pin(book: Book, form: str) -> float:
+    """Room for half the mark, up to the pin's hole in the flange."""
+    if form != "pin":
+        return inf
+    return float(book["mandrel.pin_position"].value - book["mandrel.pin_diameter"].value / 2 - 1)
 
 
 def _contoured(book: Book, base: Base, less: float) -> Contoured:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from parts.sizing import mandrel_relations as relation
 from parts.sizing.contour import mandrel_profile
 from parts.sizing.materials import enter_material
+from parts.sizing.stud_relations import as_given
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -32,6 +33,10 @@ def size_mandrel(book: Book, job: Job) -> None:
     inside = {"inside": "ring.inside_diameter"}
     book.add("mandrel.hole_diameter", relation.hole_size, **inside)
     book.add("mandrel.lead_in", relation.lead_in, **inside)
+    plate = {"open_gap": "mandrel.open_gap", "slit": "job.ring.slit", "lead_in": "mandrel.lead_in"}
+    if job.mandrel.form != "pin":
+        book.add("mandrel.clamp_recess", relation.clamp_recess, **inside, **plate)
+        book.add("mandrel.clamp_depth", relation.clamp_depth, lead_in="mandrel.lead_in")
     book.add("mandrel.flange_thickness", relation.flange_thickness, **inside)
     book.add("mandrel.tip_length", relation.tip_length, **blank, slit="job.ring.slit")
     book.add(
@@ -47,7 +52,10 @@ def _forms(book: Book, gaps: dict[str, str], blank: dict[str, str], form: str) -
     book.add("mandrel.diameter", relation.round_diameter, inside="ring.inside_diameter", **gaps)
     book.add("mandrel.pin_width", relation.open_gap, **gaps)
     book.add("mandrel.disc_diameter", relation.disc_diameter, inside="ring.inside_diameter", **gaps)
-    book.add("mandrel.disc_turned", relation.disc_turned, disc="mandrel.disc_diameter")
+    if "job.mandrel.disc" in book:
+        book.add("mandrel.disc_turned", as_given, length="job.mandrel.disc")
+    else:
+        book.add("mandrel.disc_turned", relation.disc_turned, disc="mandrel.disc_diameter")
     book.add("mandrel.tip_angle", relation.tip_angle, **opened, **blank)
     book.add("mandrel.pin_diameter", relation.pin_diameter, open_gap="mandrel.open_gap", lean="mandrel.tip_angle")
     book.add("mandrel.pin_position", relation.pin_position, **opened, **blank, lean="mandrel.tip_angle")

@@ -534,3 +534,64 @@ def flange_diameter(outside: float, open_gap: float) -> float:
     .. [1] Common practice, no source.
     """
     return outside + max(open_gap / 2 + 12, 1.3 * open_gap + 3)
+
+
+def clamp_recess(inside: float, open_gap: float, slit: float, lead_in: float) -> float:
+    """Recess of the plate that clamps the rings, so that it bears on them and not on the seat's lead-in.
+
+    diameter = inside + 0.54 * (open_gap - slit) - lead_in + 0.6
+
+    Parameters
+    ----------
+    inside : float
+        Inside diameter of the blank [mm]
+    open_gap : float
+        Open gap [mm]
+    slit : float
+        Width of the saw [mm]
+    lead_in : float
+        Length of the seat's lead-in, which narrows by as much on diameter [mm]
+
+    Returns
+    -------
+    diameter : float
+        Clear of the lead-in's end where it is widest [mm]
+
+    Examples
+    --------
+    >>> round(clamp_recess(52.4955, 9.005, 0.5, 2), 1)
+    55.7
+
+    References
+    ----------
+    .. [1] Free shape of the opened ring: 0.27 of the opening farther out than the back, a side (derived); 0.3 mm clear
+       is common practice, no source.
+    """
+    return inside + 0.54 * (open_gap - slit) - lead_in + 0.6
+
+
+def clamp_depth(lead_in: float) -> float:
+    """Depth of the recess of the plate that clamps the rings.
+
+    depth = lead_in + 1
+
+    Parameters
+    ----------
+    lead_in : float
+        Length of the seat's lead-in, above the rings [mm]
+
+    Returns
+    -------
+    depth : float
+        Depth [mm]
+
+    Examples
+    --------
+    >>> clamp_depth(2.0)
+    3.0
+
+    References
+    ----------
+    .. [1] Common practice, no source.
+    """
+    return lead_in + 1

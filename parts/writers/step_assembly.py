@@ -38,7 +38,9 @@ if TYPE_CHECKING:
 
     from cadquery import Shape
 
-CLOSE = 1e-6  # relative, of the volume read back
+CLOSE = (
+    1e-4  # relative, of the volume read back: the kernel follows the curve where two cylinders cross only so closely
+)
 
 
 @dataclass(frozen=True, slots=True)

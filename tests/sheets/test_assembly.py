@@ -133,6 +133,19 @@ def test_a_job_without_a_deck_has_no_assembly():
     assert bodies == ()
 
 
+@pytest.mark.parametrize(
+    "sides", ['["100.0 mm", "58.0 mm"]', '["40.0 mm", "38.0 mm"]'], ids=["off the deck", "into the bore"]
+)
+def test_a_pattern_that_stops_the_job_is_shown_all_the_same(demo, sides, tmp_path):
+    from parts.sheets.assembly import assembly_sheets
+
+    text = demo.swap('["60.0 mm", "58.0 mm"]', sides).without("gasket")
+    job, book, found = check(text)
+    assert any(f.verdict == "stop" for f in found)
+    assembly_sheets(book, job, found, {}, {}, tmp_path)
+    assert "deck" in dict(components(tmp_path / "assembly.step"))
+
+
 def test_a_file_that_reads_back_otherwise_is_refused(tmp_path):
     from cadquery.func import box
 

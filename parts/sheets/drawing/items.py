@@ -7,7 +7,7 @@ that run from the view out to its row; a leg may cross other lines but no text.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import product
+from itertools import islice
 from typing import TYPE_CHECKING
 
 from parts.fonts import plain, text_width
@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 ARROW = 2.5  # mm
 APART = 1.2  # mm between two texts, or a text and a line
+MOST = 400  # ways of placing all texts that are compared
 SYMBOL = 5.0  # mm that the symbol of surface texture takes before its text
 
 
@@ -95,14 +96,24 @@ def pack(items: Sequence[Item], ratio: float, *, upright: bool = False, strict: 
     `ratio` mm of paper to a mm of the part; `upright` for the sides left and right. NoRoomError where it can't be done;
     not `strict`, legs may then run through texts.
     """
-    for more in (False, True):
+    for more, tight in ((False, True), (True, True), (True, strict)):
         ways = [list(_choices(item, ratio, upright=upright, more=more)) for item in items]
-        laid = [places for choice in product(*ways) if (places := _rows(choice)) is not None]
+        choices = islice(_choose(ways, tight=tight), MOST)
+        laid = [places for choice in choices if (places := _rows(choice, tight=tight)) is not None]
         if laid:
             return min(laid, key=_cost)
-    if strict:
-        raise NoRoomError
-    return [Place(n, way[0].text, way[0].taken, way[0].legs) for n, way in enumerate(ways)]
+    raise NoRoomError
+
+
+def _choose(ways: Sequence[Sequence[Place]], *, tight: bool) -> Iterator[list[Place]]:
+    """Choose a way for each item, leaving out those that would each have to be nearer than the other."""
+    if not ways:
+        yield []
+        return
+    for before in _choose(ways[:-1], tight=tight):
+        for place in ways[-1]:
+            if not tight or not any(_covers(place, other) and _covers(other, place) for other in before):
+                yield [*before, place]
 
 
 def _cost(places: Sequence[Place]) -> tuple[float, ...]:
@@ -114,9 +125,12 @@ def _cost(places: Sequence[Place]) -> tuple[float, ...]:
     return max(rows) * 8 + (max(ends) - min(ends)) / 4, sum(rows)
 
 
-def _rows(choice: Sequence[Place]) -> list[Place] | None:
-    """Row of each item, those that must be nearer first; None where two must each be nearer than the other."""
-    nearer = [{m for m, other in enumerate(choice) if m != n and _covers(one, other)} for n, one in enumerate(choice)]
+def _rows(choice: Sequence[Place], *, tight: bool) -> list[Place] | None:
+    """Row of each item, those that must be nearer first; None where they must each be nearer than the other."""
+    nearer = [
+        {m for m, other in enumerate(choice) if tight and m != n and _covers(one, other)}
+        for n, one in enumerate(choice)
+    ]
     rows: dict[int, int] = {}
     while len(rows) < len(choice):
         ready = [n for n in range(len(choice)) if n not in rows and nearer[n] <= rows.keys()]
@@ -174,7 +188,8 @@ def _choices(item: Item, ratio: float, *, upright: bool, more: bool) -> Iterator
         for shift in (0.0, room, -room) if more and room > 0 else (0.0,):
             middle = (low + high) / 2 + shift
             yield Place(0, (middle - wide / 2, middle + wide / 2), (low, high), legs)
-        return
-    gap = stub or 1.0
-    yield Place(0, (high + gap, high + gap + wide), (low - stub, high + gap + wide + APART), legs)
-    yield Place(0, (low - gap - wide, low - gap), (low - gap - wide - APART, high + stub), legs)
+        if not more:
+            return
+    for gap in (stub or 1.0, 12.0, 24.0)[: 3 if more else 1]:
+        yield Place(0, (high + gap, high + gap + wide), (low - stub, high + gap + wide + APART), legs)
+        yield Place(0, (low - gap - wide, low - gap), (low - gap - wide - APART, high + stub), legs)

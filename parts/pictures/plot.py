@@ -1,0 +1,128 @@
+"""A plot as dots: every line, area and letter filled as polygons, in plain array arithmetic; the same dots everywhere."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from math import ceil, cos, floor, hypot, pi, sin
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from parts.pictures.png import png
+from parts.plot import Area, Words
+from parts.writers import writing
+from parts.writers.glyphs import contours, em, placed, start_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
+    from numpy.typing import NDArray
+
+    from parts.plot import Mark, Picture, Point
+
+    Polygon = tuple[Point, ...]
+
+SCALE = 1.6  # dots of the PNG to a dot of the plot
+SAMPLES = 4  # each way, of a dot
+DISC = [(cos(pi * n / 6), sin(pi * n / 6)) for n in range(12)]
+
+
+def write_plot_png(picture: Picture, path: Path) -> None:
+    """Write a plot as PNG."""
+    with writing(path):
+        path.write_bytes(png(painted(picture, SCALE)))
+
+
+def painted(picture: Picture, scale: float) -> NDArray[np.uint8]:
+    """Return the plot (height, width, 3) on white."""
+    width, height = round(picture.width * scale), round(picture.height * scale)
+    paper = np.full((height, width, 3), 255, dtype=np.uint8)
+    for mark in picture.marks:
+        polygons = [tuple((x * scale, y * scale) for x, y in polygon) for polygon in outline(mark)]
+        color = np.array([int(mark.color[n : n + 2], 16) for n in (1, 3, 5)], dtype=np.int64)
+        _fill(paper, polygons, color)
+    return paper
+
+
+def outline(mark: Mark) -> list[Polygon]:
+    """Return a mark as polygons whose union, by the rule of winding, it is."""
+    if isinstance(mark, Area):
+        return [mark.points]
+    if isinstance(mark, Words):
+        return list(_lettered(mark))
+    pieces = _dashed(mark.points, *mark.dash) if mark.dash else [mark.points]
+    return [polygon for piece in pieces for polygon in _stroked(piece, mark.width / 2, rounded=not mark.dash)]
+
+
+def _lettered(words: Words) -> Iterator[Polygon]:
+    size, (x0, y0) = words.size / em(), start_of(words)
+    for name, at in placed(words.text):
+        for contour in contours(name):
+            if words.upright:
+                yield tuple((x0 - y * size, y0 - (at + x) * size) for x, y in contour)
+            else:
+                yield tuple((x0 + (at + x) * size, y0 - y * size) for x, y in contour)
+
+
+def _stroked(points: Polygon, half: float, *, rounded: bool) -> Iterator[Polygon]:
+    """Each stretch as a rectangle, each corner as a disc, all the same way round."""
+    for (xa, ya), (xb, yb) in pairwise(points):
+        long = hypot(xb - xa, yb - ya)
+        if long > 0:
+            dx, dy = half * (xb - xa) / long, half * (yb - ya) / long
+            yield (xa + dy, ya - dx), (xb + dy, yb - dx), (xb - dy, yb + dx), (xa - dy, ya + dx)
+    for x, y in points if rounded else points[1:-1]:
+        yield tuple((x + half * a, y + half * b) for a, b in DISC)
+
+
+def _dashed(points: Polygon, drawn: float, left: float) -> list[Polygon]:
+    """Pieces of a line, `drawn` long and `left` apart."""
+    pieces, piece, on, rest = list[list["Point"]](), [points[0]], True, drawn
+    for (xa, ya), (xb, yb) in pairwise(points):
+        long, done = hypot(xb - xa, yb - ya), 0.0
+        while long - done > rest:
+            done += rest
+            cut = (xa + (xb - xa) * done / long, ya + (yb - ya) * done / long)
+            pieces += [[*piece, cut]] * on
+            piece, on = [cut], not on
+            rest = drawn if on else left
+        rest -= long - done
+        piece.append((xb, yb))
+    return [tuple(p) for p in [*pieces, *([piece] * on)]]
+
+
+def _fill(paper: NDArray[np.uint8], polygons: list[Polygon], color: NDArray[np.int64]) -> None:
+    """Colour what the polygons cover, by the share of each dot."""
+    xs, ys = [x for p in polygons for x, _ in p], [y for p in polygons for _, y in p]
+    if not xs:
+        return
+    height, width, _ = paper.shape
+    left, right = max(0, floor(min(xs))), min(width, ceil(max(xs)) + 1)
+    top, bottom = max(0, floor(min(ys))), min(height, ceil(max(ys)) + 1)
+    if right <= left or bottom <= top:
+        return
+    moved = [tuple(((x - left) * SAMPLES, (y - top) * SAMPLES) for x, y in p) for p in polygons]
+    covered = _winding(moved, (right - left) * SAMPLES, (bottom - top) * SAMPLES) != 0
+    share = covered.reshape(bottom - top, SAMPLES, right - left, SAMPLES).sum(axis=(1, 3), dtype=np.int64)[..., None]
+    whole = SAMPLES * SAMPLES
+    part = paper[top:bottom, left:right]
+    part[:] = (part * (whole - share) + color * share + whole // 2) // whole
+
+
+def _winding(polygons: list[Polygon], width: int, height: int) -> NDArray[np.int16]:
+    """How often the polygons go round the middle of each sample."""
+    turns = np.zeros((height, width + 1), dtype=np.int16)
+    edges = np.array([(*a, *b) for p in polygons for a, b in pairwise((*p, p[0]))], dtype=np.float64)
+    xa, ya, xb, yb = edges.T
+    down = yb > ya
+    low, high = np.where(down, ya, yb), np.where(down, yb, ya)
+    first = np.clip(np.ceil(low - 0.5), 0, height).astype(np.int64)
+    last = np.clip(np.ceil(high - 0.5), 0, height).astype(np.int64)
+    counts = last - first
+    edge = np.repeat(np.arange(len(edges)), counts)
+    row = np.repeat(first, counts) + np.arange(len(edge)) - np.repeat(np.cumsum(counts) - counts, counts)
+    x = xa[edge] + (row + 0.5 - ya[edge]) / (yb[edge] - ya[edge]) * (xb[edge] - xa[edge])
+    column = np.clip(np.ceil(x - 0.5), 0, width).astype(np.int64)
+    np.add.at(turns, (row, column), np.where(down[edge], 1, -1).astype(np.int16))
+    return np.cumsum(turns, axis=1, dtype=np.int16)[:, :width]
