@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from importlib import import_module
 
@@ -77,7 +78,12 @@ def run() -> None:
             stream.reconfigure(encoding="utf-8", errors="replace")
     from cli.say import guarded
 
-    sys.exit(guarded(app, sys.argv[1:]))
+    code = guarded(app, sys.argv[1:])
+    try:
+        sys.stdout.flush()
+    except BrokenPipeError:  # whoever read us has gone: no more to say, and none of our doing
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    sys.exit(code)
 
 
 if __name__ == "__main__":

@@ -115,6 +115,12 @@ def in_words(value: float, unit: str, system: str) -> str:
 
 
 def figure(value: float) -> str:
-    """Print a number as a bench reads it: three places below 100, none above 1000."""
-    size = abs(value)
-    return f"{value:.0f}" if size >= 1000 else f"{value:.1f}" if size >= 100 else f"{value:.2f}"  # noqa: PLR2004
+    """Print a number as a bench reads it: no places above 1000, three below 0.1.
+
+    >>> figure(1234.5), figure(57.2), figure(0.0), figure(0.005)
+    ('1234', '57.20', '0.00', '0.005')
+    """
+    for least, places in ((1000, 0), (100, 1), (0.1, 2)):
+        if abs(value) >= least:
+            return f"{value:.{places}f}"
+    return f"{value:.3f}" if round(value, 3) else "0.00"

@@ -26,6 +26,7 @@ JOB_SHEETS = (
     "parts.sheets.page:job_page",  # the last: it shows what the others wrote
 )
 """module:function of every sheet about the whole job, each called as f(book, job, findings, shapes, solids, folder)"""
+PLOTS = ("ring-pressure",)  # sheets that the manifest lists as a part of their own
 FILES = (("step", "solid"), ("stl", "mesh"), ("preview.png", "picture"))  # of every part
 
 if TYPE_CHECKING:
@@ -118,6 +119,8 @@ def make(
         raise JobError(Fault("", "the job asks for no part: give it a [stud], [plug], [ring], [gasket] or [mandrel]"))
     with _lines_of(text):
         shaped = shapes(wanted, book, job)
+    if threads != "simplified":
+        raise JobError(Fault("--threads", f"{threads} threads are not made yet: leave it away, or say simplified"))
     check_target(into)
     with new_folder(into) as new:
         (new / "parts").mkdir()
@@ -178,7 +181,8 @@ def _write_sheets(new: Path, text: str, told: Told, shaped: dict[str, Any], soli
     """Write the sheets about the whole job."""
     written = [pair for sheet in JOB_SHEETS for pair in load_function(sheet)(*told, shaped, solids, new)]
     source = _source(text)
-    return [entry(new, path.relative_to(new).as_posix(), "job", kind, source) for path, kind in written]
+    of = {path: path.stem if path.stem in PLOTS else "job" for path, _ in written}
+    return [entry(new, path.relative_to(new).as_posix(), of[path], kind, source) for path, kind in written]
 
 
 def _write_records(new: Path, text: str, book: Book, job: Job, found: list[Finding]) -> list[Entry]:

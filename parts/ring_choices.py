@@ -28,6 +28,15 @@ SOFT_WHEN_HOT = {  # greatest heat at which it keeps its shape [degC], handbook 
     "copper, annealed": 400.0,
 }
 
+ABOUT = {
+    "pin": (
+        "If the iron sets more where it is stressed more, which nobody knows of a new casting, a pin's ring turns sharp "
+        "at the back, while the contoured form presses evenly either way"
+    ),
+    "round": "A round mandrel's ring passes the light test and yet leaves the wall bare",
+    "contoured": "The contour's shape does not hang on how the iron sets",
+}
+
 
 def slit_and_gap(book: Book, job: Job) -> Iterator[Choice]:
     """A saw wider than the gap wants an oversize blank, and on the contour its ends bound down."""
@@ -36,8 +45,8 @@ def slit_and_gap(book: Book, job: Job) -> Iterator[Choice]:
         return
     slit, gap = (printed(v, "mm", job.job.print_units) for v in (ring.slit, ring.closed_gap))
     says = (
-        f"The slit of {slit} is wider than the gap of {gap}: the blank is turned oversize to suit; turned to the bore it "
-        f"would gape{_ends(book, job)}"
+        f"The slit of {slit} is wider than the gap of {gap}: the blank is turned oversize to suit; turned to the bore "
+        f"it would gape{_ends(book, job)}"
     )
     yield ("ring.slit", "caution", float(ring.slit), float(ring.closed_gap), "mm", says, STIFF)
 
@@ -48,11 +57,14 @@ def _ends(book: Book, job: Job) -> str:
         return ""
     bare = ("ring.unbound.pressure_ratio_least", "ring.unbound.tip_force")
     if job.mandrel.form == "pin" or not book.has(*bare):
-        return "; by the pin its ends press by themselves and leave the wall bare beside them: a finer saw, or the contour"
+        return (
+            "; by the pin its ends press by themselves and leave the wall bare beside them: a finer saw, or the contour"
+        )
     least, force = book[bare[0]].value, printed(book[bare[1]].value, "N", job.job.print_units)
     return (
-        "; bind the ends down to the seat with soft iron wire, one turn a ring twisted tight beside the gap: left free they "
-        f"lift, and in the bore each tip presses with {force} by itself and the least pressure falls to {least:.2f} of the mean"
+        "; bind the ends down to the seat with soft iron wire, one turn a ring, twisted tight beside the gap: left "
+        f"free they lift, and in the bore each presses with {force} by itself while the least pressure falls to "
+        f"{least:.2f} of the mean"
     )
 
 
@@ -65,8 +77,8 @@ def blank_under_size(book: Book, job: Job) -> Iterator[Choice]:
         return
     small, gap = (printed(v, "mm", job.job.print_units) for v in (under, light))
     says = (
-        f"The slit is finer than the gap: the blank comes out {small} under the bore, and its ends stand off by up to {gap}; "
-        "saw no finer than the gap and file the ends to it"
+        f"The slit is finer than the gap: the blank comes out {small} under the bore, and its ends stand off by up to "
+        f"{gap}; ask for a gap no wider than the saw, and file the ends to the one you want"
     )
     yield ("ring.under_size", "caution", under, 0.0, "mm", says, STIFF)
 
@@ -79,22 +91,13 @@ def set_by_stress(book: Book, job: Job) -> Iterator[Choice]:
     if not book.has(*names):
         return
     right, least, most = (printed(book[n].value, "mm", job.job.print_units) for n in names[:3])
-    number = book[names[3]].value
+    form = job.mandrel.form
     test = (
-        f"try one ring and measure its free width at right angles to the gap: {right} is right, over {most} the back is too "
-        f"sharp, under {least} it has a round mandrel's shape"
+        f"try one ring and measure its free width at right angles to the gap: {right} is right, over {most} the back "
+        f"is too sharp, under {least} it has a round mandrel's shape"
     )
-    verdict, says = {
-        "pin": (
-            "caution",
-            "If the iron sets more where it is stressed more, which nobody knows of a new casting, a pin's ring turns sharp "
-            f"at the back; {test}; the contoured form presses evenly either way",
-        ),
-        "round": ("caution", f"A round mandrel's ring passes the light test and yet leaves the wall bare; {test}"),
-        "contoured": ("ok", f"The contour's shape does not hang on how the iron sets; {test}"),
-    }[job.mandrel.form]
-    limit = LEAST if job.mandrel.form == "round" else MOST
-    yield ("ring.shape_number", verdict, number, limit, "1", says, SHAPE)
+    verdict, limit = ("ok" if form == "contoured" else "caution"), (LEAST if form == "round" else MOST)
+    yield ("ring.shape_number", verdict, book[names[3]].value, limit, "1", f"{ABOUT[form]}; {test}", SHAPE)
 
 
 def stands_the_heat(book: Book, job: Job) -> Iterator[Choice]:
@@ -111,8 +114,8 @@ def stands_the_heat(book: Book, job: Job) -> Iterator[Choice]:
     heat = float(ring.heat_set.temperature) if ring.heat_set else None
     if plastic:
         says = (
-            f"A mandrel of {name} must not be heated: it melts, burns and gives off fume at a fraction of setting heat; "
-            'print it with purpose = "fit check", and make the one for the oven of steel'
+            f"A mandrel of {name} must not be heated: it melts, burns and fumes at a fraction of setting heat; print "
+            'it with purpose = "fit check", and make the one for the oven of steel'
         )
         yield ("mandrel.material", "stop", heat, None, "1" if heat is None else "degC", says, PRACTICE)
     elif name in SOFT_WHEN_HOT and (heat is None or heat > SOFT_WHEN_HOT[name]):
@@ -121,7 +124,15 @@ def stands_the_heat(book: Book, job: Job) -> Iterator[Choice]:
         says = f"A mandrel of {name} does not keep its shape above {up_to}, and may melt: make it of steel or iron"
         yield ("mandrel.material", "stop", heat, most, "degC", says, "handbook value (memory)")
     else:
-        yield ("mandrel.material", "ok", heat, None, "1" if heat is None else "degC", f"{name} stands the heat", PRACTICE)
+        yield (
+            "mandrel.material",
+            "ok",
+            heat,
+            None,
+            "1" if heat is None else "degC",
+            f"{name} stands the heat",
+            PRACTICE,
+        )
 
 
 def bore_as_honed(book: Book, job: Job) -> Iterator[Choice]:
@@ -129,16 +140,10 @@ def bore_as_honed(book: Book, job: Job) -> Iterator[Choice]:
     if job.engine is None or not book.has("ring.bore_mean", "ring.bore_over"):
         return
     over, mean = book["ring.bore_over"].value, book["ring.bore_mean"].value
-    say = (printed(v, "mm", job.job.print_units) for v in (mean, float(job.engine.bore)))
-    read, bore = say
+    read, bore = (printed(v, "mm", job.job.print_units) for v in (mean, float(job.engine.bore)))
+    verdict, says = "ok", f"The readings have a mean of {read}, the rings are made to a bore of {bore}"
     if abs(over) > MOVED:
-        verdict, says = (
-            "caution",
-            f"The readings have a mean of {read}, the rings are made to a bore of {bore}: hone, measure again, and give the "
-            "bore as it is",
-        )
-    else:
-        verdict, says = "ok", f"The readings have a mean of {read}, the rings are made to {bore}"
+        verdict, says = "caution", f"{says}: finish honing, measure again, and give the bore as it is"
     yield ("ring.bore_mean", verdict, mean, float(job.engine.bore), "mm", says, PRACTICE)
 
 

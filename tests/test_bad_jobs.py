@@ -128,7 +128,7 @@ KEYS = {
     ),
     "unknown key like no other": one(
         "stroke = ", "qqqqzz = ", "engine.qqqqzz",
-        "is not a key here; known are cycle, bore, stroke, clearance_volume, ...", "qqqqzz",
+        "is not a key here; known are cycle, bore, ...", "qqqqzz",
     ),
     "unknown key that is not English": one(
         "squish = ", '"größe" = ', "engine.größe", "is not a key here; known are cycle, ...", "größe"

@@ -24,6 +24,8 @@ FIT = 'fit = "bonded"'
 SHANK = 'shank = "6.2 mm"'
 WALL = 'radial_thickness = "2.40 mm"'
 GROOVE = 'root_diameter = "51.40 mm"'
+BORE, PISTON, FORM = 'bore = "57.20 mm"', 'piston_diameter = "57.10 mm"', 'form = "contoured"'
+OVEN, STEEL = 'temperature = "600 degC"', 'material = "C45"'
 RUN_UP = '[engine.run_up]                             # first minutes under load: the head is hot, the studs are not yet\nstud = "115 degC"\nhead = "180 degC"\nbarrel = "140 degC"\n'
 
 
@@ -51,6 +53,24 @@ def press(tolerance, *more):
 
 def on_circle(count, first="0 deg", circle="84 mm"):
     return holes(f'circle = "{circle}", count = {count}, first = "{first}"')
+
+
+def saw(slit, gap=None):
+    return ('slit = "0.50 mm"', f'slit = "{slit}"', *(('closed_gap = "0.20 mm"', f'closed_gap = "{gap}"') if gap else ()))
+
+
+def readings(along, across, bottom_along=None, bottom_across=None):
+    """Three heights alike, or the last another."""
+    first, last = f'["{along} mm", "{across} mm"]', f'["{bottom_along or along} mm", "{bottom_across or across} mm"]'
+    return (BORE, f"{BORE}\nbore_readings = [{first}, {first}, {last}]")
+
+
+def of_alloy(expansion):
+    return (STEEL, f'material = {{ name = "own", modulus = "200 GPa", expansion = "{expansion}" }}')
+
+
+def disc(size):
+    return (FORM, f'form = "pin"\ndisc = "{size}"')
 
 
 SEEN = [  # finding, verdict, changes to the worked job
@@ -223,6 +243,53 @@ SEEN = [  # finding, verdict, changes to the worked job
     ("job.ring.heat_set.set_fraction", "ok", ()),
     ("job.ring.heat_set.set_fraction", "caution", ("set_fraction = 0.95", "set_fraction = 0.85")),
     ("job.ring.heat_set.set_fraction", "stop", ("set_fraction = 0.95", "set_fraction = 0.45")),
+    ("ring.slit", "caution", (FORM, 'form = "pin"')),
+    ("ring.under_size", "caution", saw("0.15 mm")),
+    ("ring.under_land", "ok", ()),
+    ("ring.under_land", "caution", (GROOVE, 'root_diameter = "52.1 mm"')),
+    ("ring.under_land", "stop", (GROOVE, 'root_diameter = "52.4 mm"')),
+    ("ring.held_share", "ok", ()),
+    ("ring.held_share", "caution", (PISTON, 'piston_diameter = "56.5 mm"')),
+    ("ring.held_share", "stop", (PISTON, 'piston_diameter = "55.9 mm"')),
+    ("ring.pressure_ratio_least", "ok", ()),
+    ("ring.pressure_ratio_least", "caution", (FORM, 'form = "round"')),
+    ("ring.light_gap", "ok", ()),
+    ("ring.light_gap", "caution", (FORM, 'form = "pin"', *saw("0.10 mm", "0.9 mm"))),
+    ("ring.light_gap", "stop", (FORM, 'form = "pin"', *saw("0.10 mm", "2.6 mm"))),
+    ("ring.bore_mean", "ok", readings("57.19", "57.21")),
+    ("ring.bore_mean", "caution", readings("57.22", "57.23")),
+    ("ring.bore_taper", "ok", readings("57.20", "57.20")),
+    ("ring.bore_taper", "caution", readings("57.20", "57.20", "57.24", "57.24")),
+    ("ring.bore_taper", "stop", readings("57.20", "57.20", "57.31", "57.31")),
+    ("ring.bore_ovality", "ok", readings("57.19", "57.20")),
+    ("ring.bore_ovality", "caution", readings("57.18", "57.22")),
+    ("ring.bore_ovality", "stop", readings("57.15", "57.24")),
+    ("ring.out_of_round.light_gap", "ok", readings("57.19", "57.21")),
+    ("ring.out_of_round.light_gap", "caution", readings("57.05", "57.35")),
+    ("ring.out_of_round.light_gap", "stop", readings("56.8", "57.6")),
+    ("ring.out_of_round.pressure_ratio_least", "ok", readings("57.19", "57.21")),
+    ("ring.out_of_round.pressure_ratio_least", "caution", readings("57.15", "57.24")),
+    ("ring.shape_number", "ok", ()),
+    ("ring.shape_number", "caution", (FORM, 'form = "pin"')),
+    ("ring.shape_number", "caution", (FORM, 'form = "round"')),
+    ("job.ring.heat_set.temperature", "ok", ()),
+    ("job.ring.heat_set.temperature", "caution", (OVEN, 'temperature = "520 degC"')),
+    ("job.ring.heat_set.temperature", "stop", (OVEN, 'temperature = "450 degC"')),
+    ("job.ring.heat_set.temperature", "caution", (OVEN, 'temperature = "650 degC"')),
+    ("job.ring.heat_set.temperature", "stop", (OVEN, 'temperature = "720 degC"')),
+    ("job.ring.heat_set.soak", "ok", ()),
+    ("job.ring.heat_set.soak", "caution", ('soak = "1 hour"', 'soak = "20 min"')),
+    ("mandrel.growth", "ok", ()),
+    ("mandrel.growth", "caution", of_alloy("18 um/m/K")),
+    ("mandrel.growth", "caution", of_alloy("9 um/m/K")),
+    ("mandrel.material", "ok", ()),
+    ("mandrel.material", "stop", (STEEL, 'material = "PLA"')),
+    ("mandrel.material", "stop", (STEEL, 'material = "AlSi7Mg0.3 T6"')),
+    ("mandrel.material", "stop", (STEEL, 'material = { name = "printed, tough", modulus = "2 GPa" }')),
+    ("mandrel.material", "ok", (STEEL, 'material = "PLA"', 'purpose = "heat set"', 'purpose = "fit check"')),
+    ("mandrel.disc_turned", "ok", disc("53.5 mm")),
+    ("mandrel.disc_turned", "caution", disc("54.2 mm")),
+    ("mandrel.disc_turned", "stop", disc("54.5 mm")),
     ("compression.squish", "ok", ()),
     ("compression.squish", "caution", ('squish = "1.60 mm"', 'squish = "1.20 mm"')),
     ("compression.squish", "stop", ('squish = "1.60 mm"', 'squish = "0.80 mm"')),

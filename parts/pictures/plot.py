@@ -1,4 +1,4 @@
-"""A plot as dots: every line, area and letter filled as polygons, in plain array arithmetic; the same dots everywhere."""
+"""A plot as dots: every line, area and letter filled as polygons, in plain arithmetic; the same dots everywhere."""
 
 from __future__ import annotations
 

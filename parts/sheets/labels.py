@@ -61,10 +61,11 @@ class Labels:
                 foot = radius + away
                 x, y = centre[0] + c * foot + (c - 1) * wide / 2, centre[1] + s * foot + (s - 1) * high / 2
                 box = (x, y, x + wide, y + high)
-                if self._free(box):
-                    start = (centre[0] + c * radius, centre[1] + s * radius)
-                    end = (centre[0] + c * (foot - 0.2), centre[1] + s * (foot - 0.2))
-                    yield box, (start, end) if away > AWAY[0] else None
+                start = (centre[0] + c * radius, centre[1] + s * radius)
+                end = (centre[0] + c * (foot - 0.2), centre[1] + s * (foot - 0.2))
+                leader = (start, end) if away > AWAY[0] else None
+                if self._free(box) and not (leader and any(touches(b, leader) for b in self.boxes)):
+                    yield box, leader
 
     def _free(self, box: Box) -> bool:
         apart = all(box[0] >= b[2] or box[2] <= b[0] or box[1] >= b[3] or box[3] <= b[1] for b in self.boxes)

@@ -38,6 +38,7 @@ STYLES = {  # form -> colour, in words
     OVAL: ("#2e7d4f", ", bore as measured"),
 }
 COLUMNS = ((574.0, "at the back"), (704.0, "least over 10°"), (840.0, "each end presses"), (RIGHT, "light, at most"))
+KEY = "Bold: the way that this job asks for. Arrows: forces at one place."
 LEAST_PRESSURE, MOST_LIGHT = 0.7, 0.005  # the cautions of the rules; light in mm
 SPIKE = 1.3  # times the pressure beside it: a force at one place rather than a pressure
 REACH = 3  # joints to either side over which such a force may be spread
@@ -109,9 +110,9 @@ def drawn(found: Sequence[Curve], book: Book, job: Job) -> Picture:
     picture = Picture(WIDTH, height, f"{job.job.title}: how the ring will press", note)
     marks = picture.marks
     marks.append(Words("How the ring will press on the bore, and where light will show", LEFT, 36, 21, INK))
-    under = f"Bore {bore}; 1 is the mean pressure, {mean}. Bold: the way that this job asks for. Arrows: forces at one place."
-    marks.append(Words(pretty(under), LEFT, 60, 14, GREY))
-    marks += _pressure(found)
+    under = pretty(f"Bore {bore}; 1 is the mean pressure, {mean}. {KEY}")
+    marks.append(Words(under, LEFT, 60, 14, GREY))
+    marks += _pressure(found, system)
     marks += _light(found, system)
     marks += _table(found, system)
     return picture
@@ -120,14 +121,14 @@ def drawn(found: Sequence[Curve], book: Book, job: Job) -> Picture:
 ANGLES = Scale(-180.0, 180.0, LEFT, RIGHT)
 
 
-def _pressure(found: Sequence[Curve]) -> Iterator[Mark]:
+def _pressure(found: Sequence[Curve], system: str) -> Iterator[Mark]:
     parted = [parted_forces(c.pressed) for c in found]
     high = max(max(pressure) for pressure, _ in parted)
     scale = Scale(0.0, max(1.6, 0.2 * ceil(5.5 * high)), BOTTOM, TOP)
     yield from _grid(scale, 0.2, "{:.1f}", "pressure over its mean")
     for c, (pressure, forces) in reversed(list(zip(found, parted, strict=True))):
         yield Line(_thinned(zip(c.pressed.angle, pressure, strict=True), scale), c.width, c.color, c.dash)
-        yield from _arrows(c, scale, forces)
+        yield from _arrows(c, scale, forces, system)
     y, middle = scale.at(LEAST_PRESSURE), ANGLES.at(0.0)
     yield _across(y)
     yield Words(f"under {LEAST_PRESSURE:g}: caution", middle, y + 15, 12, CAUTION, "middle")
@@ -158,14 +159,17 @@ def parted_forces(pressed: Pressed) -> tuple[list[float], list[tuple[float, floa
     return p, sorted((angle, force) for angle, force in forces if force > SMALL * unit / step)
 
 
-def _arrows(c: Curve, scale: Scale, forces: Sequence[tuple[float, float]]) -> Iterator[Mark]:
-    """Arrows on the bore; the asked way's with their newtons."""
-    bold = c.width > BOLD / 2
+def _arrows(c: Curve, scale: Scale, forces: Sequence[tuple[float, float]], system: str) -> Iterator[Mark]:
+    """Arrows on the bore; the asked way's with their force."""
+    bold = c.width == BOLD
     tip = TOP + (12 if bold else 34)
-    for angle, _ in forces:
+    for angle, force in forces:
         x = min(max(ANGLES.at(angle), LEFT + 3), RIGHT - 3)
         yield Line(((x, scale.start), (x, tip + 8)), c.width, c.color, c.dash)
         yield Area(((x, tip), (x - 5, tip + 12), (x + 5, tip + 12)), c.color)
+        if bold:
+            side = -1 if angle > 0 else 1
+            yield Words(_force(force, system), x + 9 * side, tip + 11, 13, c.color, "end" if angle > 0 else "start")
 
 
 def _thinned(points: Iterable[tuple[float, float]], scale: Scale) -> tuple[Point, ...]:
@@ -230,5 +234,9 @@ def _table(found: Sequence[Curve], system: str) -> Iterator[Mark]:
 
 def _figures(c: Curve, system: str) -> tuple[str, str, str, str]:
     p, (factor, unit) = c.pressed, LIGHT[system]
-    force = f"{p.tip_force:.1f} N" if system == "metric" else printed(p.tip_force, "N", system)
-    return f"{p.pressure_ratio_back:.2f}", f"{p.pressure_ratio_least:.2f}", force, f"{factor * p.light_gap:.2f} {unit}"
+    light = f"{factor * p.light_gap:.2f} {unit}"
+    return f"{p.pressure_ratio_back:.2f}", f"{p.pressure_ratio_least:.2f}", _force(p.tip_force, system), light
+
+
+def _force(force: float, system: str) -> str:
+    return f"{force:.1f} N" if system == "metric" else printed(force, "N", system)

@@ -132,7 +132,7 @@ def size_out_of_round(book: Book, job: Job) -> None:
 
 
 def oval_curve(book: Book, job: Job) -> Pressed | None:
-    """How the ring presses in the bore as measured, at the phase that leaves it least pressure; None without readings."""
+    """How the ring presses in the bore as measured, at the phase that leaves it least pressure."""
     if job.mandrel is None or "ring.out_of_round.light_gap" not in book:
         return None
     inputs = book["ring.out_of_round.light_gap"].inputs

@@ -39,8 +39,8 @@ OWN = {
 def ring_of(sizes: Mapping[str, float]) -> Ring:
     """Return the split blank.
 
-    >>> ring_of({"outside": 57.2, "thickness": 2.4, "width": 2.38, "slit": 0.2, "modulus": 1e5}).radius
-    27.4
+    >>> ring_of({"outside": 57.2, "thickness": 2.4, "width": 2.38, "slit": 0.2, "modulus": 1e5}).slit
+    0.2
     """
     return Ring(*(sizes[n] for n in ("outside", "thickness", "width", "slit", "modulus")))
 
@@ -60,8 +60,8 @@ def form_of(form: str, sizes: Mapping[str, float]) -> Form:
 
 def law_of(sizes: Mapping[str, float]) -> Law:
     """Return the curve of the contoured form; of the evenly pressing ring itself where no share of it is set."""
-    by = ("bore", "thickness", "outside", "free_gap", "closed_gap")
-    return ring_law(*(sizes[n] for n in by), sizes.get("set_fraction", 1.0))
+    by = {n: sizes[n] for n in ("bore", "thickness", "outside", "free_gap", "closed_gap")}
+    return ring_law(**by, set_fraction=sizes.get("set_fraction", 1.0))
 
 
 def free_ring(form: str, sizes: Mapping[str, float]) -> Free:

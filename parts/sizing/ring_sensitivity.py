@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from parts.sizing import ring_relations as closed
 from parts.sizing import ring_shape_relations as shape
@@ -73,7 +73,8 @@ class Made:
         """Return the same with one error."""
         what = ERRORS[cause][1]
         value: float = getattr(self, what)
-        return replace(self, **{what: value * (1 + error) if what == "modulus" else value + error})
+        wrong: dict[str, Any] = {what: value * (1 + error) if what == "modulus" else value + error}
+        return replace(self, **wrong)
 
     def effect(self, form: str, effect: str) -> float:
         """Return one of EFFECTS."""
@@ -175,7 +176,7 @@ def size_sensitivities(book: Book, job: Job) -> None:
     form = job.mandrel.form
     for cause, (error, _, _) in ERRORS.items():
         for effect in EFFECTS:
-            inputs = {**RING, **OWN[form], "error": error}
+            inputs: dict[str, str | float] = {**RING, **OWN[form], "error": error}
             book.add(f"ring.sensitivity.{cause}.{effect}", change_of(form, cause, effect), NO_LIMITS, **inputs)
     opened = {"free_gap": "ring.free_gap", "closed_gap": "ring.closed_gap"}
     error = ERRORS["blank"][0]

@@ -64,7 +64,7 @@ def across(ring: Ring, free: Free) -> float:
     >>> from parts.sizing.contact import Pin, Ring, open_on, set_by_heat
     >>> ring = Ring(57.2, 2.4, 2.38, 0.2, 100000)
     >>> round(across(ring, set_by_heat(ring, open_on(ring, Pin(9.0)), 0.95)), 1)
-    60.3
+    60.4
     """
     step = free.arc[1]
     link, turn, height, highest = chord(ring, step), -free.curvature[0] * step / 2, 0.0, 0.0
@@ -81,7 +81,7 @@ def width_of(form: str) -> Callable[..., float]:
 
     >>> sizes = {"bore": 57.2, "outside": 57.2, "thickness": 2.4, "width": 2.38, "slit": 0.2, "modulus": 1e5}
     >>> round(width_of("even")(**sizes, free_gap=8.58, closed_gap=0.2), 1)
-    60.3
+    60.4
     """
 
     def relation(**sizes: float) -> float:

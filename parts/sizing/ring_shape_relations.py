@@ -265,9 +265,7 @@ def growth_on_contour(
     return pi * (outside - thickness) * (mandrel_expansion - ring_expansion) * (temperature - 20)
 
 
-def growth_on_round(
-    mandrel: float, mandrel_expansion: float, ring_expansion: float, temperature: float
-) -> float:
+def growth_on_round(mandrel: float, mandrel_expansion: float, ring_expansion: float, temperature: float) -> float:
     """Gap by which a plain round mandrel opens the ring further, hot, where the two grow unlike.
 
     growth = 3.2491 * mandrel * (mandrel_expansion - ring_expansion) * (temperature - 20)

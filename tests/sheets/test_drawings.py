@@ -16,7 +16,7 @@ from ezdxf.entities import DimStyleOverride
 
 from parts.errors import WriteError
 from parts.sheets.drawing.compose import SCALES, write_drawing
-from parts.sheets.drawing.items import Length, NoRoomError, Pointer, pack
+from parts.sheets.drawing.items import Length, Pointer, pack
 from parts.sheets.drawing.words import Figures
 from parts.writers import drawing as dxf_writer
 from parts.writers import pdf as pdf_writer
@@ -63,19 +63,25 @@ def test_an_overlap_would_be_seen():
     assert outside([word], 297, 210, 21) == ["Ø10"]
 
 
-def test_rows_beside_a_view_keep_legs_off_texts():
-    chain = [
-        Length((0, 0), (10, 0), shown="10"),
-        Length((10, 0), (12, 0), shown="2"),
-        Length((0, 0), (12, 0), shown="12"),
-    ]
-    rows = [place.row for place in pack(chain, 2.0)]
-    assert rows[0] == 0
-    assert rows[2] == max(rows)
-    assert len({place.row for place in pack([Pointer((x, 0), "M10×1.5-6g") for x in (0, 3, 6)], 1.0)}) > 1
-    each_over_the_other = [Length((0, 0), (100, 0), shown="wide text"), Length((50, 0), (150, 0), shown="wide text")]
-    with pytest.raises(NoRoomError):
-        pack(each_over_the_other, 1.0)
+CHAIN = [Length((0, 0), (10, 0), shown="10"), Length((10, 0), (12, 0), shown="2"), Length((0, 0), (12, 0), shown="12")]
+CROWD = [Pointer((x, 0), "M10×1.5-6g") for x in (0, 3, 6, 30)]
+EACH_OVER_THE_OTHER = [Length((0, 0), (100, 0), shown="wide text"), Length((50, 0), (150, 0), shown="wide text")]
+ONE_SPOT = [Length((x, 0), (x + 0.1, 0), shown="a long text " * 4) for x in (0, 1, 2)]
+
+
+@pytest.mark.parametrize(
+    "items", [CHAIN, CROWD, EACH_OVER_THE_OTHER, ONE_SPOT], ids=["chain", "crowd", "crossed", "spot"]
+)
+@pytest.mark.parametrize("ratio", [0.5, 1.0, 2.0])
+def test_rows_beside_a_view_keep_legs_off_texts(items, ratio):
+    places = pack(items, ratio)
+    for near in places:
+        for far in places:
+            if near.row < far.row:
+                assert not any(near.text[0] < leg < near.text[1] for leg in far.legs)
+            elif near is not far and near.row == far.row:
+                assert near.text[1] <= far.text[0] or far.text[1] <= near.text[0]
+    assert min(place.row for place in places) == 0
 
 
 # true to size ---------------------------------------------------------------------------------------------------------

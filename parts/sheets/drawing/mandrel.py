@@ -180,7 +180,7 @@ def _section(
     below = [say.between((bottom, low), (0.0, low)), say.between((0.0, low), (base.seat_height, seat))]
     if lead:
         below.append(say.between((base.seat_height, seat), (top, seat), "<> lead-in"))
-    above = [Pointer((base.seat_height / 2, _highest(areas)), "Ra 1.6", texture=True)]
+    above = [Pointer((base.seat_height / 2, _highest(areas)), say.rough(1.6), texture=True)]
     holes = [say.across((top, -hole), (top, hole), "Ø<>", 2 * hole, exact=False)]
     return View((bottom, low, top, high), drawn, above, below, left, [*holes, *seats], "Section", factor=say.factor)
 

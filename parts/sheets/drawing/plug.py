@@ -50,7 +50,7 @@ def _view(shape: Profile, book: Book, plug: Plug, say: Figures) -> View:
         below.append(say.between((bottom, -radius), (0.0, -head), "<> below the deck"))
     below.append(say.between((bottom, -radius), (proud, -head)))
     above: list[Item] = [Plane(0.0, -head, head, "Deck face, after facing"), *_chamfer(shape, say)]
-    above.append(Pointer((bottom + 0.6 * (-bottom), radius), "Ra 1.6", texture=True))
+    above.append(Pointer((bottom + 0.6 * (-bottom), radius), say.rough(1.6), texture=True))
     left: list[Item] = [_diameter(shape, book, plug, say)]
     right: list[Item] = []
     if plug.shoulder:

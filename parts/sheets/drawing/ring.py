@@ -102,7 +102,7 @@ def _section(book: Book, say: Figures) -> View:
     return View(
         (0.0, -thick / 2, width, thick / 2),
         drawn,
-        above=[Pointer((0.6 * width, thick / 2), "Ra 1.6", texture=True)],
+        above=[Pointer((0.6 * width, thick / 2), say.rough(1.6), texture=True)],
         below=[say.across(corners[0], corners[1], broad, width)],
         left=[say.across((0.0, -thick / 2), (0.0, thick / 2), "(<>)", thick)],
         caption=f"Section, {scale:g}:1",
@@ -118,7 +118,7 @@ def _notes(book: Book, job: Job, say: Figures) -> list[str]:
     stock, edge = say.length(book["ring.stock_length"].value), say.length(0.1)
     notes = [
         f"Turn and bore {ring.count} from one bar in one chucking: {stock} {unit} of it, what the chuck holds apart.",
-        f"Part off a little wide, lap both sides flat to the width; Ra 0.8. Break edges by {edge} {unit} at most.",
+        f"Part off a little wide, lap both sides to the width, {say.rough(0.8)}. Break edges {edge} {unit} at most.",
         f"Split with a saw of {say.diameter(ring.slit)} {unit}. {OVERSIZE}",
     ]
     if "ring.free_gap_inside" in book:

@@ -113,7 +113,7 @@ def _above(shape: Profile, book: Book, stud: Stud, at: dict[str, float], say: Fi
         Across(at["bottom"] + 0.55 * (at["step"] - at["bottom"]), -tap, tap, thread_name(stud.tap_end)),
         Plane(0.0, -tap, tap, "Deck face"),
         Across(waist, -shank / 2, shank / 2, f"Ø<>{off}", f"Ø{say.diameter(shank)}{off}", places, say.system == "inch"),
-        Pointer((waist + 0.25 * (at["collar"] - at["step"]), shank / 2), "Ra 1.6", texture=True),
+        Pointer((waist + 0.25 * (at["collar"] - at["step"]), shank / 2), say.rough(1.6), texture=True),
         Across((at["collar"] + at["top"]) / 2, -nut, nut, thread_name(stud.nut_end)),
     ]
     z, r = shape.points[1]

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 INCH = 25.4
 PLACES = {"metric": (1, 2, 3), "inch": (3, 4, 4)}
 """of a length, a diameter, and a limit"""
+MICROINCHES = {0.8: 32, 1.6: 63}
+"""the steps of the trade, ISO 1302 and ASME B46.1"""
 CLASSES = {"metric": "6g", "unified": "2A", "whitworth": "medium", "ba": "normal", "cycle": "medium"}
 HOLES = {"metric": "6H", "unified": "2B", "whitworth": "medium", "ba": "normal", "cycle": "medium"}
 
@@ -59,6 +61,10 @@ class Figures:
         if upper == -lower:
             return f" ±{self._off(upper)}"
         return f" {self._signed(upper)}/{self._signed(lower)}"
+
+    def rough(self, ra: float) -> str:
+        """Print a surface texture, given in um."""
+        return f"Ra {MICROINCHES[ra]} µin" if self.system == "inch" else f"Ra {ra:g}"
 
     def between(self, start: Point, end: Point, text: str = "<>", *, upright: bool = False) -> Length:
         """Return a dimension along the side, to general tolerances."""

@@ -1,0 +1,95 @@
+"""The mandrel in its three forms for every ring that a small engine may have, 25 to 120 mm and D/a 18 to 30.
+
+All of them build; the contoured seat lies on the curve that is integrated here once more, by scipy; the ring's ends
+have their relief; the mark of a printed one runs into no hole; the clamp plate bears on the rings and not on the seat.
+"""
+
+from math import hypot
+
+import numpy as np
+import pytest
+import shapely
+from hypothesis import example, given
+from hypothesis import strategies as st
+
+from parts.make import check
+from parts.shapes.mandrel import RELIEF, relieved
+from tests.geometry.test_parts import RingJob, built, mandrel_job, sampled, seat_faces, sizes, spread, surface
+
+FORMS = ("contoured", "pin", "round")
+WIDE = {"bore": st.just(117.08), "slender": st.just(19.09)}
+
+
+@st.composite
+def sane_rings(draw):
+    """Rings as rules of thumb have them: gap 0.002 to 0.005, opening 0.11 to 0.17, a saw of 0.2 to 1 mm."""
+    bore = draw(sizes(25, 120))
+    return RingJob(
+        bore,
+        draw(sizes(18, 30)),
+        draw(sizes(1, 4)),
+        draw(sizes(0.2, 1.0)),
+        round(bore * draw(st.integers(20, 50)) / 1e4, 2),
+        draw(st.integers(110, 170)) / 1000,
+        draw(st.integers(1, 4)),
+        draw(st.integers(75, 100)) / 100,
+    )
+
+
+LARGE = RingJob(117.08, 19.09, 2.93, 0.83, 0.07, 0.17, 2)
+"""whose mark ran into the pin's hole"""
+
+
+@spread(20)
+@given(r=sane_rings(), purpose=st.sampled_from(["heat set", "fit check"]))
+@example(r=LARGE, purpose="fit check")
+@example(r=RingJob(25, 18, 1, 1.0, 0.05, 0.11), purpose="fit check")
+@example(r=RingJob(25, 30, 1, 0.2, 0.12, 0.17, 1, 0.75), purpose="heat set")
+@example(r=RingJob(120, 18, 4, 0.2, 0.6, 0.17, 4, 0.75), purpose="heat set")
+def test_all_three_forms_build(demo, r, purpose):
+    for form in FORMS:
+        solid, s, _ = built(mandrel_job(demo, r, form, purpose), "expander-mandrel")
+        assert len(solid.Solids()) == 1
+        box = solid.BoundingBox(1e-5)
+        assert box.zmin == pytest.approx(-s["mandrel.flange_thickness"], abs=1e-4)
+        assert box.zmax >= r.count * r.height - 1e-4
+        assert box.ymax == pytest.approx(s["mandrel.flange_diameter"] / 2, abs=1e-3)
+
+
+@spread(20)
+@given(r=sane_rings())
+def test_the_contoured_seat_lies_on_the_curve(demo, r):
+    solid, s, (shape, _, _) = built(mandrel_job(demo, r, "contoured", "heat set"), "expander-mandrel")
+    upper = surface(r, r.thickness / 2, min(1.0, s["mandrel.open_gap"] / 4))
+    curve = shapely.LineString(np.vstack([upper[:0:-1] * (1, -1), upper]))
+    off = [
+        curve.distance(shapely.Point(x, y))
+        for face in seat_faces(solid, r.count * r.height)
+        for x, y, _ in sampled(face)
+    ]
+    assert len(off) > 400
+    assert max(off) < 0.002
+    # relief behind the tips: the gap's side lies 1.5 mm under the curve's end
+    end, inner = shape.seat[-1], relieved(shape.seat)
+    assert hypot(end[0] - inner[0], end[1] - inner[1]) == pytest.approx(RELIEF)
+    assert shape.length > s["mandrel.tip_length"]
+
+
+@spread(20)
+@given(r=sane_rings())
+def test_the_clamp_bears_on_the_rings_and_clears_the_lead_in(demo, r):
+    """The plate's recess is wider than the lead-in's end anywhere, and narrower than the ring's outside somewhere."""
+    _, s, (shape, _, _) = built(mandrel_job(demo, r, "contoured", "heat set"), "expander-mandrel")
+    recess = s["mandrel.clamp_recess"] / 2
+    assert max(hypot(x, y) for x, y in shape.top) < recess
+    assert max(hypot(x, y) for x, y in shape.seat) + r.thickness > recess + 0.5
+    assert s["mandrel.clamp_depth"] > s["mandrel.lead_in"]
+
+
+def test_a_disc_at_hand_is_taken(demo):
+    job = demo.swap('form = "contoured"', 'form = "pin"\ndisc = "53.5 mm"')
+    _, book, _ = check(job)
+    assert book["mandrel.disc_turned"].value == 53.5
+    solid, _, _ = built(job, "expander-mandrel")
+    assert solid.isInside((-26.7, 0, 2))
+    assert not solid.isInside((-26.8, 0, 2))
