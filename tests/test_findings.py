@@ -56,7 +56,11 @@ def on_circle(count, first="0 deg", circle="84 mm"):
 
 
 def saw(slit, gap=None):
-    return ('slit = "0.50 mm"', f'slit = "{slit}"', *(('closed_gap = "0.20 mm"', f'closed_gap = "{gap}"') if gap else ()))
+    return (
+        'slit = "0.50 mm"',
+        f'slit = "{slit}"',
+        *(('closed_gap = "0.20 mm"', f'closed_gap = "{gap}"') if gap else ()),
+    )
 
 
 def readings(along, across, bottom_along=None, bottom_across=None):

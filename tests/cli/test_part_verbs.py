@@ -25,7 +25,8 @@ def test_the_example_in_the_help_works(part, tmp_path):
     into = tmp_path / "out"
     assert guarded(app, [*shlex.split(example)[1:], "--into", str(into)]) == 0
     made = {e["part"] for e in json.loads((into / "manifest.json").read_text(encoding="utf-8"))}
-    assert made == STEMS[part] | {"job"}
+    assert made - {"ring-pressure"} == STEMS[part] | {"job"}
+    assert ("ring-pressure" in made) is (part == "mandrel")
     assert part in tomllib.loads((into / "job.toml").read_text(encoding="utf-8"))
     for stem in STEMS[part]:
         assert (into / "parts" / f"{stem}.step").stat().st_size > 1000

@@ -76,7 +76,7 @@ def manifest(folder):
 
 
 def parts_in(folder):
-    return {e["part"] for e in manifest(folder)} - {"job"}
+    return {e["part"] for e in manifest(folder)} - {"job", "ring-pressure"}
 
 
 # demo and make --------------------------------------------------------------------------------------------------------
