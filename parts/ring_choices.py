@@ -30,8 +30,8 @@ SOFT_WHEN_HOT = {  # greatest heat at which it keeps its shape [degC], handbook 
 
 ABOUT = {
     "pin": (
-        "If the iron sets more where it is stressed more, which nobody knows of a new casting, a pin's ring turns sharp "
-        "at the back, while the contoured form presses evenly either way"
+        "If the iron sets more where it is stressed more, which nobody knows of a new casting, a pin's ring turns "
+        "sharp at the back, while the contoured form presses evenly either way"
     ),
     "round": "A round mandrel's ring passes the light test and yet leaves the wall bare",
     "contoured": "The contour's shape does not hang on how the iron sets",
