@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from dataclasses import dataclass
+from functools import lru_cache
 from math import atan2, cos, degrees, hypot, pi, radians, sin, sqrt
 
 STEPS = 240  # of the half curve; with three Gauss points each, the error is far below 1e-9 mm
@@ -98,6 +99,7 @@ def on_surface(law: Law, depth: float, start: tuple[float, float, float], length
     return x + dx + depth * cos(turn), y + dy - depth * sin(turn)
 
 
+@lru_cache(64)
 def exact_parameter(radius: float, free_gap: float, closed_gap: float) -> float:
     """Ring parameter whose free shape has exactly this gap on the mean line.
 

@@ -38,7 +38,7 @@ DECIMALS = 6
 NO_LIMITS = 0.0
 WORDS = """Change of the {what}: {cause}.
 
-    change = {what} with the error - {what} as designed; {law}
+    change = {what} with the {cause} - {what} as designed; {law}
 
     Returns
     -------
