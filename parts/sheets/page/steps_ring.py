@@ -14,7 +14,6 @@ if TYPE_CHECKING:
     from parts.sheets.page.words import Words
 
 WINDOW = (540.0, 620.0)  # degC, where iron sets without softening much
-CROSSWISE = (0.34, 0.38, 0.41)  # (free width across - bore) / (free gap - closed gap): least, right, most
 
 
 def ring_steps(words: Words) -> Iterator[Step]:
@@ -80,6 +79,17 @@ def _mandrel(words: Words) -> Step | None:
     return Step("mandrel", "Make the expander mandrel", do, asked, (cautions.MANDREL, cautions.TURNING))
 
 
+def _holding(words: Words) -> str | None:
+    """What holds the rings to a contoured seat: a plate clear of the lead-in, and wire where the ends would lift."""
+    job = words.job
+    if job.mandrel is None or job.ring is None or job.mandrel.form != "contoured":
+        return None
+    plate = "The plate on top is recessed, so that it bears on the rings and not on the seat's lead-in."
+    if job.ring.slit <= job.ring.closed_gap:
+        return plate
+    return f"{plate} Bind each ring's ends down to the seat with a turn of soft iron wire: left free they lift off it."
+
+
 def _heat(words: Words) -> Step | None:
     ring = words.job.ring
     if ring is None or (ring.heat_set is None and words.job.mandrel is None):
@@ -91,6 +101,7 @@ def _heat(words: Words) -> Step | None:
     soak = words.size("job.ring.heat_set.soak") if words.has("job.ring.heat_set.soak") else "60 min"
     do = said(
         "One trial ring first. Rings on the mandrel, gap at its mark, clamped lightly so that they can't warp.",
+        _holding(words),
         f"Heat with the oven to between {low} and {high} {unit}: under it they barely set, over it the iron softens and "
         f"grows. {soak} once they are hot through.",
         "Let them cool in the shut oven to hand warm. No draught, no water.",
@@ -108,10 +119,10 @@ def _heat(words: Words) -> Step | None:
 
 
 def _check_shape(words: Words) -> str | None:
-    if not words.has("job.engine.bore", "ring.free_gap", "ring.closed_gap"):
+    names = ("ring.free_width_least", "ring.free_width_right", "ring.free_width_most")
+    if not words.has(*names):
         return None
-    bore, opened = words.value("job.engine.bore"), words.value("ring.free_gap") - words.value("ring.closed_gap")
-    least, right, most = (words.show(bore + share * opened) for share in CROSSWISE)
+    least, right, most = (words.size(name) for name in names)
     return (
         f"Measure the free ring's width at right angles to the gap: {right} is right; over {most} the back is too sharp, under "
         f"{least} it has the shape of a plain round mandrel."
