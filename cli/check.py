@@ -30,9 +30,14 @@ def check(
     from cli.tables import print_assumed, print_left_out, print_sizes
 
     print(f"{job.job.title}\n")
+    made = [f for f in found if f.name.startswith("made.")]
+    if made:
+        print("As made")
+        print_findings(made)
+        print()
     print_sizes(book, job.job.print_units)
     print_assumed(book, job.job.print_units)
     print_left_out(left_out)
     print("Findings")
-    print_findings(found)
+    print_findings(f for f in found if f not in made)
     return exit_code(found)

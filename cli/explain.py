@@ -61,6 +61,9 @@ def told(book: Book, name: str, entry: Entry, system: str) -> list[str]:
             + (f" ± {printed(spread, entry.unit, system)}" if spread else "")
         ]
     lines.append(f"  status   {entry.status}")
+    if book.plan is not None and name in book.plan and book.plan[name].value != entry.value:
+        was = book.plan[name]
+        lines.append(f"  planned  {printed(was.value, was.unit, system)}")
     if entry.inputs:
         lines.append(f"  formula  {entry.formula}")
         lines.append("  inputs   lengths in mm, forces in N, stresses in MPa")
@@ -77,7 +80,7 @@ def told(book: Book, name: str, entry: Entry, system: str) -> list[str]:
 
 
 def _movers(book: Book, name: str, entry: Entry) -> list[str]:
-    """Say which reading's tolerance moves the size most."""
+    """Say which reading's tolerance moves the size most: shares of the squares, which add to the whole."""
     moved = {n: d * d for n, d in book.moved_by(name).items()} if isinstance(entry.value, float) else {}
     total = sum(moved.values())
     if not total or not entry.inputs:

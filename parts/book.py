@@ -55,11 +55,17 @@ class Book(dict[str, Entry]):
         self.left_out: dict[str, list[str]] = {}
         self.comes_from: dict[str, str] = {}
         """a value that is no size of its own -> the key of the job file that would give it"""
+        self.made: dict[str, Entry] = {}
+        """what was measured of the work stands in the place of what would be entered under its name"""
+        self.plan: Book | None = None
+        """the same job as it was meant, where something was measured of the work"""
+        self.cannot: list[Fault] = []
+        """what can't be with the sizes as made; of a plan it is refused"""
         self._moved: dict[str, dict[str, float]] = {}
 
     def enter(self, name: str, value: float, unit: str, status: str, source: str, *, spread: float = 0.0) -> None:
         """Put down a value that stands by itself: a given, an assumption, a figure from a table."""
-        self[name] = Entry(round(value, FINER), unit, status, source, spread=spread)
+        self[name] = self.made.get(name) or Entry(round(value, FINER), unit, status, source, spread=spread)
 
     def add(self, name: str, relation: Callable[..., Any], cut: float | None = None, /, **inputs: str | float) -> None:
         """Work out a size from names of the book, or leave it out where one of them is missing.
@@ -80,13 +86,22 @@ class Book(dict[str, Entry]):
         JobError
             The inputs allow no such size; named with their values.
         """
+        if name in self.made:
+            self[name] = self.made[name]
+            return
         lacking = [n for n in inputs.values() if isinstance(n, str) and n not in self]
         if lacking:
             self.left_out[name] = lacking
             return
         equation, unit, source = told(relation)
         values = {argument: self.number(n) for argument, n in inputs.items()}
-        value = self._worked_out(name, relation, values, inputs)
+        try:
+            value = self._worked_out(name, relation, values, inputs)
+        except JobError:
+            if self.plan is None:
+                raise
+            self.left_out[name] = list(self.made)  # what was made allows no such size: it is no fault of the file
+            return
         self[name] = Entry(
             value, unit, "computed", source, equation, inputs, cut or 0.0, None if cut is not None else relation
         )
@@ -121,6 +136,18 @@ class Book(dict[str, Entry]):
         for below in self.left_out.get(name, []):
             roots.update(dict.fromkeys(self.needs(below) or [self.comes_from.get(below, below)]))
         return list(roots)
+
+    def rests_on(self, name: str, roots: Iterable[str]) -> bool:
+        """Tell whether a size is one of these, or is worked out from one of them by any number of steps."""
+        wanted, seen, todo = set(roots), set[str](), [name]
+        while todo:
+            one = todo.pop()
+            if one in wanted:
+                return True
+            if one in self and one not in seen:
+                todo += [n for n in self[one].inputs.values() if isinstance(n, str)]
+            seen.add(one)
+        return False
 
     def moved_by(self, name: str) -> dict[str, float]:
         """How far each reading's tolerance moves this size: chain rule, each step a central difference."""

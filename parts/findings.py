@@ -11,6 +11,7 @@ from fnmatch import fnmatchcase
 from typing import TYPE_CHECKING, Any
 
 from parts.choices import CHOICES
+from parts.misses import misses, said
 from parts.rules import RULES
 from parts.units import printed
 
@@ -18,7 +19,9 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from parts.book import Book
+    from parts.errors import Fault
     from parts.job import Job
+    from parts.misses import Miss
     from parts.rules import Limit, Rule
 
 WORST = {"ok": 0, "caution": 1, "stop": 2}
@@ -39,10 +42,35 @@ class Finding:
 
 
 def findings(book: Book, job: Job) -> list[Finding]:
-    """Judge every size that has a rule, and every choice, the worst first, otherwise in the rules' order."""
-    found = [f for rule in RULES for f in _judged(rule, book, job.job.print_units)]
-    found += [Finding(*choice) for rule in CHOICES for choice in rule(book, job)]
+    """Judge every size that has a rule, every choice, and what was measured of the work: the worst first."""
+    if book.plan is None or job.made is None:
+        found = _all(book, job)
+    else:
+        as_made = job.made.job or job
+        found = _all(book, as_made)
+        told = [_of_miss(miss) for miss in misses(book, as_made, found, _all(book.plan, job))]
+        found = [*told, *(_impossible(fault) for fault in book.cannot), *found]
     return sorted(found, key=lambda f: -WORST[f.verdict])
+
+
+def _all(book: Book, job: Job) -> list[Finding]:
+    found = [f for rule in RULES for f in _judged(rule, book, job.job.print_units)]
+    return found + [Finding(*choice) for rule in CHOICES for choice in rule(book, job)]
+
+
+def _impossible(fault: Fault) -> Finding:
+    """What can't be with the sizes as they came out."""
+    says = f"With what was made this can't be: {fault.key} {fault.says}"
+    return Finding(f"made.{fault.key}", "stop", None, None, "1", says, "geometry")
+
+
+def _of_miss(miss: Miss) -> Finding:
+    """What was measured of one size, as a finding under `made.<size>`."""
+    verdict, says = said(miss)
+    limits = miss.limits
+    bound = (limits.low if miss.by < 0 else limits.high) if limits else None
+    source = limits.source if limits else "as measured"
+    return Finding(f"made.{miss.name}", verdict, miss.value, bound, miss.book[miss.name].unit, says, source)
 
 
 def worst(found: list[Finding]) -> str:

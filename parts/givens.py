@@ -17,7 +17,7 @@ def enter_givens(book: Book, job: Job) -> None:
     """Enter every number of the job file as `job.<table>.<key>`; what was left away and has a default is assumed."""
     for name in type(job).model_fields:
         table = getattr(job, name)
-        if table is not None:
+        if isinstance(table, BaseModel):
             _table(book, f"job.{name}", table)
 
 

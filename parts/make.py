@@ -61,7 +61,7 @@ def check(text: str) -> tuple[Job, Book, list[Finding]]:
     job = load(text)
     with _lines_of(text):
         book = size_job(job)
-        _shapes_that_can_be(book, job)
+        _shapes_that_can_be(book.plan or book, job)
     return job, book, findings(book, job)
 
 

@@ -90,6 +90,11 @@ RULES: list[Rule] = [
     Rule("stud.free_nut_thread", "Thread left below the nut", Of("stud.nut_end_pitch", 2.0), Of("stud.nut_end_pitch", 0.5), PRACTICE, "give a longer nut_end_length: the nut runs onto the shank", least=True),
     Rule("stud.shank_length", "Plain shank", Of("stud.nut_end_nominal", 0.5), 0.0, PRACTICE, "give a shorter nut_end_length", least=True),
     Rule("stud.shank_diameter", "Shank", Of("gasket.hole_diameter"), Of("job.head.hole_diameter"), "geometry: it has to go through", "a thinner shank: it must pass the hole in head and gasket"),
+    Rule("stud.bottom_room", "Thread left under the stud", 0.0, -0.5, "geometry: a stud that bottoms splits its boss when it is tightened", "tap on down, or shorten the tap end", least=True),
+    # does the head go on
+    Rule("drop.room", "Room round each stud in the head's hole, both patterns off the worst way", 0.0, None, "ISO 2692, worst case of both positions (memory)", "drill by coordinates and check over pins before tapping, or open the head's holes", least=True),
+    Rule("drop.chance", "Chance that the head drops on, by both position tolerances", 0.95, 0.5, "normal scatter, three standard deviations to a tolerance: common practice, no source", "drill closer, or open the head's holes", least=True),
+    Rule("drop.hole.*.room", "Room left round the stud in the head's hole, as drilled, stud", 0.1, 0.0, PRACTICE, "open the head's hole as the finding on that hole says", least=True),
     # joint, cold
     Rule("joint.separation_factor", "Preload over the gas force that would open the joint, times", 2.0, 1.0, "Shigley, Mechanical Engineering Design, ch. 8; the margin is common practice, no source", "more preload, more or thicker studs; stand clear of the head joint at the first start", least=True),
     Rule("joint.load_factor", "Gas force that would stretch the stud for good, over what comes, times", 2.0, 1.0, "Shigley, Mechanical Engineering Design, ch. 8; the margin is common practice, no source", "less preload, or a stronger stud", least=True),
@@ -138,6 +143,7 @@ RULES: list[Rule] = [
     Rule("ring.held_share", "Share of the ring's thickness held in its groove, the piston to the other side", 0.75, 0.5, PRACTICE, "a piston that fills the bore: a ring held by its edge tips, breaks and wears the groove", least=True),
     Rule("ring.pressure_ratio_least", "Least pressure on the bore over any 10 degrees, share of the mean", 0.7, None, SOLVED, "the contoured form, its ends bound down: the wall is bare there and gas blows by", least=True),
     Rule("ring.light_gap", "Light between ring and bore, true", 0.005, 0.05, SOLVED, "a blank of its size, or the contoured form: oil and gas pass where light does"),
+    Rule("ring.piston_play", "Play of the piston in the bore, on diameter", Of("job.engine.bore", 0.003), Of("job.engine.bore", 0.01), PRACTICE, "an oversize piston: this one slaps, and its rings tip in their grooves"),
     Rule("ring.bore_taper", "Taper of the bore as measured", 0.03, 0.1, PRACTICE, "hone it straight: the gap opens and shuts by three times the taper at every stroke"),
     Rule("ring.bore_ovality", "Ovality of the bore as measured", 0.02, 0.08, PRACTICE, "hone it round: no ring follows that for long"),
     Rule("ring.out_of_round.light_gap", "Light between ring and bore, as measured", 0.005, 0.05, SOLVED, "hone the bore round, or set the rings on the contoured form"),

@@ -27,7 +27,7 @@ UNITS = {
 FUNCTIONS = {
     n: getattr(math, n) for n in ("sqrt", "cbrt", "sin", "cos", "tan", "asin", "acos", "atan", "atan2", "log", "ceil")
 }
-NAMES = FUNCTIONS | {"min": min, "max": max, "abs": abs, "pi": math.pi}
+NAMES = FUNCTIONS | {"exp": math.exp, "min": min, "max": max, "abs": abs, "pi": math.pi}
 NODES = (
     ast.Expression, ast.BinOp, ast.UnaryOp, ast.Call, ast.Name, ast.Load, ast.Constant, ast.Compare, ast.Lt, ast.Gt,
     ast.LtE, ast.GtE, ast.IfExp,

@@ -13,6 +13,7 @@ from pydantic import BaseModel, ConfigDict, ValidationError
 from parts.errors import Fault, JobError
 from parts.job.across import RULES
 from parts.job.lines import line_of, lines
+from parts.job.made import Made, MadeTable, put_in, read_made
 from parts.job.models import Barrel, Engine, Head, JobHead
 from parts.job.part_models import Gasket, Lathe, Mandrel, Plug, Ring, Stud
 from parts.units import shown
@@ -42,6 +43,7 @@ class Job(BaseModel):
     ring: Ring | None = None
     mandrel: Mandrel | None = None
     lathe: Lathe | None = None
+    made: MadeTable | None = None
 
 
 TABLES: dict[str, type[BaseModel]] = {
@@ -49,6 +51,7 @@ TABLES: dict[str, type[BaseModel]] = {
         a for a in (field.annotation, *get_args(field.annotation)) if isinstance(a, type) and issubclass(a, BaseModel)
     )
     for name, field in Job.model_fields.items()
+    if name != "made"
 }
 
 
@@ -85,24 +88,54 @@ def load(text: str) -> Job:
     """
     text = text.removeprefix("\ufeff")  # what some editors write before the first letter
     at, raw = lines(text), _toml(text)
-    found, faults = _tables(raw)
+    found, faults = _read(raw)
     if not found and not faults:
         raise JobError(Fault("", "the job file is empty: topend new FILE writes one with a comment on every key"))
+    made = found.get("made")
+    if made is not None and not faults:
+        as_made, lost = _as_made(raw, made)
+        found["made"] = replace(made, job=Job.model_construct(**as_made), faults=_at(lost, at))
+    if faults:
+        raise JobError(*_at(faults, at))
+    return Job.model_construct(**found)
+
+
+def _at(faults: list[tuple[KeyPath, str]], at: dict[KeyPath, int]) -> tuple[Fault, ...]:
+    """Faults with their lines, in that order, each once."""
+    told = {(path, says): Fault(dotted(path), says, line_of(path, at)) for path, says in faults}
+    return tuple(sorted(told.values(), key=lambda f: f.line or 0))
+
+
+def _read(raw: dict[str, Any]) -> tuple[dict[str, Any], list[tuple[KeyPath, str]]]:
+    """Read all tables, and hold them against the rules between tables."""
+    found, faults = _tables(raw)
     broken = raw.keys() - found.keys()
     for needs, looks_at, rule in RULES:
         if all(n in found for n in needs) and broken.isdisjoint(looks_at):
             faults += rule(found)
-    if faults:
-        told = {(path, says): Fault(dotted(path), says, line_of(path, at)) for path, says in faults}
-        raise JobError(*sorted(told.values(), key=lambda f: f.line or 0))
-    return Job.model_construct(**found)
+    return found, faults
+
+
+def _as_made(raw: dict[str, Any], made: Made) -> tuple[dict[str, Any], list[tuple[KeyPath, str]]]:
+    """Read the job again with its own values as they came out."""
+    changed, lost = put_in({name: table for name, table in raw.items() if name != "made"}, made.givens())
+    found, faults = _read(changed)
+    where = {("job", *key.split(".")): made.at[f"job.{key}"] for key in made.givens()}
+    faults = [(where.get(("job", *map(str, path)), ("made",)), f"{dotted(path)} {says}") for path, says in faults]
+    return found, [(made.at[f"job.{key}"], says) for key, says in lost] + faults
 
 
 def at_their_lines(faults: Iterable[Fault], text: str) -> list[Fault]:
     """Give faults that were found while sizing and shaping the line of their key, and put them in that order."""
     at = lines(text.removeprefix("\ufeff"))
-    placed = [f if f.line else replace(f, line=line_of(tuple(map(_step, f.key.split("."))), at)) for f in faults]
+    placed = [f if f.line else replace(f, line=_line(f.key, at)) for f in faults]
     return sorted(placed, key=lambda f: f.line or 0)
+
+
+def _line(key: str, at: dict[KeyPath, int]) -> int | None:
+    """Line of a dotted key; a name in [made] may stand there whole, in quotes."""
+    steps = tuple(map(_step, key.split(".")))
+    return at.get(("made", key.removeprefix("made."))) or line_of(steps, at)
 
 
 def _step(part: str) -> str | int:
@@ -129,9 +162,15 @@ def _tables(raw: dict[str, Any]) -> tuple[dict[str, Any], list[tuple[KeyPath, st
     found: dict[str, Any] = {}
     faults: list[tuple[KeyPath, str]] = []
     for name, table in raw.items():
+        if name == "made":
+            try:
+                found[name] = read_made(table)
+            except ValueError as error:
+                faults.append(((name,), str(error)))
+            continue
         model = TABLES.get(name)
         if model is None:
-            faults.append(((name,), f"is not a table of a job file{_near(name, list(TABLES))}"))
+            faults.append(((name,), f"is not a table of a job file{_near(name, list(Job.model_fields))}"))
             continue
         try:
             found[name] = model.model_validate(table)

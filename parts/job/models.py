@@ -209,6 +209,9 @@ class Barrel(Table):
     skim: Allowance = key(
         "to come off the deck after the old holes are filled", "0.12 mm", default="0 mm", assumed="no skim given"
     )
+    drilled_within: Allowance = key(
+        "how far a new tapped hole may come out from its place", "0.10 mm", default="0.10 mm", assumed=PRACTICE
+    )
     old_holes: OldHoles | None = key("holes to be filled before the new pattern is drilled", {}, default=None)
     passages: Annotated[list[Passage], Field(max_length=36)] = key("other openings in the deck", [], default=[])
 
@@ -222,6 +225,12 @@ class Head(Table):
     hole_diameter: Length | None = key("stud holes of the head", "9.0 mm", default=None)
     holes: Pattern | None = key(
         "the new stud pattern", {"rectangle": ["60.0 mm", "58.0 mm"], "turned": "0 deg"}, default=None
+    )
+    holes_within: Allowance = key(
+        "how far a stud hole of the head may lie from where the pattern puts it",
+        "0.10 mm",
+        default="0.10 mm",
+        assumed=PRACTICE,
     )
     joint_face: Length | None = key(
         "outside diameter of the raised face that presses on the gasket", "66 mm", default=None

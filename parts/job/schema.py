@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any, get_args
 from pydantic import BaseModel
 
 from parts.job import TABLES, Job, toml
+from parts.job.made import EXAMPLES
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -33,7 +34,14 @@ def template() -> str:
         "",
     ]
     lines = [line for name, model in TABLES.items() for line in _table(name, model)]
-    return "\n".join(head + lines) + "\n"
+    return "\n".join([*head, *lines, *_made()]) + "\n"
+
+
+def _made() -> Iterator[str]:
+    """Lines of [made], whose keys are the names of sizes."""
+    yield "# [made]"
+    for name, (value, says) in EXAMPLES.items():
+        yield f'# "{name}" = "{value}"'.ljust(WIDTH) + f"  # {says}"
 
 
 def _table(name: str, model: type[BaseModel], *, listed: bool = False) -> Iterator[str]:

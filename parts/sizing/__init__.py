@@ -24,17 +24,32 @@ def size_job(job: Job) -> Book:
     Returns
     -------
     book : Book
-        Every given, assumption and size; `left_out` says what could not be sized and what it needs
+        Every given, assumption and size; `left_out` says what could not be sized and what it needs. Where the job tells
+        what was made, the sizes are as made, and `plan` is the book as it was meant.
 
     Raises
     ------
     JobError
         Values that each may stand, but together allow no such part; all of them at once.
     """
+    from parts.sizing.as_made import follow, overrides
+
+    plan = _sized(job, Book())
+    if job.made is None:
+        return plan
+    book = Book()
+    book.plan, book.made = plan, overrides(plan, job.made)
+    follow(book)
+    return _sized(job.made.job or job, book)
+
+
+def _sized(job: Job, book: Book) -> Book:
     from parts.givens import enter_givens
     from parts.sizing import (
+        as_made,
         compression,
         deck,
+        drop,
         gasket,
         hot,
         joint,
@@ -55,7 +70,6 @@ def size_job(job: Job) -> Book:
     )
     from parts.sizing.materials import enter_material
 
-    book = Book()
     enter_givens(book, job)
     barrel, head = job.barrel, job.head
     enter_material(book, "barrel", barrel.material if barrel else None, section=barrel.deck_depth if barrel else None)
@@ -88,12 +102,15 @@ def size_job(job: Job) -> Book:
         lambda: ring_sensitivity.size_sensitivities(book, job),
         lambda: neighbours.size_neighbours(book, job),
         lambda: compression.size_compression(book),
+        lambda: drop.size_drop(book, job),
+        lambda: as_made.size_made(book, job),
     ]
     for subject in subjects:
         try:
             subject()
         except JobError as error:
             faults += error.faults
-    if faults:
-        raise JobError(*dict.fromkeys(faults))
+    book.cannot = list(dict.fromkeys(faults))
+    if faults and book.plan is None:
+        raise JobError(*book.cannot)
     return book

@@ -25,7 +25,7 @@ def size_mandrel(book: Book, job: Job) -> None:
     share = "job.ring.heat_set.set_fraction"
     if share not in book:
         book.enter(share, SET_FRACTION, "1", "assumed", "no trial ring measured yet: typical after 1 h near 600 degC")
-    gaps = {"free_gap": "ring.free_gap", "slit": "job.ring.slit", "set_fraction": share}
+    gaps = {"free_gap": "job.ring.free_gap", "slit": "job.ring.slit", "set_fraction": share}
     blank = {"outside": "ring.outside_diameter", "thickness": "job.ring.radial_thickness"}
     book.add("mandrel.open_gap", relation.open_gap, **gaps)
     _forms(book, gaps, blank, job.mandrel.form)

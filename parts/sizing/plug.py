@@ -31,6 +31,7 @@ def size_plug(book: Book, job: Job) -> None:
         _press(book, hole, plug.tolerance)
     book.add("plug.length", lengths.as_given, length="job.plug.length")
     book.add("plug.whole_length", relation.whole_length, below="job.plug.length", proud="job.plug.stands_proud")
+    book.enter("plug.below_deck", 0.0, "mm", "assumed", "faced off flush with the deck, in one setting")
     book.add("plug.gas_force", relation.gas_force, diameter=hole, pressure="job.engine.peak_pressure")
     if plug.fit == "bonded":
         book.add("plug.hold_safety", relation.hold_safety, hold="plug.hold_force", gas="plug.gas_force")

@@ -267,8 +267,8 @@ COMMON = {
     "pressure": "ring.contact_pressure",
 }
 OWN = {
-    "contoured": {"free_gap": "ring.free_gap", "closed_gap": "ring.closed_gap"},
-    "unbound": {"free_gap": "ring.free_gap", "closed_gap": "ring.closed_gap"},
+    "contoured": {"free_gap": "job.ring.free_gap", "closed_gap": "ring.closed_gap"},
+    "unbound": {"free_gap": "job.ring.free_gap", "closed_gap": "ring.closed_gap"},
     "pin": {"open_gap": "mandrel.open_gap"},
     "round": {"mandrel": "mandrel.diameter"},
 }

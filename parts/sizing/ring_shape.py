@@ -113,6 +113,7 @@ def _in_the_groove(book: Book) -> None:
     piston, thickness = "job.ring.piston_diameter", "job.ring.radial_thickness"
     root = "job.ring.groove.root_diameter"
     book.add("ring.under_land", relation.under_land, piston=piston, root=root, thickness=thickness)
+    book.add("ring.piston_play", relation.piston_play, bore="job.engine.bore", piston=piston)
     book.add("ring.above_land", relation.above_land, bore="job.engine.bore", piston=piston)
     book.add("ring.held_share", relation.held_share, bore="job.engine.bore", piston=piston, thickness=thickness)
 

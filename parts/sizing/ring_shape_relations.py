@@ -167,6 +167,35 @@ def under_land(piston: float, root: float, thickness: float) -> float:
     return (piston - root) / 2 - thickness
 
 
+def piston_play(bore: float, piston: float) -> float:
+    """Play of the piston in the bore.
+
+    play = bore - piston
+
+    Parameters
+    ----------
+    bore : float
+        Bore [mm]
+    piston : float
+        Piston [mm]
+
+    Returns
+    -------
+    play : float
+        On diameter, cold [mm]
+
+    Examples
+    --------
+    >>> round(piston_play(57.2, 57.1), 3)
+    0.1
+
+    References
+    ----------
+    .. [1] Geometry.
+    """
+    return bore - piston
+
+
 def above_land(bore: float, piston: float) -> float:
     """How far the ring stands above the land all round while the piston is in the middle of the bore.
 

@@ -10,13 +10,15 @@ from pathlib import Path
 
 import pytest
 
+from parts.job import load
 from parts.make import check, make
 from parts.register import asked_for, shapes
 from parts.sheets.page import job_page, steps
 from parts.sheets.page import page as page_text
 from parts.sheets.page.places import coordinates, other_zeros, over_pins
 from parts.sheets.page.tighten import crosswise, tightening
-from parts.sheets.page.words import Words
+from parts.sheets.page.words import Words, measured_as
+from parts.sizing.as_made import KINDS, overrides
 
 JOBS = Path(__file__).parents[1] / "jobs"
 VOID = {"meta", "input", "img", "br", "link", "hr", "path", "circle"}
@@ -219,8 +221,23 @@ def test_every_step_has_its_caution_and_every_line_a_size_of_the_book(name, demo
         keys = [line.key for line in step.lines]
         assert len(keys) == len(set(keys))
         for line in step.lines:
-            assert line.name in book
             assert line.size
+    names = {line.name: line.size for step in found for line in step.lines}
+    written = "".join(f'"{n}" = {_as_written(book, n)}\n' for n in names if measurable(book, n))
+    made = load(text + "\n[made]\n" + written).made
+    assert set(overrides(book, made)) >= set(made.values), (
+        "what is written on the paper goes back into the file as it is"
+    )
+
+
+def measurable(book, name):
+    """Sizes for comparison by calculation stand on the sheet too, in units that no tool reads."""
+    return book[measured_as(book, name)].unit in {*KINDS, "1"}
+
+
+def _as_written(book, name):
+    entry = book[measured_as(book, name)]
+    return f'"{entry.value:.6f} {entry.unit}"' if entry.unit != "1" else f"{entry.value}"
 
 
 def test_no_torch_after_the_bond_and_slow_cooling_before_it(words):

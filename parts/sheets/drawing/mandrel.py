@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.limits import SEAT_HELD
 from parts.outline import transformed
 from parts.shapes.mandrel import Base, Contoured, MandrelShape, Pin, Round, flange_loop, relieved
 from parts.sheets.drawing.compose import Content, write_drawing
@@ -22,7 +23,6 @@ if TYPE_CHECKING:
     from parts.findings import Finding
     from parts.job import Job
 
-HELD = 0.05  # mm either way, of what the ring lies on: common practice, no source
 PIN_HELD = 0.02  # mm over the figure, of the pin's hole: common practice, no source
 CURVE = (
     "Angles from the back, opposite the gap. The outline is in expander-mandrel-outline.dxf, "
@@ -82,7 +82,7 @@ def _contoured(shape: Contoured, say: Figures) -> list[View]:
     ]
     end = base.seat_height
     seats = [
-        say.across((end, -back), (end, 0.0), f"<>{say.off(HELD, -HELD)}", back),
+        say.across((end, -back), (end, 0.0), f"<>{say.off(SEAT_HELD, -SEAT_HELD)}", back),
         say.between((end, 0.0), (end, up), upright=True),
     ]
     box = (-radius, -radius, radius, shape.flat)
@@ -112,7 +112,9 @@ def _pin(shape: Pin, say: Figures) -> list[View]:
         [(bottom, -hole), (bottom, -radius), (0.0, -radius), (0.0, -disc), (top, -disc), (top, -hole)],
     ]
     below = [say.across((-radius, 0.0), (radius, 0.0), "Ø<>", 2 * radius, exact=False)]
-    left = [say.across((0.0, 0.0), (0.0, shape.pin_position), f"<>{say.off(HELD, -HELD)}", shape.pin_position)]
+    left = [
+        say.across((0.0, 0.0), (0.0, shape.pin_position), f"<>{say.off(SEAT_HELD, -SEAT_HELD)}", shape.pin_position)
+    ]
     above = [
         say.across(
             (-shape.pin_diameter / 2, shape.pin_position),
@@ -121,7 +123,7 @@ def _pin(shape: Pin, say: Figures) -> list[View]:
             shape.pin_diameter,
         )
     ]
-    seats = [say.across((top, -disc), (top, disc), f"Ø<>{say.off(HELD, -HELD)}", 2 * disc)]
+    seats = [say.across((top, -disc), (top, disc), f"Ø<>{say.off(SEAT_HELD, -SEAT_HELD)}", 2 * disc)]
     box = (-radius, -radius, radius, radius)
     return [
         View(box, face, above, below, left, caption="Pin's hole on top", factor=say.factor),
@@ -145,7 +147,7 @@ def _round(shape: Round, say: Figures) -> list[View]:
     lead = shape.profile.points[-1][0] - base.seat_height
     half = [*shape.profile.points[1:-1], *upper[-2:0:-1]]
     end = base.seat_height
-    seats = [say.across((end, -seat), (end, seat), f"Ø<>{say.off(HELD, -HELD)}", 2 * seat)]
+    seats = [say.across((end, -seat), (end, seat), f"Ø<>{say.off(SEAT_HELD, -SEAT_HELD)}", 2 * seat)]
     rim, bottom = base.flange_diameter / 2, -base.flange_thickness
     flange = [say.across((bottom, -rim), (bottom, rim), "Ø<>", 2 * rim, exact=False)]
     return [_section(base, lead, [half, _flipped(half)], say, seats, flange)]
@@ -233,7 +235,7 @@ def _cell(points: Sequence[tuple[float, float]], n: int, say: Figures) -> tuple[
 
 def _form_notes(shape: MandrelShape, say: Figures) -> list[str]:
     if isinstance(shape, Contoured):
-        held = f"±{say.limit(HELD)} {say.unit}"
+        held = f"±{say.limit(SEAT_HELD)} {say.unit}"
         return [f"Seat: the curve of the table, {held}, alike on both sides. {CURVE}", FLAT]
     if isinstance(shape, Pin):
         long = say.length(shape.base.flange_thickness + shape.base.seat_height)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.limits import BOND_HELD
 from parts.sheets.drawing import turned
 from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.items import Item, Length, Plane, Pointer
@@ -20,7 +21,6 @@ if TYPE_CHECKING:
     from parts.profile import Profile
 
 TO_THE_HOLE = "Measure the hole first, then turn the plug to it."
-BOND_HELD = 0.02  # mm below the figure, on diameter: common practice, no source
 SHOULDER_HELD = 0.1  # mm below the figure: common practice, no source
 
 

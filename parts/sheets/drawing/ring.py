@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.errors import JobError
+from parts.limits import INSIDE_HELD, WIDTH_HELD
 from parts.outline import transformed
 from parts.shapes.ring import split_shape
 from parts.sheets.drawing import turned
@@ -22,11 +23,9 @@ if TYPE_CHECKING:
     from parts.profile import Profile
     from parts.shapes.ring import Flat
 
-INSIDE_HELD = 0.05  # mm over the figure, on diameter: common practice, no source
 OVERSIZE = (
     "The blank is larger than the bore by what the saw takes beyond the gap: measure the gap in the bore, then file."
 )
-WIDTH_HELD = 0.02  # mm below the figure: common practice, no source; the ring is lapped to its groove
 DETAILS = (50.0, 20.0, 10.0, 5.0, 2.0, 1.0)
 DETAIL = 30.0  # mm of paper, the most of a section's sides
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.limits import SHANK_HELD
 from parts.sheets.drawing import turned
 from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.furniture import Table
@@ -20,7 +21,6 @@ if TYPE_CHECKING:
     from parts.job.part_models import Stud
     from parts.profile import Profile
 
-SHANK_HELD = 0.1  # mm below its figure: common practice, no source; more makes the stud weaker, not stiffer
 ENDS = ("tap_end", "nut_end")
 
 

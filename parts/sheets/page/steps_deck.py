@@ -34,7 +34,7 @@ def _measure(words: Words) -> Step:
     )
     asked = lines(
         words,
-        ("job.engine.bore", "bore, as it is"),
+        ("job.engine.bore", "bore, as it is", "as found"),
         ("job.barrel.deck_depth", "metal below the deck at the new stud bosses"),
         ("job.engine.clearance_volume", "above the piston at top dead centre, old head"),
         ("job.engine.old_chamber_volume", "old head's chamber"),
@@ -98,12 +98,11 @@ def _plug(words: Words) -> Step | None:
         f"{fit} It stands {words.size('job.plug.stands_proud')} proud, to be faced off with the deck.",
         "From here on no torch comes near the barrel." if bonded else None,
     )
-    diameter = "" if bonded else words.between("plug.diameter_min", "plug.diameter_max")
     asked = lines(
         words,
         (hole, "hole, as reamed"),
-        ("plug.diameter", "plug", diameter or f"hole less {words.size('job.plug.bond_clearance')}"),
-        ("plug.whole_length", "plug, whole length", words.general("plug.whole_length")),
+        ("plug.diameter", "plug, turned to the hole as it is"),
+        ("plug.whole_length", "plug, whole length"),
         ("job.plug.stands_proud", "stands proud", "something to face off"),
     )
     return Step("plug", f"Plug {where}", do, asked, (cautions.ADHESIVE if bonded else cautions.PRESS,))
@@ -122,7 +121,11 @@ def _skim(words: Words) -> Step | None:
         "deck, or the least that cleans it up.",
         "Blue it on a surface plate: bearing all round the bore.",
     )
-    asked = lines(words, ("job.barrel.skim", "taken off the deck", "the least that cleans up"))
+    asked = lines(
+        words,
+        ("job.barrel.skim", "taken off the deck"),
+        ("plug.below_deck", "plug's face below the deck, feeler under a straight-edge"),
+    )
     return Step("skim", "Skim the deck", do, asked, (cautions.INTERRUPTED, cautions.IRON_DUST))
 
 
@@ -153,9 +156,10 @@ def _drill(words: Words) -> Step | None:
     )
     asked = lines(
         words,
-        (f"{hole}.tap_drill", "hole, as drilled", _minor(words, hole)),
+        (f"{hole}.tap_drill", "hole, as drilled"),
         (f"{hole}.drill_depth", "depth of the full diameter", "at least; then stop"),
         ("deck.floor", "metal left under the drill's point", "by calculation"),
+        *((f"deck.hole.{n}.{a}", f"hole {n}, {a.upper()} as drilled") for n in range(1, len(places) + 1) for a in "xy"),
     )
     return Step(
         "drill", f"Drill the {counted(len(places), 'new hole')}", do, asked, (cautions.DRILLING, cautions.IRON_DUST)
@@ -168,11 +172,6 @@ def _kind(words: Words) -> str:
 
 def _holes(numbers: list[int]) -> str:
     return f"hole{'s' if len(numbers) > 1 else ''} {listed([str(n) for n in numbers])}"
-
-
-def _minor(words: Words, hole: str) -> str:
-    low, high = f"{hole}.tapped_minor", f"{hole}.tapped_minor_max"
-    return words.between(low, high) if words.has(low, high) else ""
 
 
 def _tap(words: Words) -> Step | None:
@@ -194,7 +193,7 @@ def _tap(words: Words) -> Step | None:
     asked = lines(
         words,
         (f"{hole}.full_thread_depth", "full thread", "at least"),
-        ("insert.set_down", "first coil below the deck", "1 to 1.5 turns of thread"),
+        ("insert.set_down", "first coil below the deck"),
     )
     return Step(
         "tap", title, do, asked, (caution, cautions.DRILLING) if caution is not cautions.DRILLING else (caution,)

@@ -64,7 +64,9 @@ def _turn_over(words: Words) -> Step:
     asked: tuple[Line, ...] = ()
     if words.has(*expected):
         shown = words.gauge(*map(words.value, expected))
-        asked = (Line(expected[1], "compression, by gauge", shown, "what one of its kind is expected to show"),)
+        asked = (
+            Line("compression.cranking", "compression, by gauge", shown, "what one of its kind is expected to show"),
+        )
     return Step("test", "Turn over by hand, test the compression", do, asked, (cautions.BY_HAND, cautions.COMPRESSION))
 
 

@@ -75,7 +75,7 @@ def _mandrel(words: Words) -> Step | None:
         ),
         "round": (("mandrel.diameter", "seat"), ("mandrel.seat_height", "height of the seat")),
     }[mandrel.form]
-    asked = lines(words, *sizes, ("mandrel.flange_diameter", "flange", words.general("mandrel.flange_diameter")))
+    asked = lines(words, *sizes, ("mandrel.flange_diameter", "flange"))
     return Step("mandrel", "Make the expander mandrel", do, asked, (cautions.MANDREL, cautions.TURNING))
 
 
@@ -112,8 +112,8 @@ def _heat(words: Words) -> Step | None:
         words,
         ("job.ring.heat_set.temperature", "oven, by the second thermometer", f"{low} to {high} {unit}"),
         ("job.ring.heat_set.soak", "time at heat"),
-        ("ring.free_gap_inside", "free gap at the inner corners, by callipers", "judge by the width across"),
-        ("ring.free_gap", "free gap on the mean line", "judge by the width across"),
+        ("ring.free_gap_inside", "free gap at the inner corners, by callipers"),
+        ("ring.free_width", "free width at right angles to the gap"),
     )
     return Step("heat", "Set the rings by heat", do, asked, (cautions.HEAT,))
 

@@ -45,13 +45,13 @@ def _turn(words: Words) -> Step | None:
     )
     asked = lines(
         words,
-        ("stud.tap_end_over_wires_max", f"tap end over wires of {_wire(words, 'tap_end')}", _over(words, "tap_end")),
-        ("stud.nut_end_over_wires_max", f"nut end over wires of {_wire(words, 'nut_end')}", _over(words, "nut_end")),
-        ("stud.tap_end_length", "tap end, to the step", words.general("stud.tap_end_length")),
-        ("stud.shank_length", "between the threads", words.general("stud.shank_length")),
-        ("stud.nut_end_length", "nut end", words.general("stud.nut_end_length")),
-        ("stud.length", "whole", words.general("stud.length")),
-        ("stud.shank_diameter", "shank", words.general("stud.shank_diameter")),
+        ("stud.tap_end_over_wires", f"tap end over wires of {_wire(words, 'tap_end')}"),
+        ("stud.nut_end_over_wires", f"nut end over wires of {_wire(words, 'nut_end')}"),
+        ("stud.tap_end_length", "tap end, to the step"),
+        ("stud.shank_length", "between the threads"),
+        ("stud.nut_end_length", "nut end"),
+        ("stud.length", "whole"),
+        ("stud.shank_diameter", "shank"),
     )
     return Step("studs", "Make the studs", do, asked, (cautions.TURNING,))
 
@@ -59,11 +59,6 @@ def _turn(words: Words) -> Step | None:
 def _wire(words: Words, end: str) -> str:
     name = f"stud.{end}_wire_diameter"
     return words.size(name) if words.has(name) else "the best size"
-
-
-def _over(words: Words, end: str) -> str:
-    low, high = (f"stud.{end}_over_wires_{side}" for side in ("min", "max"))
-    return words.between(low, high) if words.has(low, high) else ""
 
 
 def _set(words: Words) -> Step | None:
@@ -82,7 +77,7 @@ def _set(words: Words) -> Step | None:
     )
     asked = lines(
         words,
-        ("stud.projection", "stands over the deck", words.general("stud.projection")),
+        ("stud.projection", "stands over the deck"),
         ("stud.step_depth", "step below the deck face", "never above it"),
     )
     return Step("set", "Set the studs", do, asked, (cautions.STUD_HOLD, cautions.ADHESIVE))
@@ -101,8 +96,8 @@ def _gasket(words: Words) -> Step | None:
     asked = lines(
         words,
         ("job.gasket.thickness", "sheet"),
-        ("gasket.bore_diameter", "bore", words.general("gasket.bore_diameter")),
-        ("gasket.hole_diameter", "stud holes", words.general("gasket.hole_diameter")),
+        ("gasket.bore_diameter", "bore"),
+        ("gasket.hole_diameter", "stud holes"),
         ("gasket.narrowest_land", "narrowest land", "by calculation"),
     )
     return Step("gasket", "Cut the gasket", do, asked, (cautions.GASKET,))

@@ -7,13 +7,13 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from parts import tables
+from parts.limits import ENDS, limits_of
 from parts.units import IN_INCHES, printed
 
 if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
 
-GENERAL = ((6, 0.1), (30, 0.2), (120, 0.3), (400, 0.5), (1000, 0.8))  # ISO 2768-m, lengths over 3 mm up to, +- [mm]
 SAME_DRILL = 1e-3  # mm
 SIGNS = {"degC": "°C", "degF": "°F", "^2": "²", "^3": "³", "um/m/K": "µm/m/K"}
 SIXTEENTHS = 16  # of an inch, to which a length of stock is rounded up
@@ -37,8 +37,8 @@ class Words:
         return "in" if self.system == "inch" else "mm"
 
     def has(self, *names: str) -> bool:
-        """Tell whether all of these sizes are known."""
-        return self.book.has(*names)
+        """Tell whether all of these sizes are known, as themselves or as two limits."""
+        return self.book.has(*(measured_as(self.book, name) for name in names))
 
     def value(self, name: str) -> float:
         """Return a size's plain value."""
@@ -75,7 +75,7 @@ class Words:
 
     def size(self, name: str) -> str:
         """Print a size with its unit."""
-        entry = self.book[name]
+        entry = self.book[measured_as(self.book, name)]
         return "" if isinstance(entry.value, list) else self.show(entry.value, entry.unit)
 
     def between(self, low: str, high: str) -> str:
@@ -84,20 +84,15 @@ class Words:
         return f"{first} to {second} {unit}"
 
     def limits(self, name: str) -> str:
-        """Print the limits the book has for a size, empty where it has none."""
-        limits = self.book.limits(name)
+        """Print the limits of a size, empty where nothing limits it."""
+        limits = limits_of(self.book, name)
         if limits is None:
             return ""
-        unit = self.book[name].unit
-        (low, _), (high, of) = (self.show(v, unit).rsplit(" ", 1) for v in limits)
-        return f"{low} to {high} {of}"
-
-    def general(self, name: str) -> str:
-        """Print the general tolerance of a length without one of its own."""
-        value = abs(self.value(name))
-        allowed = next((half for upto, half in GENERAL if value <= upto), 1.2)
-        half = f"{allowed:g} mm" if self.system == "metric" else self.show(allowed)
-        return f"± {half} (ISO 2768-m)"
+        unit = self.book[measured_as(self.book, name)].unit
+        low, high = (None if end is None else self.show(end, unit) for end in (limits.low, limits.high))
+        if low is None or high is None:
+            return f"at least {low}" if high is None else f"at most {high}"
+        return f"{low.rsplit(' ', 1)[0]} to {high}"
 
     def drill(self, name: str) -> str:
         """Name a drill as the drawer does: by number, letter or fraction where the job prints in inches."""
@@ -107,6 +102,13 @@ class Words:
             return self.plain(name)
         label = f"letter {found[0]}" if found[0].isalpha() else found[0].replace("#", "number ")
         return f"{label} ({self.size(name)})"
+
+
+def measured_as(book: Book, name: str) -> str:
+    """Name of the size itself, or of the upper limit where it is planned as two."""
+    return (
+        name if name in book else next((name + high for low, high in ENDS if book.has(name + low, name + high)), name)
+    )
 
 
 def pretty(text: str) -> str:
