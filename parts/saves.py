@@ -51,8 +51,12 @@ def blank_outside(miss: Miss) -> Answer:
     gap = f"the gap grows by pi times the miss, {grown}, to {now}"
     if miss.stopped:
         return SCRAP, f"{gap}: turn another blank"
-    light = max(miss.book[n].value for n in ("ring.light_gap", "ring.under_size_light") if n in miss.book)
-    tips = f"its tips leave the wall by up to {1000 * light:.1f} um" if light >= VISIBLE else "no light shows at its tips"
+    light = max(
+        (miss.book[n].value for n in ("ring.light_gap", "ring.under_size_light") if n in miss.book), default=0.0
+    )
+    tips = (
+        f"its tips leave the wall by up to {1000 * light:.1f} um" if light >= VISIBLE else "no light shows at its tips"
+    )
     return STANDS, f"{gap}; {tips}: split it and feel the gap in the bore; the lower groove stands a wider gap best"
 
 

@@ -305,6 +305,12 @@ SEEN = [  # finding, verdict, changes to the worked job
     ("drop.chance", "ok", ()),
     ("drop.chance", "caution", head('holes_within = "0.75 mm"')),  # 1 - e^-(9 0.25/(2 0.5725)) = 0.860, to the fourth 0.547
     ("drop.chance", "stop", head('holes_within = "0.80 mm"')),
+    ("job.head.hole_diameter", "ok", ()),
+    ("job.head.hole_diameter", "caution", ('hole_diameter = "9.0 mm"', 'hole_diameter = "10.2 mm"')),
+    ("job.head.hole_diameter", "stop", ('hole_diameter = "9.0 mm"', 'hole_diameter = "13.0 mm"')),
+    ("drop.hole.1.open_to", "ok", made('"deck.hole.1.x" = "30.55 mm"')),  # 8 + 2 (0.55 + 0.1) = 9.3
+    ("drop.hole.1.open_to", "caution", made('"deck.hole.1.x" = "31.20 mm"')),  # 10.6
+    ("drop.hole.1.open_to", "stop", made('"deck.hole.1.x" = "32.40 mm"')),  # 13.0
     ("drop.hole.1.room", "ok", made('"deck.hole.1.x" = "30.35 mm"')),
     ("drop.hole.1.room", "caution", made('"deck.hole.1.x" = "30.45 mm"')),
     ("drop.hole.1.room", "stop", made('"deck.hole.1.x" = "30.55 mm"')),

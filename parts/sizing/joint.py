@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
+from contextlib import suppress
 from typing import TYPE_CHECKING
 
+from parts import tables
 from parts.sizing import joint_relations as relation
 from parts.sizing import stud_relations as lengths
 
@@ -103,7 +105,16 @@ def size_preload(book: Book, job: Job) -> None:
     _margins(book)
     if job.stud is not None:
         _under_the_nut(book, job.stud)
+    if job.stud is not None and job.stud.nut_end.family == "metric":
+        _widest_hole(book, job.stud.nut_end.nominal)
     book.add("joint.head_float", relation.head_float, hole="job.head.hole_diameter", stud="stud.nut_end_nominal")
+
+
+def _widest_hole(book: Book, nominal: float) -> None:
+    """Add the widest hole that the standard has for a stud."""
+    with suppress(ValueError):  # a thread that the standard does not list
+        widest = tables.clearance_hole(nominal, "coarse")
+        book.enter("joint.widest_hole", widest.value, "mm", widest.status, widest.source)
 
 
 def _strength(book: Book) -> None:
