@@ -5,6 +5,8 @@ from pathlib import Path
 
 import pytest
 
+from parts.make import check
+
 playwright = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
 CHROMIUM = next((p for p in map(shutil.which, ("chromium", "chromium-browser", "google-chrome")) if p), None)
 pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="no chromium on this machine")
@@ -117,6 +119,21 @@ def test_boxes_and_lines_survive_a_reload(visit):
     box.uncheck()
     visit.page.reload()
     assert not box.is_checked()
+
+
+def test_what_was_written_down_goes_back_into_the_job_file(visit, made):
+    page = visit.page
+    page.evaluate("localStorage.clear()")
+    page.reload()
+    for size, text in (("ring.outside_diameter", "57.27"), ("joint.torque", "14.5"), ("job.barrel.skim", "0.4 mm")):
+        page.locator(f'[data-size="{size}"]').last.fill(text)
+    told = page.locator("#made").input_value()
+    assert told.splitlines() == [
+        "[made]", '"job.barrel.skim" = "0.4 mm"', '"ring.outside_diameter" = "57.27 mm"', '"joint.torque" = "14.5 N m"'
+    ]  # fmt: skip
+    job, book, _ = check((made[1] / "job.toml").read_text(encoding="utf-8") + "\n" + told)
+    assert book["ring.outside_diameter"].value == 57.27
+    assert set(job.made.values) == {"job.barrel.skim", "joint.torque", "ring.outside_diameter"}
 
 
 def test_on_paper_everything_in_order_is_shown_and_no_control(visit):

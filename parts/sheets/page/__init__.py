@@ -51,8 +51,9 @@ def job_page(
     book: Book, job: Job, found: Sequence[Finding], shapes: Mapping[str, Any], solids: Mapping[str, Any], folder: Path
 ) -> Written:
     """Write index.html; it shows the pictures and lists the files that stand in the folder so far."""
-    words = Words(book, job)
-    data = model_data(book, job, shapes, solids)
+    plan = book.plan or book  # what is wanted stands beside what was measured
+    words = Words(plan, job)
+    data = model_data(plan, job, shapes, solids)
     path = folder / "index.html"
     text = page(words, found, shapes, data, folder)
     path.write_bytes(text.encode("utf-8"))

@@ -12,8 +12,25 @@
       const value = box ? field.checked : field.value;
       if (value) kept[key] = value; else delete kept[key];
       save();
+      tell();
     });
   }
+  // what was written down, as the job file takes it: a figure alone gets the sheet's unit
+  function tell() {
+    const lines = ["[made]"], seen = {};
+    for (const field of document.querySelectorAll("input[data-size]")) {
+      const text = field.value.trim(), size = field.dataset.size, unit = field.dataset.unit;
+      if (!text) continue;
+      const whole = /^[-+]?[0-9.\/ ]+$/.test(text) && unit ? `${text} ${unit}` : text;
+      const line = `${JSON.stringify(size)} = ${unit ? JSON.stringify(whole) : whole}`;
+      lines.push(size in seen ? `# ${line}` : line);  // one value a size: the others as remarks
+      seen[size] = true;
+    }
+    const out = document.getElementById("made");
+    out.value = lines.join("\n");
+    out.rows = Math.max(4, lines.length);
+  }
+  tell();
   // what is folded on the screen stands open on paper
   let opened = [];
   addEventListener("beforeprint", () => {

@@ -21,6 +21,10 @@ class Line:
     limits: str
     where: str = ""
     """tells lines of one name apart"""
+    unit: str = ""
+    """that a figure written alone is taken in"""
+    measured: str = ""
+    """what the job file says that it came out as"""
 
     @property
     def key(self) -> str:
@@ -43,7 +47,8 @@ def line(words: Words, name: str, says: str, limits: str = "", where: str = "") 
     """One line, or none where the size is not in the book; without limits given, the book's own stand there."""
     if not words.has(name):
         return []
-    return [Line(name, says, words.size(name), limits or words.limits(name), where)]
+    unit, made = words.written_in(name), words.job.made.values if words.job.made else {}
+    return [Line(name, says, words.size(name), limits or words.limits(name), where, unit, str(made.get(name, "")))]
 
 
 def lines(words: Words, *wanted: tuple[str, str] | tuple[str, str, str]) -> tuple[Line, ...]:

@@ -43,7 +43,8 @@ def _tighten(words: Words) -> Step:
     asked: tuple[Line, ...] = ()
     if plan is not None:
         asked = tuple(
-            Line("joint.torque", f"stage {name}", torque, "± 5 % of the wrench", name) for name, torque in plan.stages
+            Line("joint.torque", f"stage {name}", torque, "± 5 % of the wrench", name, words.written_in("joint.torque"))
+            for name, torque in plan.stages
         )
     return Step("tighten", "Assemble and tighten", do, asked, (cautions.TIGHTENING, cautions.STUD_HOLD))
 
@@ -63,10 +64,9 @@ def _turn_over(words: Words) -> Step:
     )
     asked: tuple[Line, ...] = ()
     if words.has(*expected):
-        shown = words.gauge(*map(words.value, expected))
-        asked = (
-            Line("compression.cranking", "compression, by gauge", shown, "what one of its kind is expected to show"),
-        )
+        shown, unit = words.gauge(*map(words.value, expected)), "bar" if words.system == "metric" else "psi"
+        expect = "what one of its kind is expected to show"
+        asked = (Line("compression.cranking", "compression, by gauge", shown, expect, unit=unit),)
     return Step("test", "Turn over by hand, test the compression", do, asked, (cautions.BY_HAND, cautions.COMPRESSION))
 
 

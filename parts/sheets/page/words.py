@@ -83,6 +83,13 @@ class Words:
         (first, _), (second, unit) = (self.size(n).rsplit(" ", 1) for n in (low, high))
         return f"{first} to {second} {unit}"
 
+    def written_in(self, name: str) -> str:
+        """Unit that a figure on the bench is written in, as the job file spells it."""
+        unit = self.book[measured_as(self.book, name)].unit
+        if self.system == "inch":
+            return {"mm": "in", "MPa": "psi", "N m": "lbf ft", "degC": "degF"}.get(unit, unit)
+        return {"mm^3": "cm^3", "1": ""}.get(unit, unit)
+
     def limits(self, name: str) -> str:
         """Print the limits of a size, empty where nothing limits it."""
         limits = limits_of(self.book, name)
