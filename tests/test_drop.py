@@ -1,0 +1,89 @@
+"""Does the head drop on: against scipy's minimiser, against numpy's draws, and patterns whose answer is plain."""
+
+import math
+
+import numpy as np
+import pytest
+from scipy.optimize import minimize
+
+from parts.sizing.drop_place import best_place, circle_round, offs, to_open
+from parts.sizing.drop_relations import chance_fixed, chance_floating
+
+HEAD = [(30.0, 29.0), (-30.0, 29.0), (-30.0, -29.0), (30.0, -29.0)]
+
+
+def missed(seed, by):
+    dice = np.random.default_rng(seed)
+    return [(x + dx, y + dy) for (x, y), (dx, dy) in zip(HEAD, dice.normal(0, by, (4, 2)), strict=True)]
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_the_best_place_is_the_one_that_a_general_minimiser_finds(seed):
+    studs = missed(seed, 0.3)
+
+    def above(p):  # the least bound b over all distances, a smooth problem: shift, turn, b
+        return [p[3] - d for d in offs(HEAD, studs, (p[0], p[1], p[2]))]
+
+    start = [0.0, 0.0, 0.0, max(offs(HEAD, studs, (0.0, 0.0, 0.0))) + 0.1]
+    found = minimize(lambda p: p[3], start, constraints={"type": "ineq", "fun": above}, options={"ftol": 1e-12})
+    ours = max(offs(HEAD, studs, best_place(HEAD, studs, "studs")))
+    assert ours == pytest.approx(found.x[3], abs=2e-6)
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_a_spigot_lets_it_turn_alone(seed):
+    studs = missed(seed, 0.3)
+    turns = np.linspace(-0.03, 0.03, 60001)
+    least = min(max(offs(HEAD, studs, (0.0, 0.0, float(t)))) for t in turns[::20])
+    place = best_place(HEAD, studs, "spigot")
+    assert place[:2] == (0.0, 0.0)
+    assert least - 1e-3 < max(offs(HEAD, studs, place)) <= least + 1e-9  # the grid is 2e-5 rad, 0.8 um at a stud
+    assert best_place(HEAD, studs, "dowels") == (0.0, 0.0, 0.0)
+
+
+def test_a_pattern_turned_and_shifted_as_a_whole_fits_without_a_miss():
+    c, s = math.cos(0.01), math.sin(0.01)
+    studs = [(c * x - s * y + 0.2, s * x + c * y - 0.1) for x, y in HEAD]
+    assert best_place(HEAD, studs, "studs") == pytest.approx((0.2, -0.1, 0.01), abs=1e-6)
+
+
+def test_the_smallest_circle_of_a_triangle():
+    # 3-4-5 on its longest side; an equilateral triangle of side 1 on all three, 1/sqrt 3
+    assert circle_round([(0, 0), (3, 0), (0, 4)]) == (pytest.approx((1.5, 2.0)), pytest.approx(2.5))
+    assert circle_round([(0, 0), (1, 0), (0.5, math.sqrt(3) / 2)])[1] == pytest.approx(1 / math.sqrt(3))
+
+
+def test_one_hole_alone_is_opened_where_that_does():
+    studs = [(32.0, 29.0), *HEAD[1:]]
+    opened = to_open(HEAD, studs, "studs", 0.5)
+    assert list(opened) == [0]
+    # the others hold the head within 0.5 of its place: between 2 - 0.5 less what a turn gains, and 2
+    assert 1.0 < opened[0] < 1.6
+    assert to_open(HEAD, studs, "dowels", 0.5) == {0: 2.0}
+    assert to_open(HEAD, HEAD, "studs", 0.5) == {}
+
+
+def test_two_holes_that_pull_apart_are_both_opened():
+    studs = [(31.5, 29.0), (-31.5, 29.0), *HEAD[2:]]
+    assert sorted(to_open(HEAD, studs, "dowels", 0.5)) == [0, 1]
+    assert 0 < len(to_open(HEAD, studs, "studs", 0.5))
+
+
+@pytest.mark.parametrize(
+    ("room", "drilled", "holes", "count"), [(0.5, 0.3, 0.3, 4), (0.5, 0.5, 0.5, 4), (0.3, 0.4, 0.1, 6)]
+)
+def test_the_chance_of_a_head_that_is_held_is_that_of_many_draws(room, drilled, holes, count):
+    dice = np.random.default_rng(5)
+    off = dice.normal(0, drilled / 3, (100_000, count, 2)) - dice.normal(0, holes / 3, (100_000, count, 2))
+    share = float((np.hypot(off[..., 0], off[..., 1]) <= room).all(axis=1).mean())
+    assert chance_fixed(room, drilled, holes, count) == pytest.approx(share, abs=0.005)
+
+
+def test_the_chance_of_a_head_that_floats():
+    """Of two studs it is closed: their difference has to lie in a circle of twice the room, a Rayleigh of sqrt 2 s."""
+    s2 = (0.6**2 + 0.6**2) / 9
+    exact = 1 - math.exp(-((2 * 0.5) ** 2) / (2 * 2 * s2))
+    assert chance_floating(0.5, 0.6, 0.6, 2) == pytest.approx(exact, abs=0.01)
+    assert chance_floating(0.5, 0.9, 0.9, 2) == pytest.approx(1 - math.exp(-1 / (4 * 0.18)), abs=0.03)
+    assert chance_floating(0.0, 0.1, 0.1, 4) == 0.0
+    assert chance_fixed(0.5, 0.0, 0.0, 4) == 1.0
