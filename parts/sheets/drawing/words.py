@@ -107,7 +107,8 @@ def material_name(table: object) -> str:
 
 def cautions(stem: str, found: list[Finding]) -> list[str]:
     """Say what is not in order about a part."""
-    return [f"{f.verdict.upper()}: {f.says}." for f in found if f.verdict != "ok" and about(PARTS[stem], f.name)]
+    told = [f"{f.verdict.upper()}: {f.says}." for f in found if f.verdict != "ok" and about(PARTS[stem], f.name)]
+    return [text.replace("degC", "°C").replace("degF", "°F") for text in told]
 
 
 def hole_count(book: Book) -> int:
