@@ -13,6 +13,8 @@ from pydantic import BaseModel, ConfigDict, ValidationError
 from parts.errors import Fault, JobError
 from parts.job.across import RULES
 from parts.job.lines import line_of, lines
+from parts.job.measured_models import Measured
+from parts.job.measured_rules import MEASURED_RULES
 from parts.job.models import Barrel, Engine, Head, JobHead
 from parts.job.part_models import Gasket, Lathe, Mandrel, Plug, Ring, Stud
 from parts.units import shown
@@ -36,6 +38,7 @@ class Job(BaseModel):
     engine: Engine | None = None
     barrel: Barrel | None = None
     head: Head | None = None
+    measured: Measured | None = None
     stud: Stud | None = None
     gasket: Gasket | None = None
     plug: Plug | None = None
@@ -89,7 +92,7 @@ def load(text: str) -> Job:
     if not found and not faults:
         raise JobError(Fault("", "the job file is empty: topend new FILE writes one with a comment on every key"))
     broken = raw.keys() - found.keys()
-    for needs, looks_at, rule in RULES:
+    for needs, looks_at, rule in (*RULES, *MEASURED_RULES):
         if all(n in found for n in needs) and broken.isdisjoint(looks_at):
             faults += rule(found)
     if faults:

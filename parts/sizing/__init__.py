@@ -38,7 +38,10 @@ def size_job(job: Job) -> Book:
         gasket,
         hot,
         joint,
+        machine_zero,
         mandrel,
+        measured,
+        measured_record,
         neighbours,
         plug,
         press,
@@ -56,10 +59,13 @@ def size_job(job: Job) -> Book:
     from parts.sizing.materials import enter_material
 
     book = Book()
+    found = measured.fit_measured(job)
+    job = measured.with_measured(job, found)
     enter_givens(book, job)
     barrel, head = job.barrel, job.head
     enter_material(book, "barrel", barrel.material if barrel else None, section=barrel.deck_depth if barrel else None)
     enter_material(book, "head", head.material if head else None)
+    measured_record.enter_measured(book, found)
     hole = stud.size_threads(book, job)
     gasket.size_gasket_hole(book)
     deck.size_deck(book, job, hole)
@@ -88,6 +94,7 @@ def size_job(job: Job) -> Book:
         lambda: ring_sensitivity.size_sensitivities(book, job),
         lambda: neighbours.size_neighbours(book, job),
         lambda: compression.size_compression(book),
+        lambda: machine_zero.size_machine(book, job),
     ]
     for subject in subjects:
         try:
