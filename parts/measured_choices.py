@@ -49,7 +49,7 @@ def readings_agree(book: Book, job: Job) -> Iterator[Choice]:
             )
             verdict = "caution"
         else:
-            says = f"Reading {worst} of {holes} ({_written(job, name, worst)}) is {far} off what the others say: measure it again; {_does(book, base, job)}"
+            says = f"Reading {worst} of {holes} ({_written(job, name, worst)}) is {far} off what the others say: measure it again{_does(book, base, job)}"
             verdict = "caution"
         yield f"{base}.fit", verdict, off, chance, "mm", says, TEST
 
@@ -87,9 +87,11 @@ def _written(job: Job, name: str, number: int) -> str:
 
 def _does(book: Book, base: str, job: Job) -> str:
     """What the worst reading does to the pattern, and how the others fare without it."""
+    if f"{base}.worst.moves" not in book:
+        return ""
     moves = printed(book[f"{base}.worst.moves"].value, "mm", job.job.print_units)
     rest = "the others agree" if book[f"{base}.worst.rest"].value <= 1 else "even the others do not agree"
-    return f"it moves the holes by up to {moves}, and without it {rest}"
+    return f"; it moves the holes by up to {moves}, and without it {rest}"
 
 
 def readings_are_checked(book: Book, _: Job) -> Iterator[Choice]:

@@ -59,7 +59,9 @@ class Reading(Table):
     )
     centres: TwoHoles | None = key("from centre to centre of two holes, however it was had", [1, 3], default=None)
     wall: HoleNumber | None = key("from the round wall to the nearest side of this pin or hole", 1, default=None)
-    hole: HoleName | None = key('X and Y of this hole, or of the "bore", off the machine\'s scales', 2, default=None)
+    hole: HoleName | None = key(
+        'X and Y of this hole, or of the "bore", off the machine\'s scales, all in one setting', 2, default=None
+    )
     reads: Length | None = key("what the calliper reads", "68.31 mm ± 0.05 mm", default=None)
     at: Pair | None = key("what the scales read, X and Y", ["112.40 mm", "85.06 mm"], default=None)
 
@@ -95,7 +97,9 @@ class MeasuredPattern(Table):
 
     form: Literal["circle", "rectangle", "points"] = key('"circle", "rectangle" or "points"', "points")
     count: Annotated[int, Field(ge=2, le=MOST_HOLES)] | None = key(
-        "holes of a circle or of points, numbered as in holes", 4, default=None
+        "holes of a circle or of points; numbered anticlockwise from above, a rectangle from its +X+Y corner",
+        4,
+        default=None,
     )
     diameter: Length | None = key("of the pins or holes that over, between and wall go to", "8.50 mm", default=None)
     round_wall: Length | None = key(

@@ -63,10 +63,12 @@ def _key(key: str, field: FieldInfo) -> str:
 def _listed(key: str, field: FieldInfo, inner: type[BaseModel]) -> Iterator[str]:
     """A list of small tables, one a line, each told by its first key."""
     yield f"# {key} = [".ljust(WIDTH) + f"  # {field.description}; needed"
-    rows = _example(field)
+    rows, before = _example(field), ""
     for number, row in enumerate(rows, 1):
         end = " ]" if number == len(rows) else ","
-        yield f"#   {toml(row)}{end}".ljust(WIDTH) + f"  # {inner.model_fields[next(iter(row))].description}"
+        told = str(inner.model_fields[next(iter(row))].description)
+        yield (f"#   {toml(row)}{end}".ljust(WIDTH) + f"  # {told}") if told != before else f"#   {toml(row)}{end}"
+        before = told
 
 
 def _example(field: FieldInfo) -> Any:  # noqa: ANN401

@@ -6,6 +6,7 @@ from itertools import combinations
 from math import degrees, hypot, sqrt
 from typing import TYPE_CHECKING
 
+from parts.errors import Fault, JobError
 from parts.sizing import measured_relations as relation
 from parts.sizing.measured_record import enter_value, size
 from parts.sizing.pattern_fit import Model, Place, Spot, fitted, frame_start
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
     from parts.job import Job
     from parts.job.fields import Measure
 
+LEAST_APART = 1.0  # mm
 KEY = "measured.machine.readings"
 BASE = "measured.machine"
 
@@ -72,6 +74,9 @@ def _place(book: Book, feature: str) -> str:
 def _enter_fit(
     book: Book, spots: list[Spot], places: list[tuple[float, float]], inputs: dict[str, str | float]
 ) -> None:
+    far = max(combinations(range(len(spots)), 2), key=lambda pair: hypot(*_way(places, *pair)))
+    if (apart := hypot(*_way(places, *far))) < LEAST_APART:
+        raise JobError(Fault(KEY, f"touches places that lie within {apart:.3f} mm: one farther off tells the turn"))
     reach = max(hypot(*place) for place in places)
     x, y, turn = frame_start([(p, (s.x, s.y)) for p, s in zip(places, spots, strict=True)])
     model = Model({n: Place(*p) for n, p in enumerate(places, 1)}, [x, y, turn * reach], 0, reach)
@@ -86,9 +91,8 @@ def _enter_fit(
             enter_value(book, f"{BASE}.reading.{one.number}.off", size(one.off), "mm", inputs)
             enter_value(book, f"{BASE}.reading.{one.number}.misfit", one.misfit, "1", inputs)
     enter_value(book, f"{BASE}.rms", fit.rms, "mm", inputs)
-    far = max(combinations(range(len(spots)), 2), key=lambda pair: hypot(*_way(places, *pair)))
     read = hypot(*_way([(s.x, s.y) for s in spots], *far))
-    enter_value(book, f"{BASE}.distance_off", read - hypot(*_way(places, *far)), "mm", inputs)
+    enter_value(book, f"{BASE}.distance_off", read - apart, "mm", inputs)
 
 
 def _way(places: list[tuple[float, float]], a: int, b: int) -> tuple[float, float]:

@@ -11,7 +11,8 @@ from parts.errors import Fault, JobError
 from parts.job.fields import Measure
 from parts.job.measured_models import AS_READ, FittedPattern
 from parts.job.models import Head
-from parts.sizing.pattern_fit import Fit, Span, blocks, fitted
+from parts.sizing.least_squares import rank
+from parts.sizing.pattern_fit import NO_FIT, Fit, Span, blocks, fitted
 from parts.sizing.pattern_model import HALF, model_of, readings_of, refuse_what_is_open
 
 if TYPE_CHECKING:
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
     from parts.job.models import Pattern
     from parts.sizing.pattern_fit import Reading
 
+LEAST = 0.01  # mm, of a pattern
 STEP = 1e-4  # mm and deg, for slopes; the values bend by 1/30 of a mm at the most
 
 
@@ -48,9 +50,9 @@ class Found:
     spreads: dict[str, float]
     centred: bool
     """no reading tells where the bore lies: taken at the centre"""
-    moves: float
-    """how far the worst reading moves a hole [mm]"""
-    rest: float
+    moves: float | None = None
+    """how far the worst reading moves a hole [mm]; None where the others alone leave the pattern open"""
+    rest: float | None = None
     """misfit of the worst of the others once it is left out"""
 
     @property
@@ -96,18 +98,25 @@ def _found(job: Job, name: str, pattern: MeasuredPattern) -> Found:
     turn = _turn(pattern, given_pattern(job, name))
     shared = {"diameter": pattern.diameter.spread if pattern.diameter else 0.0, "wall": wall.spread if wall else 0.0}
     values = values_of(pattern, fit, turn)
+    if any(values.get(name, LEAST) < LEAST for name in ("circle", "side_x", "side_y")):
+        raise JobError(Fault(key, f"contradict each other: {NO_FIT}"))
     spreads = _spreads(pattern, fit, turn, readings, shared)
     centred = not model.points["bore"].by_x
-    bare = Found(name, pattern, fit, turn, values, spreads, centred, 0.0, 0.0)
+    bare = Found(name, pattern, fit, turn, values, spreads, centred)
     return _without_worst(bare, readings, key)
 
 
 def _without_worst(found: Found, readings: list[Reading], key: str) -> Found:
     """Fit once more without the reading that fits least, and see what it did."""
-    worst = found.fit.told[found.worst]
-    if worst.off is None:
+    worst, model = found.fit.told[found.worst], found.fit.model
+    left = [r for r in readings if r.number != worst.number]
+    rows = [row for block in blocks(model, left, found.fit.unknowns) for row in block]
+    if worst.off is None or rank(rows, len(model.start)) < len(model.start):
         return found
-    others = fitted(found.fit.model, [r for r in readings if r.number != worst.number], key)
+    try:
+        others = fitted(model, left, key)
+    except JobError:
+        return found
     after = values_of(found.given, others, found.turn)
     holes = range(1, found.given.holes + 1)
     ways = [hypot(*(after[f"hole.{n}.{k}"] - found.values[f"hole.{n}.{k}"] for k in "xy")) for n in holes]
@@ -129,6 +138,9 @@ def _turn(pattern: MeasuredPattern, given: Pattern | None) -> Turn:
     known = (given.first if pattern.form == "circle" else given.turned) if given else None
     if known is not None:
         return Turn(float(known), known.spread, "given", "the pattern that the job gives: the readings don't tell it")
+    if pattern.form == "points" and given and given.points:
+        x, y = given.points[0]
+        return Turn(degrees(atan2(y, x)), 0.0, "given", "hole 1 of the pattern that the job gives")
     says = "no reading tells the turn: of a rectangle or circle 0, of points as sketched or as the scales lie"
     return Turn(None if pattern.form == "points" else 0.0, 0.0, "assumed", says)
 

@@ -13,7 +13,23 @@ if TYPE_CHECKING:
     from parts.job.measured_models import Reading
     from parts.sizing.measured import Found
 
-SOURCE = "Gauss: weighted least squares; spread: two standard errors, a tolerance taken as two standard deviations"
+SOURCE = "Gauss: weighted least squares; that a tolerance is two standard deviations is common practice, no source"
+TEST = "W. Baarda, A testing procedure for use in geodetic networks, 1968 (memory)"
+FORMULAS = {  # last word of the name -> formula, source
+    "residual": ("as read - as fitted; of X and Y together how far", SOURCE),
+    "off": ("as read - what the other readings say; of X and Y together how far", SOURCE),
+    "misfit": ("how far off / what chance allows, 1 in 1000", TEST),
+    "rms": ("root of the mean square of the residuals", SOURCE),
+    "spare": ("numbers read - unknowns", SOURCE),
+    "scatter": (
+        "max(1, sqrt(sum of (residual / sigma)^2 / spare)), which widens all spreads",
+        "R. T. Birge, The calculation of errors by the method of least squares, 1932 (memory)",
+    ),
+    "reading": ("number of the reading with the largest misfit", TEST),
+    "moves": ("farthest that a hole moves when this reading is left out", SOURCE),
+    "rest": ("largest misfit of the others when this reading is left out", TEST),
+    "distance_off": ("distance of the farthest two on the scales - on the deck", "plane geometry"),
+}
 USUAL = {"callipers": CALLIPER, "scales": SCALES}
 HANDS = "common practice, no source"
 
@@ -69,8 +85,12 @@ def enter_value(
     book: Book, name: str, value: float, unit: str, inputs: dict[str, str | float], spread: float = 0.0
 ) -> None:
     """Put down a value that all readings together give."""
-    formula = "the value for which the squares of the residuals, each over its tolerance, sum up to least"
-    book[name] = Entry(round(value, DECIMALS) + 0.0, unit, "computed", SOURCE, formula, inputs, round(spread, DECIMALS))
+    least = "what makes the sum of (residual / sigma)^2 least; limits: two standard errors"
+    word = name.rpartition(".")[2]
+    formula, source = FORMULAS.get(word, (least, SOURCE))
+    book[name] = Entry(
+        round(value, DECIMALS) + 0.0, unit, "computed", source, f"{word} = {formula}", inputs, round(spread, DECIMALS)
+    )
 
 
 def _enter_readings(book: Book, base: str, found: Found, inputs: dict[str, str | float]) -> None:
@@ -86,6 +106,7 @@ def _enter_readings(book: Book, base: str, found: Found, inputs: dict[str, str |
     enter_value(book, f"{base}.spare", fit.spare, "1", inputs)
     if fit.told[found.worst].off is not None:
         enter_value(book, f"{base}.worst.reading", found.worst + 1, "1", inputs)
+    if found.moves is not None and found.rest is not None:
         enter_value(book, f"{base}.worst.moves", found.moves, "mm", inputs)
         enter_value(book, f"{base}.worst.rest", found.rest, "1", inputs)
 

@@ -17,7 +17,7 @@ Key = int | str
 """number of a hole, or bore"""
 LIMIT = {1: 10.83, 2: 13.82}  # squares of the test: chi-squared of 1 and 2 degrees of freedom, 1 in 1000 by chance
 CHECKED = 0.01  # share of a reading's error that shows: below it no other reading checks it
-STEPS, CLOSE = 100, 1e-11
+STEPS, CLOSE, ROUNDING = 300, 1e-11, 1e-12
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,7 +204,7 @@ def _settled(model: Model, readings: list[Reading], key: str) -> list[float]:
         if least < CLOSE and damping == 0.0:
             return tried
         new = _cost(model, readings, tried)
-        if step and (new <= cost or (least < 1e-7 and damping == 0.0)):  # noqa: PLR2004 - there cost is all rounding
+        if step and new <= cost * (1 + ROUNDING) + ROUNDING:
             unknowns, cost, damping = tried, new, damping / 10 if damping > 1e-8 else 0.0  # noqa: PLR2004
         else:
             damping = max(10 * damping, 1e-6)

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 CALLIPER, SCALES = 0.05, 0.02  # mm, tolerances where none is given
 HALF = 2.0  # a tolerance is taken as two standard deviations
 SIDES = {(1, 2): (1, 0), (3, 4): (1, 0), (2, 3): (0, 1), (1, 4): (0, 1), (1, 3): (1, 1), (2, 4): (1, 1)}
+APART, WHERE = "the holes' distances", ("where the holes lie", "where the bore lies")
 MIRRORED, FAR = 0.1, 1.0  # as the other hand fits so much better, and this one so badly [mm]
 
 
@@ -147,17 +148,16 @@ def _candidates(pattern: MeasuredPattern, model: Model, readings: list[Reading])
     """Readings that might be added, in the order in which they are easily had."""
     numbers = range(1, pattern.holes + 1)
     pairs = sorted(combinations(numbers, 2), key=lambda p: p[1] - p[0])
-    out: list[tuple[str, str, Reading]] = [
-        (f"the distance of holes {a} and {b} (over)", "the holes' distances", Span(0, a, b, 1.0, 1.0)) for a, b in pairs
-    ]
-    walls = [(f"hole {n} to the bore (wall)", "where the bore lies", Span(0, "bore", n, 1.0, 1.0)) for n in numbers]
-    if model.frame is None:
-        return [*out, *walls]
     read = {one.one for one in readings if isinstance(one, Spot)}
-    out.append(("X and Y of the bore", "where the bore lies", Spot(0, "bore", 0.0, 0.0, 1.0, 1.0)))
-    scales = "how the machine's scales lie"
-    spots = [(f"X and Y of hole {n}", scales, Spot(0, n, 0.0, 0.0, 1.0, 1.0)) for n in numbers if n not in read]
-    return [*out, *walls, *spots]
+    bore = ["bore"] if model.points["bore"].by_x else []
+    out: list[tuple[str, str, Reading]] = []
+    if model.frame is not None:
+        names = [(n, f"hole {n}" if n != "bore" else "the bore") for n in (*bore, *numbers) if n not in read]
+        out += [(f"X and Y of {words}", WHERE[n == "bore"], Spot(0, n, 0.0, 0.0, 1.0, 1.0)) for n, words in names]
+    out += [(f"the distance of holes {a} and {b} (over)", APART, Span(0, a, b, 1.0, 1.0)) for a, b in pairs]
+    if bore:
+        out += [(f"hole {n} to the bore (wall)", WHERE[True], Span(0, "bore", n, 1.0, 1.0)) for n in numbers]
+    return out
 
 
 def _refuse_mirrored(key: str, model: Model, readings: list[Reading]) -> None:
