@@ -34,7 +34,7 @@ def readings_agree(book: Book, job: Job) -> Iterator[Choice]:
             )
             yield f"{base}.fit", "caution", book[f"{base}.spare"].value, 1.0, "1", says, TEST
             continue
-        worst = max(misfit, key=lambda n: misfit[n])
+        worst = _worst(misfit)
         tied = [n for n in misfit if misfit[n] >= TIED * misfit[worst]]
         off = book[f"{base}.reading.{worst}.off"].value
         chance = abs(off) / misfit[worst] if misfit[worst] else None
@@ -58,6 +58,11 @@ def _misfits(book: Book, base: str) -> dict[int, float]:
     """Misfit of each reading that others check, by its number."""
     numbers = _numbers(book, base)
     return {n: book[name].value for n in numbers if (name := f"{base}.reading.{n}.misfit") in book}
+
+
+def _worst(misfit: dict[int, float]) -> int:
+    """Reading of the largest misfit, the first of equals on every processor."""
+    return max(misfit, key=lambda n: round(misfit[n], 6))
 
 
 def _numbers(book: Book, base: str) -> list[int]:
@@ -221,7 +226,7 @@ def machine_agrees(book: Book, job: Job) -> Iterator[Choice]:
     misfit, touched = _misfits(book, base), [t.hole for t in job.measured.machine.readings]
     longer = book[f"{base}.distance_off"].value
     apart = printed(abs(longer), "mm", job.job.print_units)
-    worst = max(misfit, key=lambda n: misfit[n])
+    worst = _worst(misfit)
     off = book[f"{base}.reading.{worst}.off"].value
     chance = off / misfit[worst] if misfit[worst] else None
     tied = [n for n in misfit if misfit[n] >= TIED * misfit[worst]]

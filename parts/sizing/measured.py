@@ -63,8 +63,8 @@ class Found:
 
     @property
     def worst(self) -> int:
-        """Place in the list of the reading that fits least."""
-        return max(range(len(self.fit.told)), key=lambda i: self.fit.told[i].misfit)
+        """Place in the list of the reading that fits least, the first of equals on every processor."""
+        return max(range(len(self.fit.told)), key=lambda i: round(self.fit.told[i].misfit, 6))
 
 
 def fit_measured(job: Job) -> dict[str, Found]:
