@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.measured_choices import MEASURED_CHOICES
 from parts.ring_choices import RING_CHOICES
 from parts.rules import PRACTICE
 from parts.units import printed
@@ -208,4 +209,5 @@ CHOICES: list[Callable[[Book, Job], Iterator[Choice]]] = [
     chamber_known,
     *RING_CHOICES,
     male_centre,
+    *MEASURED_CHOICES,
 ]

@@ -7,10 +7,13 @@ from typing import TYPE_CHECKING, Any
 from pydantic import BaseModel
 
 from parts.job.fields import Measure
+from parts.job.measured_models import FittedPattern
 
 if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
+
+FITTED = "fitted to your readings by least squares"
 
 
 def enter_givens(book: Book, job: Job) -> None:
@@ -26,7 +29,10 @@ def _table(book: Book, name: str, table: BaseModel) -> None:
         extra = field.json_schema_extra if isinstance(field.json_schema_extra, dict) else {}
         given = key in table.model_fields_set
         source = "job file" if given else str(extra.get("assumed", "usual where nothing is given"))
-        _value(book, f"{name}.{key}", getattr(table, key), "given" if given else "assumed", source)
+        status = "given" if given else "assumed"
+        if given and isinstance(table, FittedPattern):
+            status, source = "computed", FITTED
+        _value(book, f"{name}.{key}", getattr(table, key), status, source)
 
 
 def _value(book: Book, name: str, value: Any, status: str, source: str) -> None:  # noqa: ANN401

@@ -16,7 +16,7 @@ from parts.folder import check_target, entry, new_folder, read_manifest, unchang
 from parts.job import at_their_lines, load
 from parts.register import asked_for, made_from, shapes
 from parts.register import load as load_function
-from parts.sheets.coordinates import coordinates_csv, rows
+from parts.sheets.coordinates import coordinates_csv, machine_csv, rows
 from parts.sizing import size_job
 
 JOB_SHEETS = (
@@ -192,6 +192,8 @@ def _write_records(new: Path, text: str, book: Book, job: Job, found: list[Findi
         "findings.json": as_json(as_records(found)),
         "coordinates.csv": coordinates_csv(rows(book, job)),
     }
+    if on_machine := machine_csv(book, rows(book, job)):
+        files["machine-coordinates.csv"] = on_machine
     source = _source(text)
     for name, content in files.items():
         (new / name).write_bytes(content.encode())

@@ -14,6 +14,8 @@ from parts.errors import Fault, JobError
 from parts.job.across import RULES
 from parts.job.lines import line_of, lines
 from parts.job.made import Made, MadeTable, put_in, read_made
+from parts.job.measured_models import Measured
+from parts.job.measured_rules import MEASURED_RULES
 from parts.job.models import Barrel, Engine, Head, JobHead
 from parts.job.part_models import Gasket, Lathe, Mandrel, Plug, Ring, Stud
 from parts.units import shown
@@ -37,6 +39,7 @@ class Job(BaseModel):
     engine: Engine | None = None
     barrel: Barrel | None = None
     head: Head | None = None
+    measured: Measured | None = None
     stud: Stud | None = None
     gasket: Gasket | None = None
     plug: Plug | None = None
@@ -110,7 +113,7 @@ def _read(raw: dict[str, Any]) -> tuple[dict[str, Any], list[tuple[KeyPath, str]
     """Read all tables, and hold them against the rules between tables."""
     found, faults = _tables(raw)
     broken = raw.keys() - found.keys()
-    for needs, looks_at, rule in RULES:
+    for needs, looks_at, rule in (*RULES, *MEASURED_RULES):
         if all(n in found for n in needs) and broken.isdisjoint(looks_at):
             faults += rule(found)
     return found, faults

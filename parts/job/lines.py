@@ -9,6 +9,7 @@ Path = tuple[str | int, ...]
 TABLE = re.compile(r"\s*(\[\[?)\s*([^\]\[]+?)\s*\]\]?\s*(?:#.*)?$")
 KEY = re.compile(r"""\s*((?:"[^"]*"|'[^']*'|[A-Za-z0-9_-]+)(?:\s*\.\s*(?:"[^"]*"|'[^']*'|[A-Za-z0-9_-]+))*)\s*=""")
 DEEPEST = 6  # no key of a job file lies deeper
+NO_BRACKETS = re.compile(r""""[^"]*"|'[^']*'|#.*""")
 PART = re.compile(r'"([^"]*)"|\'([^\']*)\'|([A-Za-z0-9_-]+)')
 
 
@@ -26,14 +27,23 @@ def lines(text: str) -> dict[Path, int]:
 
     >>> lines('[a]\nb = 1\n[[c]]\nd = 2\n[[c]]\nd = 3')[("c", 1, "d")]
     6
+    >>> lines('[a]\nb = [\n{ c = 1 },\n{ c = 2 },\n]')[("a", "b", 1)]
+    4
     """
     at: dict[Path, int] = {}
     table: Path = ()
-    count: dict[tuple[str, ...], int] = {}
+    count: dict[Path, int] = {}
     fence = ""
+    rows: Path = ()
+    deep = 0  # in a list that goes over several lines
     for number, line in enumerate(text.split("\n"), 1):
         if fence:
             fence = "" if fence in line else fence
+        elif deep:
+            if line.lstrip()[:1] in ("{", "[") and deep == 1:
+                count[rows] = count.get(rows, -1) + 1
+                at.setdefault((*rows, count[rows]), number)
+            deep = max(deep + _opened(line), 0)
         elif found := TABLE.match(line):
             table = keys = split(found[2])
             if found[1] == "[[":
@@ -45,8 +55,15 @@ def lines(text: str) -> dict[Path, int]:
             keys = split(found[1])
             for depth in range(1, min(len(keys), DEEPEST) + 1):
                 at.setdefault((*table, *keys[:depth]), number)
+            rows, deep = (*table, *keys), max(_opened(line), 0)
             fence = next((q for q in ('"""', "'''") if line.count(q) % 2), "")
     return at
+
+
+def _opened(line: str) -> int:
+    """How many square brackets a line leaves open."""
+    bare = NO_BRACKETS.sub("", line)
+    return bare.count("[") - bare.count("]")
 
 
 def line_of(path: Path, at: dict[Path, int]) -> int | None:

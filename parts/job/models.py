@@ -84,6 +84,11 @@ class Pattern(Table):
         "X and Y of each hole", [["30.0 mm", "29.0 mm"]], default=None
     )
 
+    @property
+    def holes(self) -> int:
+        """How many."""
+        return len(self.points) if self.points else 4 if self.rectangle else self.count or 0
+
     @model_validator(mode="after")
     def _one_form(self) -> Pattern:
         forms = [n for n in ("circle", "rectangle", "points") if getattr(self, n) is not None]
@@ -182,7 +187,11 @@ class Engine(Table):
 class OldHoles(Table):
     """[barrel.old_holes]."""
 
-    pattern: Pattern = key("where the old holes are", {"circle": "78 mm", "count": 3, "first": "45 deg"})
+    pattern: Pattern | None = key(
+        "where the old holes are; needed without [measured.old]",
+        {"circle": "78 mm", "count": 3, "first": "45 deg"},
+        default=None,
+    )
     diameter: Length = key("as drilled out to clean metal", "9.6 mm")
     depth: Length | None = key("as drilled out", "22 mm", default=None)
     fill: Literal["bronze braze", "screwed iron plug"] = key(
@@ -224,7 +233,9 @@ class Head(Table):
     boss: Length | None = key("diameter of the metal round each stud", "24 mm", default=None)
     hole_diameter: Length | None = key("stud holes of the head", "9.0 mm", default=None)
     holes: Pattern | None = key(
-        "the new stud pattern", {"rectangle": ["60.0 mm", "58.0 mm"], "turned": "0 deg"}, default=None
+        "the new stud pattern; or measure it, [measured.new]",
+        {"rectangle": ["60.0 mm", "58.0 mm"], "turned": "0 deg"},
+        default=None,
     )
     holes_within: Allowance = key(
         "how far a stud hole of the head may lie from where the pattern puts it",

@@ -52,6 +52,8 @@ def _table(name: str, model: type[BaseModel], *, listed: bool = False) -> Iterat
         inner = _inner(field)
         if inner and _example(field) in ({}, []):
             inside.append((f"{name}.{key}", inner, _example(field) == []))
+        elif inner and isinstance(_example(field), list):
+            yield from _listed(key, field, inner)
         else:
             yield _key(key, field)
     yield ""
@@ -64,6 +66,17 @@ def _key(key: str, field: FieldInfo) -> str:
     if field.is_required():
         told += "; needed"
     return f"# {key} = {toml(_example(field))}".ljust(WIDTH) + f"  # {told}"
+
+
+def _listed(key: str, field: FieldInfo, inner: type[BaseModel]) -> Iterator[str]:
+    """A list of small tables, one a line, each told by its first key."""
+    yield f"# {key} = [".ljust(WIDTH) + f"  # {field.description}; needed"
+    rows, before = _example(field), ""
+    for number, row in enumerate(rows, 1):
+        end = " ]" if number == len(rows) else ","
+        told = str(inner.model_fields[next(iter(row))].description)
+        yield (f"#   {toml(row)}{end}".ljust(WIDTH) + f"  # {told}") if told != before else f"#   {toml(row)}{end}"
+        before = told
 
 
 def _example(field: FieldInfo) -> Any:  # noqa: ANN401

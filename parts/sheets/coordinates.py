@@ -8,11 +8,13 @@ from io import StringIO
 from typing import TYPE_CHECKING
 
 from parts.sizing.deck_relations import angle, radius
+from parts.sizing.measured_relations import machine_x, machine_y
 
 if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
 
+MACHINE_HEAD = "hole,kind,machine_x_mm,machine_y_mm"
 HEAD = "hole,kind,x_mm,y_mm,radius_mm,angle_deg,diameter_mm,depth_mm"
 
 
@@ -72,6 +74,28 @@ def coordinates_csv(table: list[Row]) -> str:
     for row in table:
         numbers = (row.x, row.y, row.radius, row.angle, row.diameter, row.depth)
         writer.writerow([_plain(row.hole), row.kind, *("" if n is None else f"{n + 0.0:.6f}" for n in numbers)])
+    return text.getvalue()
+
+
+def on_machine(book: Book, x: float, y: float) -> tuple[float, float] | None:
+    """What the machine's scales read over a place of the deck; None where nothing was touched off."""
+    names = ("x0", "y0", "turn")
+    if not book.has(*(f"measured.machine.{n}" for n in names)):
+        return None
+    x0, y0, turn = (book[f"measured.machine.{n}"].value for n in names)
+    return machine_x(x, y, x0, turn), machine_y(x, y, y0, turn)
+
+
+def machine_csv(book: Book, table: list[Row]) -> str | None:
+    """Return the text of machine-coordinates.csv, every hole as the scales read; None where that can't be told."""
+    text = StringIO()
+    writer = csv.writer(text, lineterminator="\n")
+    writer.writerow(MACHINE_HEAD.split(","))
+    for row in table:
+        place = on_machine(book, row.x, row.y)
+        if place is None:
+            return None
+        writer.writerow([_plain(row.hole), row.kind, *(f"{round(v, 6) + 0.0:.6f}" for v in place)])
     return text.getvalue()
 
 

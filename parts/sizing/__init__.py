@@ -53,7 +53,10 @@ def _sized(job: Job, book: Book) -> Book:
         gasket,
         hot,
         joint,
+        machine_zero,
         mandrel,
+        measured,
+        measured_record,
         neighbours,
         plug,
         press,
@@ -70,10 +73,13 @@ def _sized(job: Job, book: Book) -> Book:
     )
     from parts.sizing.materials import enter_material
 
+    found = measured.fit_measured(job)
+    job = measured.with_measured(job, found)
     enter_givens(book, job)
     barrel, head = job.barrel, job.head
     enter_material(book, "barrel", barrel.material if barrel else None, section=barrel.deck_depth if barrel else None)
     enter_material(book, "head", head.material if head else None)
+    measured_record.enter_measured(book, found)
     hole = stud.size_threads(book, job)
     gasket.size_gasket_hole(book)
     deck.size_deck(book, job, hole)
@@ -102,6 +108,7 @@ def _sized(job: Job, book: Book) -> Book:
         lambda: ring_sensitivity.size_sensitivities(book, job),
         lambda: neighbours.size_neighbours(book, job),
         lambda: compression.size_compression(book),
+        lambda: machine_zero.size_machine(book, job),
         lambda: drop.size_drop(book, job),
         lambda: as_made.size_made(book, job),
     ]

@@ -61,13 +61,12 @@ def add_pattern(book: Book, prefix: str, given: str, pattern: Pattern | None) ->
     if pattern is None:
         book.lacks(f"{prefix}.1.x", given)
         return 0
-    count = len(pattern.points) if pattern.points else 4 if pattern.rectangle else pattern.count or 0
-    for number in range(1, count + 1):
+    for number in range(1, pattern.holes + 1):
         name = f"{prefix}.{number}"
         _centre(book, name, given, pattern, number)
         book.add(f"{name}.radius", relation.radius, x=f"{name}.x", y=f"{name}.y")
         book.add(f"{name}.angle", relation.angle, x=f"{name}.x", y=f"{name}.y")
-    return count
+    return pattern.holes
 
 
 def _centre(book: Book, name: str, given: str, pattern: Pattern, number: int) -> None:

@@ -72,3 +72,15 @@ def test_holes_go_round_anticlockwise_from_the_first(count):
     assert places[0] == pytest.approx((43.30127, 25), abs=1e-5)
     for (x0, y0), (x1, y1) in pairwise([*places, places[0]]):
         assert x0 * y1 - x1 * y0 > 0
+
+
+@pytest.mark.parametrize("count", CHORDS)
+def test_a_circle_measured_over_two_neighbours_is_found_by_the_chord(count):
+    """A reading over two 8 mm pins in neighbouring holes, by the printed factor, on a circle of 100 mm."""
+    reading = 100 * CHORDS[count] + 8
+    job = (
+        f'[measured.new]\nform = "circle"\ncount = {count}\ndiameter = "8 mm"\n'
+        f'readings = [{{ over = [1, 2], reads = "{reading:.3f} mm" }}]\n'
+    )
+    _, book, _ = check(job)
+    assert book["measured.new.circle"].value == pytest.approx(100, abs=5e-4 / CHORDS[count])  # half of the last digit

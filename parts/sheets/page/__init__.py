@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 
 from parts import __version__
 from parts.sheets.page.models import model_data
-from parts.sheets.page.places import coordinates, other_zeros, over_pins
+from parts.sheets.page.places import coordinates, machine_scales, other_zeros, over_pins
 from parts.sheets.page.plan import deck_plan, legend
 from parts.sheets.page.steps_deck import deck_steps
 from parts.sheets.page.steps_joint import joint_steps
@@ -91,7 +91,7 @@ def page(words: Words, found: Sequence[Finding], shapes: Mapping[str, Any], data
         findings={verdict: [f for f in found if f.verdict == verdict] for verdict in ORDER},
         plan=deck_plan(words, shapes.get("head-gasket")),
         legend=legend(words, shapes),
-        tables=[t for t in (coordinates(words), *other_zeros(words), over_pins(words)) if t],
+        tables=[t for t in (coordinates(words), machine_scales(words), *other_zeros(words), over_pins(words)) if t],
         tightening=tightening(words),
         stock=stock(words),
         tools=tools(words),
@@ -101,7 +101,7 @@ def page(words: Words, found: Sequence[Finding], shapes: Mapping[str, Any], data
         views=[{**view, "picture": _preview(folder, view["id"])} for view in data["views"]],
         guessed={s: [(n, e) for n, e in words.book.items() if e.status == s] for s in GUESSED},
         sources=_sources(words),
-        files=_files(folder),
+        files=_files(folder, words.book),
     )
 
 
@@ -142,6 +142,7 @@ def _sources(words: Words) -> list[tuple[str, int]]:
     return sorted(counts.items(), key=lambda item: (-item[1], item[0]))
 
 
-def _files(folder: Path) -> list[str]:
+def _files(folder: Path, book: Book) -> list[str]:
     made = [p.relative_to(folder).as_posix() for p in folder.rglob("*") if p.is_file() and p.suffix != ".png"]
-    return sorted({*made, "coordinates.csv", "findings.json", "sizes.json", "job.toml"})
+    machine = {"machine-coordinates.csv"} if "measured.machine.turn" in book else set[str]()
+    return sorted({*made, *machine, "coordinates.csv", "findings.json", "sizes.json", "job.toml"})

@@ -8,7 +8,7 @@ from math import hypot
 from typing import TYPE_CHECKING
 
 from parts import outline
-from parts.sheets.coordinates import rows
+from parts.sheets.coordinates import on_machine, rows
 from parts.sheets.page.words import minutes
 
 if TYPE_CHECKING:
@@ -80,6 +80,19 @@ def _shifted(words: Words, table: list[Row], zero: tuple[float, float], title: s
         for name, row in zip(hole_names(table), table, strict=True)
     )
     return Table(title, note, ("hole", f"X {words.unit}", f"Y {words.unit}"), body)
+
+
+def machine_scales(words: Words) -> Table | None:
+    """The same holes as the machine's scales read them, where two were touched off."""
+    table = rows(words.book, words.job)
+    found = [on_machine(words.book, row.x, row.y) for row in table]
+    places = [place for place in found if place is not None]
+    if not places or len(places) < len(table):
+        return None
+    body = tuple((name, *map(words.length, place)) for name, place in zip(hole_names(table), places, strict=True))
+    turn = f"{words.book['measured.machine.turn'].value:.3f}"
+    note = f"By the holes that were touched off: the deck lies turned {turn}° on the table, anticlockwise. Check one hole again before you drill."
+    return Table("On the machine's scales", note, ("hole", f"X {words.unit}", f"Y {words.unit}"), body)
 
 
 def over_pins(words: Words) -> Table | None:
