@@ -10,6 +10,9 @@ if TYPE_CHECKING:
     from parts.book import Book
 
 
+MOST_KEYS = 6  # that a size left out is told to need
+
+
 def print_sizes(book: Book, system: str) -> None:
     """Print every computed size by its subject, with its limits where there are any."""
     subject = ""
@@ -40,7 +43,10 @@ def print_left_out(left_out: dict[str, list[str]]) -> None:
     """Print what could not be sized, gathered by what it needs."""
     by_need: dict[str, list[str]] = {}
     for name, needs in left_out.items():
-        by_need.setdefault(", ".join(n.removeprefix("job.") for n in needs), []).append(name)
+        keys = [n.removeprefix("job.") for n in needs]
+        more = f" and {len(keys) - MOST_KEYS} more" if len(keys) > MOST_KEYS + 1 else ""
+        shown = keys[:MOST_KEYS] if more else keys
+        by_need.setdefault(", ".join(shown) + more, []).append(name)
     if by_need:
         print("Left out")
         for need, names in by_need.items():
