@@ -18,10 +18,12 @@ from parts.job.part_models import Gasket, Lathe, Mandrel, Plug, Ring, Stud
 from parts.units import shown
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
     from pathlib import Path
 
     from parts.job.lines import Path as KeyPath
+
+    Lines = dict[KeyPath, int]
 
 LARGEST = 1_000_000  # bytes; a job file of one megabyte is not a job file
 PART_TABLES = ("stud", "plug", "ring", "gasket", "mandrel")
@@ -84,8 +86,29 @@ def load(text: str) -> Job:
         With every fault that was found, in the order of their lines.
     """
     text = text.removeprefix("\ufeff")  # what some editors write before the first letter
-    at, raw = lines(text), _toml(text)
-    found, faults = _tables(raw)
+    return load_data(read_toml(text), at=lines(text))
+
+
+def load_data(raw: dict[str, Any], *, kept: Mapping[str, BaseModel] | None = None, at: Lines | None = None) -> Job:
+    """Read a job from the data of its file.
+
+    Parameters
+    ----------
+    raw : dict
+        As the TOML parser gave it
+    kept : mapping, optional
+        Tables that were read before and are as they were
+    at : dict, optional
+        Line of each key
+
+    Raises
+    ------
+    JobError
+        With every fault that was found, in the order of their lines.
+    """
+    kept, at = kept or {}, at or {}
+    found, faults = _tables({name: table for name, table in raw.items() if name not in kept})
+    found |= kept
     if not found and not faults:
         raise JobError(Fault("", "the job file is empty: topend new FILE writes one with a comment on every key"))
     broken = raw.keys() - found.keys()
@@ -109,7 +132,8 @@ def _step(part: str) -> str | int:
     return int(part) if part.isdecimal() else part
 
 
-def _toml(text: str) -> dict[str, Any]:
+def read_toml(text: str) -> dict[str, Any]:
+    """Read the data of a job file's text; JobError where it is not TOML."""
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
