@@ -15,6 +15,7 @@ VERBS = {  # verb -> its line of help; cli/<verb>.py holds a function of that na
     "check": "Size everything; print sizes and findings.",
     "make": "Write the whole output folder.",
     "explain": "One size: value, formula, inputs, source.",
+    "compare": "Jobs side by side, or variants of one job.",
     "stud": "One stepped stud from flags alone.",
     "plug": "One blanking plug from flags alone.",
     "ring": "One ring from flags alone.",

@@ -4,23 +4,25 @@ from __future__ import annotations
 
 import inspect
 import re
-from dataclasses import dataclass, field
 from functools import lru_cache
 from math import isfinite, sqrt
-from typing import TYPE_CHECKING, Any
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
 
 from parts.errors import Fault, JobError
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
 
+    from parts.job import Job
+
+T = TypeVar("T")
 DECIMALS = 9  # values enter the record rounded to 1e-9 of their unit, so that every processor writes the same bytes
 FINER = 15  # what is given or printed holds no noise: an expansion of 1.15e-5 keeps its digits
 TOLD = re.compile(r"\n\s+(\w+ = .+?)\n\s*\n.*Returns\n.*?\[([^\]]*)\].*?\.\. \[1\] (.+?)\s*$", re.DOTALL)
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(NamedTuple):
     """One value and where it comes from."""
 
     value: Any
@@ -29,7 +31,7 @@ class Entry:
     """given, assumed, published, memory, computed or made"""
     source: str
     formula: str = "as given"
-    inputs: Mapping[str, str | float] = field(default_factory=dict)
+    inputs: Mapping[str, str | float] = MappingProxyType({})
     """argument -> a name in the book, or a plain number"""
     spread: float = 0.0
     """half width: of a reading, or of what the lathe can hold"""
@@ -63,6 +65,15 @@ class Book(dict[str, Entry]):
         """what can't be with the sizes as made; of a plan it is refused"""
         self._moved: dict[str, dict[str, float]] = {}
 
+    def watch(self, job: Job) -> Job:
+        """Give the job to the sizing; a book of variants notes what is looked at."""
+        return job
+
+    def work(self, name: str, step: Callable[[], T]) -> T:
+        """Do a step of the sizing; a book of variants may know what comes of it."""
+        del name
+        return step()
+
     def enter(self, name: str, value: float, unit: str, status: str, source: str, *, spread: float = 0.0) -> None:
         """Put down a value that stands by itself: a given, an assumption, a figure from a table."""
         self[name] = self.made.get(name) or Entry(round(value, FINER), unit, status, source, spread=spread)
@@ -89,12 +100,12 @@ class Book(dict[str, Entry]):
         if name in self.made:
             self[name] = self.made[name]
             return
-        lacking = [n for n in inputs.values() if isinstance(n, str) and n not in self]
-        if lacking:
-            self.left_out[name] = lacking
+        try:
+            values = {argument: self[n].value if isinstance(n, str) else n for argument, n in inputs.items()}
+        except KeyError:
+            self.left_out[name] = [n for n in inputs.values() if isinstance(n, str) and n not in self]
             return
         equation, unit, source = told(relation)
-        values = {argument: self.number(n) for argument, n in inputs.items()}
         try:
             value = self._worked_out(name, relation, values, inputs)
         except JobError:
@@ -110,7 +121,8 @@ class Book(dict[str, Entry]):
         self, name: str, relation: Callable[..., Any], values: dict[str, float], inputs: Mapping[str, str | float]
     ) -> Any:  # noqa: ANN401 - a number, or a list of points
         try:
-            value = rounded(relation(**values))
+            value = relation(**values)
+            value = round(value, DECIMALS) + 0.0 if type(value) is float else rounded(value)
         except (ValueError, ArithmeticError):
             value = float("nan")
         if isinstance(value, float) and not isfinite(value):
@@ -159,9 +171,11 @@ class Book(dict[str, Entry]):
         entry, out = self[name], dict[str, float]()
         if entry.relation is None or not isinstance(entry.value, float):
             return {name: entry.spread} if entry.spread else {}
+        moving = {a: self.moved_by(n) for a, n in entry.inputs.items() if isinstance(n, str)}
+        if not any(moving.values()):
+            return out
         here = {argument: self.number(n) for argument, n in entry.inputs.items()}
-        for argument, n in entry.inputs.items():
-            below = self.moved_by(n) if isinstance(n, str) else {}
+        for argument, below in moving.items():
             if below:
                 slope = self._slope(entry.relation, here, argument)
                 for reading, moved in below.items():
@@ -177,7 +191,8 @@ class Book(dict[str, Entry]):
 
     def spread(self, name: str) -> float:
         """Half width of a size: the readings behind it, as independent, added in squares."""
-        return sqrt(sum(moved * moved for moved in self.moved_by(name).values()))
+        moved_by = self.moved_by(name)
+        return sqrt(sum(moved * moved for moved in moved_by.values())) if moved_by else 0.0
 
     def limits(self, name: str) -> list[float] | None:
         """Lower and upper limit, or None where nothing is known to move the size."""
@@ -188,7 +203,7 @@ class Book(dict[str, Entry]):
 
 def rounded(value: Any) -> Any:  # noqa: ANN401 - a number, or a list of points
     """Round a number, or all numbers of a list, for the record."""
-    if isinstance(value, list | tuple):
+    if isinstance(value, (list, tuple)):  # for every size: a union would be made anew each time
         return [rounded(v) for v in value]
     return round(float(value), DECIMALS) + 0.0  # no minus before a zero
 

@@ -139,7 +139,8 @@ def drilling_order(book: Book, job: Job) -> Iterator[Choice]:
     """Fill and cool first, drill what is in sound metal, then what is part filler; no torch after the bond."""
     if job.barrel is None or job.barrel.old_holes is None:
         return
-    shared = [n.split(".")[2] for n in book if n.endswith(".in_filler") and book[n].value > 0]
+    shares = {str(hole): book.get(f"deck.hole.{hole}.in_filler") for hole in range(1, 37)}
+    shared = [hole for hole, share in shares.items() if share is not None and share.value > 0]
     if job.barrel.old_holes.fill == "bronze braze":
         first = (
             "Braze the old holes full before anything else, heated slowly and evenly, cooled slowly under cover "

@@ -6,9 +6,8 @@ it is, what to change. Rules on a choice rather than a number stand in choices.p
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass
-from fnmatch import fnmatchcase
-from typing import TYPE_CHECKING, Any
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from parts.choices import CHOICES
 from parts.misses import misses, said
@@ -16,19 +15,17 @@ from parts.rules import RULES
 from parts.units import printed
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
     from parts.book import Book
     from parts.errors import Fault
     from parts.job import Job
     from parts.misses import Miss
     from parts.rules import Limit, Rule
 
+KEPT, WORDS = 16, 2048  # of many variants most have the same sizes, and so the same findings
 WORST = {"ok": 0, "caution": 1, "stop": 2}
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(NamedTuple):
     """One verdict."""
 
     name: str
@@ -54,7 +51,10 @@ def findings(book: Book, job: Job) -> list[Finding]:
 
 
 def _all(book: Book, job: Job) -> list[Finding]:
-    found = [f for rule in RULES for f in _judged(rule, book, job.job.print_units)]
+    about = judged_by(tuple(book))
+    system = job.job.print_units
+    judged = (_judged(rule, name, book, system) for rule in RULES for name in about[rule.size])
+    found = [f for f in judged if f]
     return found + [Finding(*choice) for rule in CHOICES for choice in rule(book, job)]
 
 
@@ -80,37 +80,44 @@ def worst(found: list[Finding]) -> str:
 
 def as_records(found: list[Finding]) -> list[dict[str, Any]]:
     """Findings as they stand in findings.json."""
-    return [asdict(f) for f in found]
+    return [f._asdict() for f in found]
 
 
-def _judged(rule: Rule, book: Book, system: str) -> Iterator[Finding]:
-    for name in (
-        [n for n in book if fnmatchcase(n, rule.size)] if "*" in rule.size else [rule.size] * (rule.size in book)
-    ):
-        if rule.unless and rule.unless(book, name):
-            continue
-        caution, stop = limit(rule.caution, book), limit(rule.stop, book)
-        if caution is None and stop is None:
-            continue
-        value, unit = book[name].value, book[name].unit
-        bad = value - book.spread(name) if rule.least else value + book.spread(name)
-        verdict = (
-            "stop"
-            if beyond(bad, stop, least=rule.least)
-            else "caution"
-            if beyond(bad, caution, least=rule.least)
-            else "ok"
-        )
-        bound = stop if verdict == "stop" or caution is None else caution
-        yield Finding(
-            name,
-            verdict,
-            value,
-            bound,
-            unit,
-            _says(rule, name, verdict, in_words(bad, unit, system), in_words(bound or 0.0, unit, system)),
-            rule.source,
-        )
+@lru_cache(KEPT)
+def judged_by(names: tuple[str, ...]) -> dict[str, list[str]]:
+    """Names that each rule is about: its own, or where that has a * all that begin and end like it."""
+    about, known = dict[str, list[str]](), set(names)
+    for rule in RULES:
+        start, star, end = rule.size.partition("*")
+        fits = (n for n in names if n.startswith(start) and n.endswith(end))
+        about[rule.size] = list(fits) if star else [rule.size] * (rule.size in known)
+    return about
+
+
+def _judged(rule: Rule, name: str, book: Book, system: str) -> Finding | None:
+    """Judge one size; None where the rule does not hold, or its limit is not known."""
+    if rule.unless and rule.unless(book, name):
+        return None
+    caution, stop = limit(rule.caution, book), limit(rule.stop, book)
+    if caution is None and stop is None:
+        return None
+    entry = book[name]
+    return _found(rule, name, (entry.value, book.spread(name), entry.unit), (caution, stop), system)
+
+
+@lru_cache(WORDS)
+def _found(
+    rule: Rule, name: str, size: tuple[float, float, str], limits: tuple[float | None, float | None], system: str
+) -> Finding:
+    """Judge a size [value, half width, unit] by its limits [caution, stop], with the half width against it."""
+    (value, spread, unit), (caution, stop) = size, limits
+    bad = value - spread if rule.least else value + spread
+    verdict = (
+        "stop" if beyond(bad, stop, least=rule.least) else "caution" if beyond(bad, caution, least=rule.least) else "ok"
+    )
+    bound = stop if verdict == "stop" or caution is None else caution
+    words = _says(rule, name, verdict, in_words(bad, unit, system), in_words(bound or 0.0, unit, system))
+    return Finding(name, verdict, value, bound, unit, words, rule.source)
 
 
 def limit(given: Limit | None, book: Book) -> float | None:

@@ -60,9 +60,14 @@ def check(text: str) -> tuple[Job, Book, list[Finding]]:
     """
     job = load(text)
     with _lines_of(text):
-        book = size_job(job)
-        _shapes_that_can_be(book.plan or book, job)
-    return job, book, findings(book, job)
+        return job, *judge(job)
+
+
+def judge(job: Job, *, contact: bool = True, book: Book | None = None) -> tuple[Book, list[Finding]]:
+    """Size, shape and judge a job that was read; `contact` and `book` as in `size_job`."""
+    book = size_job(job, contact=contact, book=book)
+    _shapes_that_can_be(book.plan or book, job)
+    return book, findings(book, job)
 
 
 @contextmanager

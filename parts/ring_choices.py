@@ -56,14 +56,16 @@ def _ends(book: Book, job: Job) -> str:
     if job.mandrel is None or job.mandrel.form == "round":
         return ""
     bare = ("ring.unbound.pressure_ratio_least", "ring.unbound.tip_force")
-    if job.mandrel.form == "pin" or not book.has(*bare):
+    if job.mandrel.form == "pin":
         return (
             "; by the pin its ends press by themselves and leave the wall bare beside them: a finer saw, or the contour"
         )
+    wire = "; bind the ends down to the seat with soft iron wire, one turn a ring, twisted tight beside the gap: left "
+    if not book.has(*bare):
+        return f"{wire}free they lift, and press by themselves in the bore"
     least, force = book[bare[0]].value, printed(book[bare[1]].value, "N", job.job.print_units)
     return (
-        "; bind the ends down to the seat with soft iron wire, one turn a ring, twisted tight beside the gap: left "
-        f"free they lift, and in the bore each presses with {force} by itself while the least pressure falls to "
+        f"{wire}free they lift, and in the bore each presses with {force} by itself while the least pressure falls to "
         f"{least:.2f} of the mean"
     )
 

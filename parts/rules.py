@@ -25,7 +25,7 @@ class Of:
 Limit = float | Of
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Rule:
     """One rule on one size, or on all whose names fit a pattern with *."""
 

@@ -50,7 +50,17 @@ MEANT = {  # what is refused -> what to write
     "'": 'a foot is not a workshop unit: write inches or millimetres, like "2 1/2 in"',
 }
 
+EXACT = {  # times and over: exact factors to the project's unit; the unit library, slow to load, knows the others
+    ("um", "mm"): (1, 1000), ("cm", "mm"): (10, 1), ("m", "mm"): (1000, 1), ("in", "mm"): (25.4, 1),
+    ("thou", "mm"): (25.4, 1000), ("cm^3", "mm^3"): (1000, 1), ("cc", "mm^3"): (1000, 1), ("ml", "mm^3"): (1000, 1),
+    ("bar", "MPa"): (1, 10), ("kPa", "MPa"): (1, 1000), ("N/mm^2", "MPa"): (1, 1), ("GPa", "MPa"): (1000, 1),
+    ("kN", "N"): (1000, 1), ("um/m/K", "1/K"): (1, 1_000_000), ("kg", "g"): (1000, 1), ("hour", "min"): (60, 1),
+}  # fmt: skip
+
 IN_PINT = {"lbf ft": "lbf*ft", "lbf in": "lbf*in", "N m": "N*m", "um/m/K": "um/m/K"}
+
+
+KEPT = 1024  # texts of quantities: the variants of a job have most of them in common
 
 
 @lru_cache(None)
@@ -97,6 +107,11 @@ def read(text: object, kind: str) -> tuple[float, float]:
     >>> read("2 1/2 in", "length"), read("57.20 mm ± 0.01 mm", "length"), read("145 degC ± 9 degF", "temperature")
     ((63.5, 0.0), (57.2, 0.01), (145.0, 5.0))
     """
+    return _read(text, kind) if isinstance(text, str) else _read.__wrapped__(text, kind)
+
+
+@lru_cache(KEPT)
+def _read(text: object, kind: str) -> tuple[float, float]:
     _, example, _ = KINDS[kind]
     wanted = f'wants one number and a unit, like "{example}", not {shown(text)}'
     found = QUANTITY.fullmatch(text.strip()) if isinstance(text, str) else None
@@ -126,6 +141,9 @@ def convert(value: float, unit: str, kind: str, text: object = "") -> float:
         raise ValueError(f'is {article(kind)} (in {units}), like "{example}", not {shown(text)}')
     if unit == base:
         return value  # no arithmetic: 12.7 stays 12.7
+    if (unit, base) in EXACT:
+        times, over = EXACT[unit, base]
+        return value * times / over
     u = registry()
     return float(u.Quantity(value, IN_PINT.get(unit, unit).replace("^", "**")).m_as(pint_name(base)))
 

@@ -8,7 +8,7 @@ from collections import defaultdict
 import pytest
 
 from parts.examples import demo_text
-from parts.findings import _judged, findings, worst
+from parts.findings import _judged, findings, judged_by, worst
 from parts.job import load
 from parts.rules import RULES
 from parts.sizing import size_job
@@ -373,7 +373,8 @@ def test_every_rule_is_seen_in_every_verdict_it_has(judge):
     for _, _, changes in SEEN:
         book = judge(changes)[1]
         for number, rule in enumerate(RULES):
-            seen[number] |= {f.verdict for f in _judged(rule, book, "metric")}
+            judged = (_judged(rule, name, book, "metric") for name in judged_by(tuple(book))[rule.size])
+            seen[number] |= {f.verdict for f in judged if f}
     lacking = {
         (rule.size, verdict)
         for number, rule in enumerate(RULES)

@@ -21,10 +21,12 @@ from parts.job.part_models import Gasket, Lathe, Mandrel, Plug, Ring, Stud
 from parts.units import shown
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
     from pathlib import Path
 
     from parts.job.lines import Path as KeyPath
+
+    Lines = dict[KeyPath, int]
 
 LARGEST = 1_000_000  # bytes; a job file of one megabyte is not a job file
 PART_TABLES = ("stud", "plug", "ring", "gasket", "mandrel")
@@ -90,8 +92,28 @@ def load(text: str) -> Job:
         With every fault that was found, in the order of their lines.
     """
     text = text.removeprefix("\ufeff")  # what some editors write before the first letter
-    at, raw = lines(text), _toml(text)
-    found, faults = _read(raw)
+    return load_data(read_toml(text), at=lines(text))
+
+
+def load_data(raw: dict[str, Any], *, kept: Mapping[str, Any] | None = None, at: Lines | None = None) -> Job:
+    """Read a job from the data of its file.
+
+    Parameters
+    ----------
+    raw : dict
+        As the TOML parser gave it
+    kept : mapping, optional
+        Tables that were read before and are as they were
+    at : dict, optional
+        Line of each key
+
+    Raises
+    ------
+    JobError
+        With every fault that was found, in the order of their lines.
+    """
+    kept, at = kept or {}, at or {}
+    found, faults = _read(raw, kept)
     if not found and not faults:
         raise JobError(Fault("", "the job file is empty: topend new FILE writes one with a comment on every key"))
     made = found.get("made")
@@ -109,9 +131,10 @@ def _at(faults: list[tuple[KeyPath, str]], at: dict[KeyPath, int]) -> tuple[Faul
     return tuple(sorted(told.values(), key=lambda f: f.line or 0))
 
 
-def _read(raw: dict[str, Any]) -> tuple[dict[str, Any], list[tuple[KeyPath, str]]]:
-    """Read all tables, and hold them against the rules between tables."""
-    found, faults = _tables(raw)
+def _read(raw: dict[str, Any], kept: Mapping[str, Any]) -> tuple[dict[str, Any], list[tuple[KeyPath, str]]]:
+    """Read all tables but those that are kept, and hold them against the rules between tables."""
+    found, faults = _tables({name: table for name, table in raw.items() if name not in kept})
+    found |= kept
     broken = raw.keys() - found.keys()
     for needs, looks_at, rule in (*RULES, *MEASURED_RULES):
         if all(n in found for n in needs) and broken.isdisjoint(looks_at):
@@ -122,7 +145,7 @@ def _read(raw: dict[str, Any]) -> tuple[dict[str, Any], list[tuple[KeyPath, str]
 def _as_made(raw: dict[str, Any], made: Made) -> tuple[dict[str, Any], list[tuple[KeyPath, str]]]:
     """Read the job again with its own values as they came out."""
     changed, lost = put_in({name: table for name, table in raw.items() if name != "made"}, made.givens())
-    found, faults = _read(changed)
+    found, faults = _read(changed, {})
     where = {("job", *key.split(".")): made.at[f"job.{key}"] for key in made.givens()}
     faults = [(where.get(("job", *map(str, path)), ("made",)), f"{dotted(path)} {says}") for path, says in faults]
     return found, [(made.at[f"job.{key}"], says) for key, says in lost] + faults
@@ -145,7 +168,8 @@ def _step(part: str) -> str | int:
     return int(part) if part.isdecimal() else part
 
 
-def _toml(text: str) -> dict[str, Any]:
+def read_toml(text: str) -> dict[str, Any]:
+    """Read the data of a job file's text; JobError where it is not TOML."""
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from math import asin, hypot, inf, pi, sqrt, tan
 from typing import TYPE_CHECKING, TypeAlias
 
@@ -24,6 +25,7 @@ MARK_WIDTH = 34  # units of its letters
 PITCH = 1.0  # mm along the curve between the points of the spline
 BEYOND = 1.0  # mm that the curve goes on past the ring's end
 RELIEF = 1.5  # mm that the gap's side lies under the curve
+KEPT = 16
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,12 +123,18 @@ def _beside_the_pin(book: Book, form: str) -> float:
 def _contoured(book: Book, base: Base, less: float) -> Contoured:
     law, thickness, lead = law_of(book), book["job.ring.radial_thickness"].value, book["mandrel.lead_in"].value
     length = book["mandrel.tip_length"].value + min(BEYOND, book["mandrel.open_gap"].value / 4)
-    line = walk(law, length, max(60, round(length / PITCH)))
     under = thickness / 2 + less
-    seat, top = (tuple(on_surface(law, depth, point, 0.0) for point in line) for depth in (under, under + lead / 2))
+    seat, top = _curves(law, length, (under, under + lead / 2))
     for curve in (seat, top):
         _refuse_thin(curve, base.hole_diameter)
     return Contoured(base, law, under, length, seat, top, lead, base.flange_diameter / 2 - 1.5)
+
+
+@lru_cache(KEPT)
+def _curves(law: Law, length: float, depths: tuple[float, ...]) -> list[tuple[Point, ...]]:
+    """Follow the surface at each of these depths under the ring's mean line."""
+    line = walk(law, length, max(60, round(length / PITCH)))
+    return [tuple(on_surface(law, depth, point, 0.0) for point in line) for depth in depths]
 
 
 def relieved(curve: tuple[Point, ...]) -> Point:

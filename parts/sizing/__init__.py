@@ -13,13 +13,18 @@ if TYPE_CHECKING:
     from parts.job import Job
 
 
-def size_job(job: Job) -> Book:
+def size_job(job: Job, *, contact: bool = True, book: Book | None = None) -> Book:
     """Size everything that the job gives the values for.
 
     Parameters
     ----------
     job : Job
         As read
+    contact : bool
+        Also work out what is followed along the ring step by step: how it presses and its free width, the contoured
+        mandrel's curve, what a small error does; without it the closed forms alone, in a few milliseconds
+    book : Book, optional
+        Empty, to put the sizes in
 
     Returns
     -------
@@ -34,16 +39,16 @@ def size_job(job: Job) -> Book:
     """
     from parts.sizing.as_made import follow, overrides
 
-    plan = _sized(job, Book())
+    plan = _sized(job, Book() if book is None else book, contact=contact)
     if job.made is None:
         return plan
     book = Book()
     book.plan, book.made = plan, overrides(plan, job.made)
     follow(book)
-    return _sized(job.made.job or job, book)
+    return _sized(job.made.job or job, book, contact=contact)
 
 
-def _sized(job: Job, book: Book) -> Book:
+def _sized(job: Job, book: Book, *, contact: bool) -> Book:
     from parts.givens import enter_givens
     from parts.sizing import (
         as_made,
@@ -71,19 +76,23 @@ def _sized(job: Job, book: Book) -> Book:
         stud,
         turning,
     )
-    from parts.sizing.materials import enter_material
+    from parts.sizing.materials import enter_castings
 
+    job = book.watch(job)
     found = measured.fit_measured(job)
     job = measured.with_measured(job, found)
     enter_givens(book, job)
-    barrel, head = job.barrel, job.head
-    enter_material(book, "barrel", barrel.material if barrel else None, section=barrel.deck_depth if barrel else None)
-    enter_material(book, "head", head.material if head else None)
+    book.work("castings", lambda: enter_castings(book, job))
     measured_record.enter_measured(book, found)
-    hole = stud.size_threads(book, job)
-    gasket.size_gasket_hole(book)
-    deck.size_deck(book, job, hole)
+    hole = book.work("threads", lambda: stud.size_threads(book, job))
+    book.work("gasket hole", lambda: gasket.size_gasket_hole(book))
+    book.work("deck", lambda: deck.size_deck(book, job, hole))
     faults: list[Fault] = []
+    followed: list[Callable[[], None]] = [
+        lambda: ring_contact.size_ring_contact(book, job),
+        lambda: ring_bore.size_out_of_round(book, job),
+        lambda: ring_sensitivity.size_sensitivities(book, job),
+    ]
     subjects: list[Callable[[], None]] = [
         lambda: gasket.size_gasket(book, job),
         lambda: stud.size_stud(book, job, hole),
@@ -99,22 +108,20 @@ def _sized(job: Job, book: Book) -> Book:
         lambda: press.size_hold(book, job),
         lambda: turning.size_turning(book, job),
         lambda: ring.size_ring(book, job),
-        lambda: mandrel.size_mandrel(book, job),
+        lambda: mandrel.size_mandrel(book, job, curve=contact),
         lambda: ring_bore.size_bore(book, job),
-        lambda: ring_shape.size_ring_shape(book, job),
+        lambda: ring_shape.size_ring_shape(book, job, solved=contact),
         lambda: ring_shape.size_mandrel_growth(book, job),
-        lambda: ring_contact.size_ring_contact(book, job),
-        lambda: ring_bore.size_out_of_round(book, job),
-        lambda: ring_sensitivity.size_sensitivities(book, job),
+        *(followed if contact else ()),
         lambda: neighbours.size_neighbours(book, job),
         lambda: compression.size_compression(book),
         lambda: machine_zero.size_machine(book, job),
         lambda: drop.size_drop(book, job),
         lambda: as_made.size_made(book, job),
     ]
-    for subject in subjects:
+    for number, subject in enumerate(subjects):
         try:
-            subject()
+            book.work(str(number), subject)
         except JobError as error:
             faults += error.faults
     book.cannot = list(dict.fromkeys(faults))

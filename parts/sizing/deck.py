@@ -34,7 +34,7 @@ def size_deck(book: Book, job: Job, hole: str) -> None:
     hole : str
         "insert" or "tapped": which of the two the studs screw into
     """
-    add_pattern(
+    olds = add_pattern(
         book,
         "deck.old",
         "job.barrel.old_holes.pattern",
@@ -53,7 +53,7 @@ def size_deck(book: Book, job: Job, hole: str) -> None:
     major = "deck.tapped_major"
     book.add(major, lengths.as_given, length="insert.tapped_major" if hole == "insert" else "stud.tap_end_nominal")
     for number in range(1, count + 1):
-        _metal(book, job, number, major, f"{hole}.tapped_pitch", others(book, job, number, major))
+        _metal(book, job, number, major, f"{hole}.tapped_pitch", others(job, number, count, olds, major))
 
 
 def add_pattern(book: Book, prefix: str, given: str, pattern: Pattern | None) -> int:
@@ -87,10 +87,10 @@ def _centre(book: Book, name: str, given: str, pattern: Pattern, number: int) ->
             )
 
 
-def others(book: Book, job: Job, number: int, major: str) -> dict[str, list[Centre]]:
+def others(job: Job, number: int, count: int, olds: int, major: str) -> dict[str, list[Centre]]:
     """Whatever a new hole may come too near to, by kind: names of centre and diameter."""
-    new = [n for n in range(1, 37) if n != number and f"deck.hole.{n}.x" in book]
-    old = [n for n in range(1, 37) if f"deck.old.{n}.x" in book]
+    new = [n for n in range(1, count + 1) if n != number]
+    old = range(1, olds + 1)
     passages = range(len(job.barrel.passages)) if job.barrel else ()
     return {
         "next": [(f"deck.hole.{n}.x", f"deck.hole.{n}.y", major) for n in new],

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from itertools import combinations
 from typing import TYPE_CHECKING
 
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from parts.job import Job
 
 
+KEPT = 64
 CALLED = {"BORE": "bore", "STUD HOLES": "stud hole", "PASSAGES": "passage"}
 KEYS = {"BORE": "barrel.outline", "STUD HOLES": "head.holes", "PASSAGES": "barrel.passages"}
 
@@ -38,7 +40,7 @@ def size_gasket(book: Book, job: Job) -> None:
         return
     inputs = {"bore": "gasket.bore_diameter", "holes": "gasket.hole_diameter"}
     exact = "Exact area of lines and arcs."
-    area, land = outline.area(sheet), outline.least_land(sheet.outer, sheet.holes)
+    area, land = outline.area(sheet), _land(sheet)
     _refuse_cut_through(sheet, land)
     book["gasket.area"] = Entry(
         round(area, DECIMALS), "mm^2", "computed", exact, "area of the outline less all its holes", inputs
@@ -55,6 +57,12 @@ def size_gasket(book: Book, job: Job) -> None:
     book.add(
         "gasket.mass", relation.mass, area="gasket.area", thickness="job.gasket.thickness", density="gasket.density"
     )
+
+
+@lru_cache(KEPT)
+def _land(sheet: Sheet) -> float:
+    """Least land of a sheet: the same for many a variant of a job."""
+    return outline.least_land(sheet.outer, sheet.holes)
 
 
 def _holes(book: Book) -> None:

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from parts import tables
 
 if TYPE_CHECKING:
     from parts.book import Book
+    from parts.job import Job
     from parts.job.models import MaterialSpec
+    from parts.tables import Figure
 
 PROPERTIES = {  # name of the size -> name in the table
     "modulus": "modulus",
@@ -21,7 +24,16 @@ PROPERTIES = {  # name of the size -> name in the table
     "proof_stress": "proof",
     "bearing": "bearing",
 }
+KEPT = 256
 OTHER = ("kc11", "mc", "gasket_m", "gasket_y")
+ALL = {**PROPERTIES, **{name: name for name in OTHER}}
+
+
+@lru_cache(None)
+def _keys(prefix: str, *, given: bool) -> dict[str, str]:
+    """Key that would give each property: of the material's table where there is one."""
+    key = f"job.{prefix}.material"
+    return {f"{prefix}.{p}": f"{key}.{p}" if given and p in PROPERTIES else key for p in (*PROPERTIES, *OTHER)}
 
 
 def enter_material(
@@ -42,18 +54,31 @@ def enter_material(
     section : float, optional
         Wall of the casting [mm]: strength goes by it
     """
-    for size in (*PROPERTIES, *OTHER):
-        book.comes_from[f"{prefix}.{size}"] = f"job.{prefix}.material" + (
-            f".{size}" if spec and size in PROPERTIES else ""
-        )
+    book.comes_from.update(_keys(prefix, given=spec is not None))
     if spec is None:
         return
-    known = tables.material(spec.name) if spec.name in tables.material_names() else None
-    for size, prop in {**PROPERTIES, **{o: o for o in OTHER}}.items():
-        own = f"job.{prefix}.material.{size}"
-        if own in book:
-            book.enter(
-                f"{prefix}.{size}", book[own].value, book[own].unit, "given", "job file", spread=book[own].spread
-            )
-        elif known and (figure := known.figure(prop, diameter=diameter, section=section)):
+    known = _known(spec.name, diameter, section)
+    for size in ALL:
+        own = book.get(f"job.{prefix}.material.{size}")
+        if own is not None:
+            book.enter(f"{prefix}.{size}", own.value, own.unit, "given", "job file", spread=own.spread)
+        elif size in known:
+            figure = known[size]
             book.enter(f"{prefix}.{size}", figure.value, figure.unit, figure.status, f"{spec.name}: {figure.source}")
+
+
+def enter_castings(book: Book, job: Job) -> None:
+    """Enter the materials of barrel and head."""
+    barrel, head = job.barrel, job.head
+    enter_material(book, "barrel", barrel.material if barrel else None, section=barrel.deck_depth if barrel else None)
+    enter_material(book, "head", head.material if head else None)
+
+
+@lru_cache(KEPT)
+def _known(name: str, diameter: float | None, section: float | None) -> dict[str, Figure]:
+    """What the table has of a material, at this diameter or wall."""
+    if name not in tables.material_names():
+        return {}
+    material = tables.material(name)
+    found = {size: material.figure(prop, diameter=diameter, section=section) for size, prop in ALL.items()}
+    return {size: figure for size, figure in found.items() if figure}

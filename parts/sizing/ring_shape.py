@@ -91,15 +91,16 @@ def width_of(form: str) -> Callable[..., float]:
     return relation
 
 
-def size_ring_shape(book: Book, job: Job) -> None:
-    """Add what callipers read on a good free ring, its limits, and the ring's place in its groove."""
+def size_ring_shape(book: Book, job: Job, *, solved: bool = True) -> None:
+    """Add what callipers read on a good free ring, where it is to be solved; its limits; its place in its groove."""
     if job.ring is None:
         return
-    form = EVEN if job.mandrel is None else job.mandrel.form
     gaps = {"bore": "job.engine.bore", "free_gap": "ring.free_gap", "closed_gap": "ring.closed_gap"}
-    book.add("ring.free_width", width_of(form), NO_LIMITS, **RING, **OWN[form])
-    book.add("ring.shape_number", relation.shape_number, NO_LIMITS, width="ring.free_width", **gaps)
-    book.add("ring.free_width_right", width_of(EVEN), NO_LIMITS, **RING, **OWN[EVEN])
+    if solved:
+        form = EVEN if job.mandrel is None else job.mandrel.form
+        book.add("ring.free_width", width_of(form), NO_LIMITS, **RING, **OWN[form])
+        book.add("ring.shape_number", relation.shape_number, NO_LIMITS, width="ring.free_width", **gaps)
+        book.add("ring.free_width_right", width_of(EVEN), NO_LIMITS, **RING, **OWN[EVEN])
     for name, number in (("least", LEAST), ("most", MOST)):
         book.add(f"ring.free_width_{name}", relation.width_for, NO_LIMITS, number=number, **gaps)
     outside = {"bore": "job.engine.bore", "outside": "ring.outside_diameter"}

@@ -25,10 +25,10 @@ def size_passages(book: Book, job: Job) -> None:
     for number in range(len(job.barrel.passages) if job.barrel else 0):
         _passage(book, job, number)
     metal = {}
-    for name in book:
-        kind = name.rpartition(".")[2]
-        wall = name.startswith(("deck.hole.", "deck.passage.")) and kind.startswith("to_")
-        if (wall and not (kind == "to_old" and _in_filler(book, name))) or name == "deck.floor":
+    walls = [f"deck.hole.{n}.to_{what}" for n in SPAN for what in ("bore", "edge", "next", "old", "passage")]
+    walls += [f"deck.passage.{n}.to_{what}" for n in range(36) for what in ("bore", "edge", "hole")]
+    for name in ("deck.floor", *walls):
+        if name in book and not (name.endswith(".to_old") and _in_filler(book, name)):
             metal[name.removeprefix("deck.").replace(".", "_")] = name
     if metal:
         book.add("deck.thinnest", thinnest, **metal)

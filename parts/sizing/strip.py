@@ -21,6 +21,7 @@ RULES = (  # part of the material's name -> multiples of d, standard
     ("alumin", 2.0, "DIN 835: 2 d in aluminium alloy (memory)"),
 )
 STEEL = (1.0, "DIN 938: 1 d in steel")
+SPAN = range(1, 37)
 
 
 def size_strip(book: Book, job: Job, hole: str) -> None:
@@ -108,7 +109,8 @@ def _weaker(book: Book) -> None:
     book.add(force, relation.weaker, stud="strip.tap_end_stud_force", other=parent)
     nut = {"stud": "strip.nut_end_stud_force", "other": "joint.nut_proof_load"}
     book.add("joint.nut_end_strip_force", relation.weaker, **nut)
-    shares = {n: book[n].value for n in book if n.startswith("deck.hole.") and n.endswith(".in_filler")}
+    holes = (f"deck.hole.{number}.in_filler" for number in SPAN)
+    shares = {name: book[name].value for name in holes if name in book}
     if shares and max(shares.values()) > 0:
         worst = max(shares, key=shares.__getitem__)
         book.add("strip.sound_force", relation.in_sound_metal, whole=parent, share=worst)

@@ -98,6 +98,7 @@ def ba_threads() -> dict[int, tuple[float, float]]:
     return {int(row["number"]): (float(row["nominal"]), float(row["pitch"])) for row in table("ba_threads").rows}
 
 
+@lru_cache(None)
 def iso_965(pitch: float, column: str) -> Figure:
     """Look up a deviation or tolerance that goes by the pitch [mm]: es_g, td6, td1_6 or td1_5."""
     found = table("iso_965_by_pitch")
@@ -106,6 +107,7 @@ def iso_965(pitch: float, column: str) -> Figure:
     return Figure(float(row[column]) / 1000, "mm", status, f"ISO 965-1, {column} at pitch {pitch:g} mm")
 
 
+@lru_cache(None)
 def iso_965_pitch_diameter(nominal: float, pitch: float, column: str) -> Figure:
     """Look up the pitch diameter tolerance [mm]: td2_6 of a bolt, internal_6 of a nut."""
     for row in table("iso_965_pitch_diameter").rows:
@@ -115,6 +117,7 @@ def iso_965_pitch_diameter(nominal: float, pitch: float, column: str) -> Figure:
     raise ValueError(f"ISO 965-1 lists no pitch diameter tolerance for M{nominal:g}x{pitch:g}")
 
 
+@lru_cache(None)
 def clearance_hole(nominal: float, fit: str = "medium") -> Figure:
     """Look up a clearance hole for a bolt: fine, medium or coarse."""
     row = row_at(table("iso_273"), "nominal", nominal)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from itertools import groupby
 from math import cos, degrees, pi, sin
 from typing import TYPE_CHECKING
@@ -14,6 +15,7 @@ if TYPE_CHECKING:
     from parts.sizing.contour import Law
 
 Numbers = list[float]
+KEPT = 16  # what was opened last is asked for again: to be closed in, and to be measured
 START = 1e-3  # gap of the joints to start from, by the lack of curvature
 NEWTON = 12
 CLOSE = 1e-11  # of the radius: ends found
@@ -21,6 +23,7 @@ NUDGE = 1e-4  # share of an unknown, for a derivative; the rest of the error goe
 LEAST_OPENING = 1e-6  # of the radius
 
 
+@lru_cache(KEPT)
 def open_on(ring: Ring, form: Form, links: int = LINKS) -> Opened:
     """Ring held open on a form, with the contact found.
 

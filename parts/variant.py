@@ -1,0 +1,181 @@
+"""Variants of a job: what a variant has in common with the first of them is taken over, not worked out again.
+
+The book of the first notes what each step of the sizing looks at, keys of the job and sizes, and what it puts down. In
+a variant a step that looks at nothing new is taken over whole, and of the other steps each size whose inputs are as
+they were. Nothing is guessed: whatever may be other than in the first counts as new until it was found to be the same.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any, TypeVar, cast
+
+from parts.book import Book, Entry
+from parts.job import TABLES
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Iterator
+
+    from parts.job import Job
+
+    Asked = tuple[Callable[..., object], float | None, dict[str, str | float]]
+    """relation, cut and inputs of a size"""
+
+T = TypeVar("T")
+ALL = "*"
+"""looked at: every name there is"""
+
+
+@dataclass
+class Step:
+    """What a step of the sizing looked at, and what came of it."""
+
+    looked_at: set[str] = field(default_factory=set)
+    put: dict[str, Entry] = field(default_factory=dict)
+    left_out: dict[str, list[str]] = field(default_factory=dict)
+    comes_from: dict[str, str] = field(default_factory=dict)
+    result: Any = None
+
+
+class _Watched:
+    """A job, or one of its tables, that notes which keys are looked at."""
+
+    def __init__(self, of: object, looked_at: Callable[[str], None], table: str = "") -> None:
+        self._of, self._looked_at, self._table = of, looked_at, table
+
+    def __getattr__(self, key: str) -> object:
+        value = getattr(self._of, key)
+        if self._table:
+            self._looked_at(f"{self._table}.{key}")
+        elif value is None:
+            self._looked_at(f"[{key}]")
+        return _Watched(value, self._looked_at, f"[{key}]") if not self._table and key in TABLES and value else value
+
+
+class FirstBook(Book):
+    """The book of the first of many variants: notes what each step looked at."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.step = Step()
+        self.steps: dict[str, Step] = {}
+        self.asked: dict[str, Asked] = {}
+
+    def watch(self, job: Job) -> Job:
+        """Give the job as one that notes what is looked at."""
+        return cast("Job", _Watched(job, self._look))
+
+    def work(self, name: str, step: Callable[[], T]) -> T:
+        """Do a step of the sizing, and note what it looked at."""
+        self.step = self.steps[name] = Step()
+        left_out, comes_from = dict(self.left_out), dict(self.comes_from)
+        self.step.result = result = step()
+        self.step.left_out = {n: v for n, v in self.left_out.items() if left_out.get(n) is not v}
+        self.step.comes_from = {n: v for n, v in self.comes_from.items() if comes_from.get(n) is not v}
+        self.step = Step()
+        return result
+
+    def add(self, name: str, relation: Callable[..., object], cut: float | None = None, /, **inputs: Any) -> None:  # noqa: ANN401
+        """Note how the size was asked for."""
+        self.asked[name] = (relation, cut, inputs)
+        super().add(name, relation, cut, **inputs)
+
+    def _look(self, name: str) -> None:
+        if name not in self.step.put:  # what it put down itself is no news to it
+            self.step.looked_at.add(name)
+
+    def __setitem__(self, name: str, entry: Entry) -> None:
+        self.step.put[name] = entry
+        super().__setitem__(name, entry)
+
+    def __getitem__(self, name: str) -> Entry:
+        self._look(name)
+        return super().__getitem__(name)
+
+    def __contains__(self, name: object) -> bool:
+        self._look(str(name))
+        return super().__contains__(name)
+
+    def get(self, name: str, default: Any = None) -> Any:  # noqa: ANN401
+        """Look a name up."""
+        self._look(name)
+        return super().get(name, default)
+
+    def __iter__(self) -> Iterator[str]:
+        self.step.looked_at.add(ALL)
+        return super().__iter__()
+
+    def keys(self) -> Any:  # noqa: ANN401
+        """Look at all names."""
+        self.step.looked_at.add(ALL)
+        return super().keys()
+
+    def items(self) -> Any:  # noqa: ANN401
+        """Look at everything."""
+        self.step.looked_at.add(ALL)
+        return super().items()
+
+    def values(self) -> Any:  # noqa: ANN401
+        """Look at everything."""
+        self.step.looked_at.add(ALL)
+        return super().values()
+
+
+class VariantBook(Book):
+    """The book of a variant.
+
+    Parameters
+    ----------
+    first : FirstBook
+        Book of the first, sized in the same way
+    varied : iterable of str and str
+        Table and key of whatever may be other than in the first
+    """
+
+    def __init__(self, first: FirstBook, varied: Iterable[tuple[str, str]]) -> None:
+        super().__init__()
+        self._first = first
+        self._new = {ALL, *first}
+        """what is not, or not yet, as in the first"""
+        for table, key in varied:
+            self._new |= {f"[{table}]", f"[{table}].{key}", f"[{table}].model_fields_set"}
+
+    def work(self, name: str, step: Callable[[], T]) -> T:
+        """Take a step over where what it looks at is as it was, else do it."""
+        there = self._first.steps.get(name)
+        if there is None or not self._new.isdisjoint(there.looked_at):
+            return step()
+        self.update(there.put)
+        self._new.difference_update(there.put)
+        self.left_out.update(there.left_out)
+        self.comes_from.update(there.comes_from)
+        return cast("T", there.result)
+
+    def add(self, name: str, relation: Callable[..., object], cut: float | None = None, /, **inputs: Any) -> None:  # noqa: ANN401
+        """Take a size over where it was asked for alike and its inputs are as they were, else work it out."""
+        there = dict.get(self._first, name)
+        if (
+            there is not None
+            and self._new.isdisjoint(inputs.values())
+            and self._first.asked.get(name) == (relation, cut, inputs)
+        ):
+            super().__setitem__(name, there)
+            self._new.discard(name)
+        else:
+            super().add(name, relation, cut, **inputs)
+
+    def __setitem__(self, name: str, entry: Entry) -> None:
+        """Put an entry down; one that stands by itself and is as in the first is that one."""
+        there = dict.get(self._first, name)
+        if there is not None and entry.relation is None and entry == there:
+            self._new.discard(name)
+            super().__setitem__(name, there)
+        else:
+            self._new.add(name)
+            super().__setitem__(name, entry)
+
+    def moved_by(self, name: str) -> dict[str, float]:
+        """How far each reading's tolerance moves this size: known where the size was taken over."""
+        if self[name] is dict.get(self._first, name):
+            return self._first.moved_by(name)
+        return super().moved_by(name)

@@ -1,0 +1,437 @@
+"""Comparisons: a variant is the job that a file with its values would give; grids, refusals, what changes."""
+
+import csv
+import io
+from math import pi
+from pathlib import Path
+from time import process_time
+
+import pytest
+
+from parts.book import record
+from parts.compare import compare_files, vary_job
+from parts.comparison_records import as_csv, as_record, shown
+from parts.errors import JobError
+from parts.examples import demo_text
+from parts.findings import findings
+from parts.job import load, load_data, read_toml
+from parts.make import check
+from parts.sizing import size_job
+from parts.sweep import read_varied, value_at, with_value
+from parts.variant import FirstBook, VariantBook
+
+
+def swept(text, *varied, **kwargs):
+    return vary_job(str(text), [read_varied(one) for one in varied], **kwargs)
+
+
+def case_of(found, name):
+    (case,) = [case for case in found.cases if case.name == name]
+    return case
+
+
+# a variant against the job file edited -----------------------------------------------------------------------------------
+
+
+EDITS = [  # key, value, what stands in the file, what would
+    pytest.param("gasket.thickness", "0.8 mm", 'thickness = "1.20 mm"', 'thickness = "0.8 mm"', id="gasket"),
+    pytest.param("ring.slit", "0.2 mm", 'slit = "0.50 mm"', 'slit = "0.2 mm"', id="slit"),
+    pytest.param("stud.preload_share", "0.55", "preload_share = 0.40", "preload_share = 0.55", id="preload"),
+    pytest.param("mandrel.form", "pin", 'form = "contoured"', 'form = "pin"', id="form"),
+    pytest.param("engine.bore", "57.30 mm ± 0.02 mm", 'bore = "57.20 mm"', 'bore = "57.30 mm ± 0.02 mm"', id="spread"),
+    pytest.param("barrel.passages.0.diameter", "9.0 mm", 'diameter = "8.50 mm"', 'diameter = "9.0 mm"', id="passage"),
+    pytest.param("stud.insert.length", "2 d", 'length = "1.5 d"', 'length = "2 d"', id="insert"),
+    pytest.param("head.located_by", "studs", 'located_by = "dowels"', 'located_by = "studs"', id="choice"),
+    pytest.param(
+        "gasket.material",
+        '"copper, annealed"',
+        'material = "copper, annealed"',
+        'material = "copper, annealed"',
+        id="comma",
+    ),
+]
+
+
+@pytest.mark.parametrize(("key", "value", "old", "new"), EDITS)
+def test_a_variant_has_the_sizes_and_findings_of_the_edited_file(demo, key, value, old, new):
+    found = swept(demo, f"{key}={value}", contact=True)
+    case = found.cases[-1]
+    _, book, judged = check(demo.swap(old, new))
+    assert {n: found.size(case, n) for n in found.units if found.size(case, n) is not None} == {
+        n: e.value for n, e in book.items() if not isinstance(e.value, list)
+    }
+    verdicts = [f.verdict for f in judged]
+    assert (case.stops, case.cautions) == (verdicts.count("stop"), verdicts.count("caution"))
+    assert {n: f for n in {*found.found, *case.found} if (f := found.finding(case, n))} == {
+        f.name: f for f in reversed(judged)
+    }
+    assert dict(case.left_out) == {n: book.needs(n) for n in book.left_out}
+
+
+def leaves(raw, path=()):
+    """Every value of the job file with its path."""
+    inside = raw.items() if isinstance(raw, dict) else enumerate(raw) if isinstance(raw, list) else ()
+    if not inside:
+        yield path, raw
+    for step, value in inside:
+        yield from leaves(value, (*path, step))
+
+
+def changed(value):
+    """Another value of the same kind."""
+    if isinstance(value, bool):
+        return not value
+    if isinstance(value, int):
+        return value + 1
+    if isinstance(value, float):
+        return round(value * 0.97, 4)
+    number, _, unit = value.partition(" ")
+    return (
+        f"{float(number) * 0.97 + 0.01:.4f} {unit}" if number.replace(".", "").isdigit() and "/" not in value else None
+    )
+
+
+JOBS = sorted((Path(__file__).parent / "jobs").glob("*.toml"))
+
+
+@pytest.mark.parametrize("path", [None, *JOBS], ids=lambda path: path.stem if path else "demo")
+def test_every_key_varied_gives_the_same_record_as_a_book_worked_out_anew(demo, path):
+    """What is taken over from the first must be what would have come out: all sizes, limits, sources, in their order."""
+    text = path.read_text(encoding="utf-8") if path else str(demo)
+    raw, base = read_toml(text), load(text)
+    first = FirstBook()
+    size_job(base, contact=False, book=first)
+    assert record(first) == record(size_job(base, contact=False))
+    tried = 0
+    for place, value in leaves(raw):
+        other = changed(value)
+        if other is None:
+            continue
+        try:
+            job = load_data(with_value(raw, place, other))
+            anew = size_job(job, contact=False)
+        except JobError:
+            continue
+        book = VariantBook(first, [(place[0], place[1])])
+        size_job(job, contact=False, book=book)
+        assert record(book) == record(anew), place
+        assert (list(book), book.left_out, book.comes_from) == (list(anew), anew.left_out, anew.comes_from)
+        assert findings(book, job) == findings(anew, job)
+        tried += 1
+    assert tried > (60 if path is None else 3)
+
+
+def test_keys_taken_away_or_put_in_give_the_same_record_too(demo):
+    """A size that comes into being, or goes, must not be taken over from a book where it was not, or was."""
+    text = str(demo)
+    base = load(text)
+    first = FirstBook()
+    size_job(base, contact=False, book=first)
+    tried = 0
+    for table, keys in read_toml(text).items():
+        for key in keys:
+            raw = {**read_toml(text), table: {k: v for k, v in keys.items() if k != key}}
+            try:
+                job = load_data(raw)
+                anew = size_job(job, contact=False)
+            except JobError:
+                continue
+            there, back = VariantBook(first, [(table, key)]), FirstBook()
+            size_job(job, contact=False, book=there)
+            size_job(job, contact=False, book=back)
+            assert record(there) == record(anew), (table, key)
+            assert there.left_out == anew.left_out
+            whole = VariantBook(back, [(table, key)])
+            size_job(base, contact=False, book=whole)
+            assert record(whole) == record(first), (table, key)
+            assert findings(whole, base) == findings(first, base)
+            tried += 1
+    assert tried > 40
+
+
+def test_without_contact_the_closed_forms_are_the_same(demo):
+    full, closed = size_job(load(demo)), size_job(load(demo), contact=False)
+    assert {n: full[n] for n in closed} == dict(closed)
+    assert "ring.tangential_force" in closed
+    assert {n for n in full if n not in closed} >= {"ring.light_gap", "mandrel.profile", "ring.free_width"}
+    assert not [n for n in full if n not in closed and not n.startswith(("ring.", "mandrel.profile"))]
+
+
+# figures worked by hand -------------------------------------------------------------------------------------------------
+
+
+def test_compression_along_the_gasket_is_that_worked_by_hand(demo):
+    """Compression ratio by its definition (ISO 2710-1): (swept + clearance) / clearance.
+
+    Bore 57.20, stroke 63.5, old clearance 31.0 cm^3 with a chamber of 26.5 and a gasket of 1.6 mm in a hole of 58.20; new
+    chamber 24.8, skim 0.12 mm at the bore.
+    """
+    found = swept(demo, "gasket.thickness=0.8..2.0mm/0.2")
+    area, hole = pi / 4 * 57.2**2, pi / 4 * 58.2**2
+    swept_volume = area * 63.5
+    assert len(found.cases) == 7
+    for case in found.cases:
+        thickness = float(case.name.split()[0])
+        clearance = 31000 - 26500 + 24800 - hole * (1.6 - thickness) - area * 0.12
+        by_hand = (swept_volume + clearance) / clearance
+        assert found.size(case, "compression.ratio_after") == pytest.approx(by_hand, rel=1e-9)
+        assert found.size(case, "compression.squish") == pytest.approx(1.60 - (1.6 - thickness) - 0.12, abs=1e-9)
+    assert case_of(found, "1.2 mm").base
+
+
+def test_the_torque_goes_with_the_preload(demo):
+    """Torque and preload are in proportion to the share of the proof load (VDI 2230-1)."""
+    found = swept(demo, "stud.preload_share=0.2..0.4/0.1")
+    low, _, high = found.cases
+    for name in ("joint.preload", "joint.torque"):
+        assert found.size(high, name) == pytest.approx(2 * found.size(low, name), rel=1e-9)
+
+
+# what changes -----------------------------------------------------------------------------------------------------------
+
+
+def test_the_preload_sweep_names_where_it_turns_and_what_is_best(demo):
+    found = swept(demo, "stud.preload_share=0.2..0.7/0.05")
+    verdicts = {case.name: found.verdict(case, "joint.proof_use") for case in found.cases}
+    share = {case.name: found.size(case, "joint.proof_use") for case in found.cases}
+    assert {name for name, verdict in verdicts.items() if verdict == "stop"} == {n for n, s in share.items() if s > 1.0}
+    assert {"joint.proof_use", "gasket.seating_stress"} <= set(found.changing())
+    assert found.changing()[0] in {n for n in found.changing() if "stop" in {found.verdict(c, n) for c in found.cases}}
+    best = {case.name for case in found.best()}
+    fewest = min((c.stops, c.cautions) for c in found.cases)
+    assert best == {c.name for c in found.cases if (c.stops, c.cautions) == fewest}
+
+
+def test_a_job_that_is_no_variant_of_itself_stands_first(demo):
+    found = swept(demo, "gasket.thickness=1.0,1.1".replace("1.0", "1.0 mm").replace("1.1", "1.1 mm"))
+    assert [(case.name, case.base) for case in found.cases] == [("1.20 mm", True), ("1.0 mm", False), ("1.1 mm", False)]
+
+
+def test_the_job_apart_is_no_part_of_a_run(demo):
+    found = swept(demo, "stud.preload_share=0.65..0.70/0.05")
+    assert found.apart
+    assert [case.name for case in found.tried] == ["0.65", "0.70"]
+    assert found.stopped
+    assert not swept(demo, "stud.preload_share=0.40..0.70/0.30").stopped
+
+
+def test_several_keys_make_every_combination(demo):
+    found = swept(demo, "gasket.thickness=1.0..1.2mm/0.1", "mandrel.form=contoured,pin")
+    assert [case.given for case in found.cases] == [
+        ("1.0 mm", "contoured"), ("1.0 mm", "pin"), ("1.1 mm", "contoured"), ("1.1 mm", "pin"), ("1.2 mm", "contoured"), ("1.2 mm", "pin"),
+    ]  # fmt: skip
+    assert [case.base for case in found.cases] == [False] * 4 + [True, False]
+
+
+def test_a_key_that_the_file_has_not_may_be_varied(demo):
+    found = swept(demo, "head.spigot=54..58mm/2")
+    assert found.cases[0].name == "not given"
+    assert found.size(found.cases[0], "deck.washer.1.to_spigot") is None
+    assert found.size(case_of(found, "56 mm"), "deck.washer.1.to_spigot") is not None
+
+
+def test_what_is_left_out_in_one_file_only_is_told(demo):
+    found = compare_files({"old": str(demo), "new": str(demo.swap('squish = "1.60 mm"', ""))})
+    assert found.left_out()["compression.squish"] == ["job.engine.squish"]
+    assert {key: row for key, row in found.written.items() if key == "engine.squish"} == {
+        "engine.squish": ["1.60 mm", ""]
+    }
+    assert found.verdict(found.cases[0], "compression.squish") == "ok"
+    assert found.verdict(found.cases[1], "compression.squish") == ""
+
+
+# refused ----------------------------------------------------------------------------------------------------------------
+
+
+def test_a_variant_that_the_rules_refuse_is_a_row_that_says_why(demo):
+    found = swept(demo, "plug.length=10..20mm/5")
+    assert [case.verdict == "refused" for case in found.cases] == [False, False, False, True]
+    (says,) = found.cases[-1].refused
+    assert says == "plug.length: must not be more than the passage's depth of 18 mm, not '20 mm'"
+
+
+def test_a_shape_that_can_t_be_is_refused_as_check_refuses_it(demo):
+    text = demo.swap('free_gap = "8.58 mm"', 'free_gap = "0.52 mm"')
+    with pytest.raises(JobError) as told:
+        check(str(text))
+    found = swept(demo, "ring.free_gap=0.52 mm,8.58 mm")
+    assert case_of(found, "0.52 mm").refused == tuple(
+        str(f).replace(f" (line {f.line})", "") for f in told.value.faults
+    )
+
+
+def test_a_file_wrong_in_the_varied_key_may_be_mended_by_the_sweep(demo):
+    found = swept(demo.swap('length = "12 mm"', 'length = "19 mm"'), "plug.length=16mm,17mm".replace("mm", " mm"))
+    assert [case.verdict == "refused" for case in found.cases] == [True, False, False]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "varied", "says"),
+    [
+        ('bore = "57.20 mm"', 'bore = "57,20 mm"', "gasket.thickness=1..2mm/1", "decimal point"),
+        ('bore = "57.20 mm"', 'bore = "57.20 mm"', "plug.length=19..21mm/1", "every variant is refused: plug.length"),
+        ('bore = "57.20 mm"', 'bore = "57.20 mm"', "gasket.thickness=1..2/1", "has no unit"),
+        ('bore = "57.20 mm"', 'bore = "57.20 mm"', "stud.preload_share=0.3..0.5mm/0.1", "wants a plain number"),
+        ('bore = "57.20 mm"', 'bore = "57.20 mm"', "barrel.passages.3.diameter=8..9mm/1", "has 1"),
+    ],
+)
+def test_nothing_to_compare_is_an_error(demo, old, new, varied, says):
+    with pytest.raises(JobError, match=says):
+        swept(demo.swap(old, new), varied)
+
+
+# the flag ---------------------------------------------------------------------------------------------------------------
+
+
+READ = [
+    ("gasket.thickness=0.8..1.2mm/0.2", ("0.8 mm", "1.0 mm", "1.2 mm")),
+    ("gasket.thickness = 0.8 mm .. 1.2 mm / 0.2 mm", ("0.8 mm", "1.0 mm", "1.2 mm")),
+    ("stud.preload_share=0.3..0.5/0.1", (0.3, 0.4, 0.5)),
+    ("ring.count=1..3/1", (1, 2, 3)),
+    ("gasket.thickness=1/32..1/16in/1/64", ("1/32 in", "3/64 in", "1/16 in")),
+    ("head.thickness=1 1/2..2in/1/4", ("1 1/2 in", "1 3/4 in", "2 in")),
+    ("ring.material.modulus=100..120N/mm^2/10", ("100 N/mm^2", "110 N/mm^2", "120 N/mm^2")),
+    ("head.holes.turned=-5..5deg/5", ("-5 deg", "0 deg", "5 deg")),
+    ("stud.insert.length=1..2d/0.5", ("1.0 d", "1.5 d", "2.0 d")),
+    ("gasket.thickness=1..2mm/0.4", ("1.0 mm", "1.4 mm", "1.8 mm")),  # never past the end
+    ("stud.nut_end=M8x1.25,5/16-24 UNF", ("M8x1.25", "5/16-24 UNF")),
+    ('gasket.material="copper, annealed",aluminium', ("copper, annealed", "aluminium")),
+    ("barrel.passages.0.blank=true,false", (True, False)),
+    ('head.holes={ circle = "80 mm", count = 4 }', ({"circle": "80 mm", "count": 4},)),
+    ("barrel.passages.0.at.1=41..42mm/1", ("41 mm", "42 mm")),
+    ("job.gasket.thickness=1 mm", ("1 mm",)),
+]
+
+
+@pytest.mark.parametrize(("text", "values"), READ)
+def test_values_are_those_that_the_file_would_hold(text, values):
+    read = read_varied(text)
+    assert read.values == tuple(v.strip('"') if isinstance(v, str) else v for v in values) or read.values == values
+
+
+def test_a_range_has_no_noise():
+    assert read_varied("gasket.thickness=0.1..2.0mm/0.1").written[2] == "0.3 mm"
+    assert read_varied("stud.preload_share=0.1..0.9/0.1").values[2] == 0.3
+
+
+WRONG = [
+    ("gasket.thickness", "wants KEY="),
+    ("gasket.thickness=", "wants KEY="),
+    ("gasket.thicknes=1..2mm/1", "gasket.thicknes is not a key of the job file; did you mean thickness?"),
+    ("gaskett.thickness=1..2mm/1", "gaskett is not a key of the job file; did you mean gasket?"),
+    ("gasket=1", "gasket is a table: name a key of it"),
+    ("gasket.thickness.deep=1", "gasket.thickness holds no keys"),
+    ("gasket.thickness=0,8..2,0mm/0,2", "wants KEY="),
+    ("gasket.thickness=1..2mm", "wants KEY="),
+    ("gasket.thickness=1..2mm/0", "a step above zero"),
+    ("gasket.thickness=2..1mm/0.1", "from the lower to the higher"),
+    ("gasket.thickness=1..2mm/1thou", "one unit for the whole range"),
+    ("gasket.thickness=1..2mm/0.00001", "10000 variants are the most"),
+    ("gasket.thickness=1/0..2mm/1", "wants KEY="),
+    ("mandrel.form=pin,,round", "empty value"),
+]
+
+
+@pytest.mark.parametrize(("text", "says"), [pytest.param(*row, id=row[0]) for row in WRONG])
+def test_a_wrong_flag_is_one_sentence(demo, text, says):
+    with pytest.raises(JobError) as told:
+        swept(demo, text)
+    (fault,) = told.value.faults
+    assert fault.key == "--vary"
+    assert says in fault.says
+    assert "\n" not in fault.says
+
+
+@pytest.mark.parametrize(
+    ("varied", "says"),
+    [
+        (["gasket.thickness=0.8..2.0mm/0.01", "ring.slit=0.2..1mm/0.005"], "121 x 161 = 19481 variants"),
+        (["ring.slit=0.2 mm", "ring.slit=0.3 mm"], "names ring.slit twice"),
+    ],
+)
+def test_too_many_and_twice(demo, varied, says):
+    with pytest.raises(JobError, match=says):
+        swept(demo, *varied)
+
+
+def test_the_data_of_the_file_is_not_changed(demo):
+    raw = read_toml(str(demo))
+    with_value(raw, ("barrel", "passages", 0, "diameter"), "9 mm")
+    assert raw == read_toml(str(demo))
+    assert value_at(raw, ("barrel", "passages", 0, "diameter")) == "8.50 mm"
+    assert value_at(raw, ("barrel", "passages", 7, "diameter")) is None
+
+
+# records ----------------------------------------------------------------------------------------------------------------
+
+
+def test_the_csv_reads_back_as_the_comparison(demo):
+    found = swept(demo, "plug.length=10..20mm/5", "gasket.thickness=1.0..1.2mm/0.2")
+    rows = list(csv.DictReader(io.StringIO(as_csv(found))))
+    assert len(rows) == len(found.cases) == 7
+    for row, case in zip(rows, found.cases, strict=True):
+        assert (row["plug.length"], row["gasket.thickness"]) == case.given
+        assert row["verdict"] == case.verdict
+        if case.refused:
+            assert "18 mm" in row["refused"]
+            assert row["compression.squish [mm]"] == ""
+            continue
+        assert float(row["compression.squish [mm]"]) == found.size(case, "compression.squish")
+        assert float(row["plug.hold_force [N]"]) == found.size(case, "plug.hold_force")
+        assert all("e" not in value for head, value in row.items() if head.endswith("]"))
+
+
+def test_a_small_number_keeps_its_digits_in_the_csv(demo):
+    found = swept(demo, "head.material=AlSi7Mg0.3 T6,EN-GJL-250")
+    rows = list(csv.DictReader(io.StringIO(as_csv(found))))
+    assert [float(row["head.expansion [1/K]"]) for row in rows] == [
+        found.size(c, "head.expansion") for c in found.cases
+    ]
+
+
+def test_the_record_holds_what_differs(demo):
+    found = swept(demo, "ring.slit=0.2..0.4mm/0.2")
+    told = as_record(found)
+    assert told["keys"] == ["ring.slit"]
+    assert [case["given"]["ring.slit"] for case in told["cases"]] == ["0.50 mm", "0.2 mm", "0.4 mm"]
+    assert set(told["cases"][1]["sizes"]) == set(told["units"]) == set(found.differing())
+
+
+def test_sizes_are_picked_by_name_and_pattern(demo):
+    found = swept(demo, "ring.slit=0.2..0.4mm/0.2")
+    assert shown(found, ["ring.closed_gap"]) == ["ring.closed_gap"]
+    assert shown(found, ["mandrel.*", "ring.hot_gap"])[0] == "ring.hot_gap"
+    assert "ring.outside_diameter" in shown(found, [])
+    with pytest.raises(JobError, match="no size is called"):
+        shown(found, ["ring.colour"])
+
+
+# speed ------------------------------------------------------------------------------------------------------------------
+
+
+def spent(call):
+    start = process_time()
+    call()
+    return process_time() - start
+
+
+@pytest.mark.parametrize("varied", ["gasket.thickness=0.805..1.3mm/0.005", "ring.slit=0.201..0.3mm/0.001"])
+def test_a_variant_takes_a_small_part_of_a_whole_sizing(demo, varied):
+    """Against sizing the whole job with the contact solver warm and judging it, in the same process."""
+    job = load(demo)
+    findings(size_job(job), job)
+    swept(demo, varied)
+    whole = min(spent(lambda: findings(size_job(job), job)) for _ in range(5))
+    count = len(swept(demo, varied).cases)
+    each = min(spent(lambda: swept(demo, varied)) for _ in range(2)) / count
+    assert each < 0.4 * whole
+    alone = min(spent(lambda: size_job(job, contact=False)) for _ in range(5))
+    assert alone < 0.35 * min(spent(lambda: size_job(job)) for _ in range(5))
+
+
+def test_variants_of_a_job_with_measured_sizes_are_those_of_a_file_edited_by_hand():
+    text = demo_text() + '\n[made]\n"job.barrel.skim" = "0.40 mm"\n"ring.outside_diameter" = "57.27 mm"\n'
+    found = vary_job(text, [read_varied("gasket.thickness=1.0mm,1.4mm")])
+    names = {case.given[0]: case for case in found.cases}
+    by_hand = size_job(load(text.replace('\nthickness = "1.20 mm"', '\nthickness = "1.4 mm"')), contact=False)
+    assert names["1.4mm"].sizes["compression.squish"] == by_hand["compression.squish"].value == pytest.approx(1.0)
