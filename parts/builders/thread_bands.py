@@ -84,7 +84,7 @@ class Band:
 
 @dataclass(frozen=True, slots=True)
 class EndEdge:
-    """The edge in which an end cuts a band: an arc over psi where the strip is level, else over the strip's parameter."""
+    """The edge in which an end cuts a band: an arc over psi where the strip is level, else over its parameter."""
 
     edge: TopoDS_Edge
     band: Band
@@ -208,7 +208,8 @@ class Winder:
             start, stop = a - ahead, b - ahead
             if start > low - SAME and stop < high + SAME:
                 first, last = (start, stop)[:: self.hand]
-                trace = straight(*sorted((self.hand * a, self.hand * b)), place(first, v), place(last, v))
+                least, most = sorted((self.hand * a, self.hand * b))
+                trace = straight(least, most, place(first, v), place(last, v))
                 found.append(Side(curve, self.hand > 0, trace))
         return found
 

@@ -112,7 +112,7 @@ def end_places(strip: Strip, turn: float) -> tuple[list[float], float]:
 
 
 def space_jets(strip: Strip, at: Sequence[float], step: float, jets: Sequence[tuple[Real, Real]]) -> Geom_BSplineCurve:
-    """Return the curve on a strip that has these azimuths and heights, each with its derivatives, where its spans end."""
+    """Return the curve on a strip with these azimuths and heights, and their derivatives, where its spans end."""
     flat = [_product([p.real for p in strip.jet(v)], _round_jet(turn)) for v, (turn, _) in zip(at, jets, strict=True)]
     heights = poles([height for _, height in jets], step)
     return space_curve(poles(flat, step), heights, strip.low, strip.high)

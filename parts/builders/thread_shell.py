@@ -1,4 +1,4 @@
-"""A shell put together edge by edge: every vertex and edge is made once and shared, so that it is closed as it stands."""
+"""A shell put together edge by edge: each vertex and edge is made once and shared, so it is closed as it stands."""
 
 from __future__ import annotations
 
@@ -155,7 +155,7 @@ class Shell:
         return Ring(start, ((self.arc(start, start, psi, psi + TURN), psi, psi + TURN),))
 
     def face(self, surface: Any, *loops: Sequence[Side]) -> None:  # noqa: ANN401 - of the kernel
-        """Make a face whose normal points out of the metal, its outer loop first, each anticlockwise seen from outside."""
+        """Make a face, its normal out of the metal, from its outer loop and others, anticlockwise seen from outside."""
         face = TopoDS_Face()
         self.kernel.MakeFace(face, surface, CLOSE)
         for loop in loops:
@@ -198,7 +198,7 @@ class Shell:
         self.face(surface, [*low.sides(at(low.z), 0.0), up, *round_top, down])
 
     def _step(self, low: Ring, high: Ring) -> None:
-        """Make the plane ring where the radius jumps; upwards in z comes first what lies inside of the profile's line."""
+        """Make the plane ring where the radius jumps: it faces up where the profile steps in, down where out."""
         up = high.radius < low.radius
         outer, inner = (low, high) if up else (high, low)
         out, hole = outer.sides(None, 0.0), walked_back(inner.sides(None, 0.0))

@@ -11,7 +11,6 @@ from parts.shapes.thread_form import SAME, Line
 from parts.shapes.threaded_stud import Cone
 
 if TYPE_CHECKING:
-
     from parts.shapes.thread_form import Strip
     from parts.shapes.threaded_stud import Zone
 
@@ -20,7 +19,7 @@ if TYPE_CHECKING:
 
 
 class ThreadFaces:
-    """The faces of one thread, and the rings at which the rest of the part meets it; a ring is None where it has none."""
+    """The faces of one thread, and the rings at which the rest of the part meets it, None where it has none."""
 
     def __init__(self, shell: Shell, zone: Zone) -> None:
         self.shell, self.zone, form = shell, zone, zone.form
@@ -163,7 +162,8 @@ class ThreadFaces:
         if start is None or stop is None:
             raise AssertionError("a groove begins and ends at corners")
         low, high = sorted((hand * (phi_b - ahead), hand * phi_a))
-        arc = self.shell.arc(*(start, stop)[::hand], low, high)
+        first, last = (start, stop)[::hand]
+        arc = self.shell.arc(first, last, low, high)
         groove = Side(arc, hand > 0, along(0.0, on.level(at.z)))
         self.shell.face(on.surface, self._facing(end, [*self._rising(self._from(falls, rises), end, on), groove]))
         edges = sorted(hand * land.band.phi(land.end, v)[0] for v in (land.band.strip.low, land.band.strip.high))

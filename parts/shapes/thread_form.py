@@ -8,6 +8,7 @@ q = tan(theta / 2) along an arc, by which an arc is a fraction of polynomials an
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from math import factorial, radians, sin, sqrt, tan
 from typing import TYPE_CHECKING, TypeAlias
 
@@ -149,7 +150,7 @@ class Arc:
         q = sqrt((1 - c) / (1 + c))
         near = 1e-6  # of q
         at = [self.low, *(p for p in (-q, q) if self.low + near < p < self.high - near), self.high]
-        return [replace(self, low=a, high=b) for a, b in zip(at, at[1:], strict=False)]
+        return [replace(self, low=a, high=b) for a, b in pairwise(at)]
 
     def moved(self, rise: float) -> Arc:
         """Return the strip moved along the axis."""
@@ -171,14 +172,11 @@ def strips(form: ThreadForm, cuts: Iterable[float] = ()) -> list[Strip]:
 
 
 def _period(form: ThreadForm) -> Iterator[Strip]:
-    half, p = radians(form.half_angle), form.pitch
     root, crest = _root(form), _crest(form)
     yield crest
     yield Line(crest.stop, root.start, "flank")
     yield root
-    yield Line(root.stop, crest.start + 1j * p, "flank")
-    if half <= 0:
-        raise AssertionError("a thread has flanks")
+    yield Line(root.stop, crest.start + 1j * form.pitch, "flank")
 
 
 def _root(form: ThreadForm) -> Arc:

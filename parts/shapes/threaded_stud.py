@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING
 
 from parts.errors import Fault, JobError
 from parts.profile import Profile, volume
-from parts.shapes.thread_form import strips
+from parts.shapes.thread_form import SAME, strips
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -146,7 +146,7 @@ def threaded_stud(shape: Stud) -> ThreadedStud:
     """Return the stud with true threads; JobError names the end whose thread has no room."""
     tap, nut = (_settled(end) for end in shape.ends)
     zones = (Zone(tap.form, _free(tap), _behind(tap), 1), Zone(nut.form, _behind(nut), _free(nut), 0))
-    faults = [fault for end, zone in zip((tap, nut), zones, strict=True) for fault in _too_short(end, zone)]
+    faults = [fault for end in (tap, nut) for fault in _too_short(end)]
     between = tuple(_between(zones, shape.waist))
     if not faults and any(b[0] - a[0] < (LEAST if a[1] == b[1] else 0) for a, b in pairwise(between)):
         faults = [Fault("stud.shank", "leaves no room between the two threads for both to run out, as true threads")]
@@ -184,7 +184,7 @@ def _behind(end: ThreadedEnd) -> End:
     """How the thread ends at what stands behind it."""
     crest, root, way = end.form.major / 2, end.form.root / 2, _way(end)
     if end.behind < root:
-        radius = max(end.behind, root - UNDER)
+        radius = end.behind if end.behind > root - UNDER - NEAR else root - UNDER
         cone = Cone(radius, end.last, -way)
         return End(cone, cone)
     slope = way * RUN_OUT
@@ -195,7 +195,7 @@ def _behind(end: ThreadedEnd) -> End:
     return End(out, Cone(end.behind, end.last, -way) if end.behind < crest else out)
 
 
-def _too_short(end: ThreadedEnd, zone: Zone) -> Iterator[Fault]:
+def _too_short(end: ThreadedEnd) -> Iterator[Fault]:
     """Refuse a thread whose ends leave it no full turn."""
     length, wanted = abs(end.last - end.face), TURNS * end.form.pitch
     if length < wanted:
@@ -208,7 +208,7 @@ def _between(zones: tuple[Zone, Zone], waist: tuple[Point, ...]) -> Iterator[Poi
     first, last = zones[0].high.inside, zones[1].low.inside
     rest = list(waist)
     for cone, place in ((first, 0), (last, -1)):
-        if abs(rest[place][1] - cone.radius) < NEAR:
+        if abs(rest[place][1] - cone.radius) < SAME:
             del rest[place]
     yield (first.z, first.radius)
     yield from rest

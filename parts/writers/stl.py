@@ -5,7 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import numpy as np
+from OCP.BRepGProp import BRepGProp
 from OCP.BRepMesh import BRepMesh_IncrementalMesh
+from OCP.GProp import GProp_GProps
 from OCP.StlAPI import StlAPI_Writer
 
 from parts.errors import WriteError
@@ -31,7 +33,7 @@ def write_stl(solid: Shape, path: Path, sagitta: float = 0.01) -> None:
     WriteError unless the file reads back closed (every side of a facet once each way) and its volume within the
     sagitta times the solid's area: no point of the mesh lies further than a sagitta from the true face.
     """
-    volume, slack = whole(solid, path), sagitta * float(solid.Area())
+    volume = whole(solid, path)
     with writing(path):
         mesh = solid.copy()  # the mesh stays on the shape it is made on
         BRepMesh_IncrementalMesh(mesh.wrapped, sagitta, RELATIVE, COARSEST, THREADS)
@@ -41,7 +43,14 @@ def write_stl(solid: Shape, path: Path, sagitta: float = 0.01) -> None:
             raise WriteError(f"{path}: could not be written by the kernel")
         with path.open("r+b") as file:
             file.write(HEADER)
-        _check(path, volume, slack)
+        _check(path, volume, sagitta * _area(solid))
+
+
+def _area(solid: Shape) -> float:
+    """Area of a solid [mm^2] to a thousandth; without a tolerance the kernel takes seconds over a thread."""
+    found = GProp_GProps()
+    BRepGProp.SurfaceProperties_s(solid.wrapped, found, 1e-3)
+    return float(found.Mass())
 
 
 def _check(path: Path, volume: float, slack: float) -> None:
