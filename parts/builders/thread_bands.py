@@ -41,9 +41,13 @@ class Helix:
     corners: dict[float, Corner] = field(default_factory=dict)
     edges: list[tuple[TopoDS_Edge, float, float]] = field(default_factory=list)
 
-    def corner(self, phi: float) -> Corner | None:
-        """Return the corner at phi, if there is one."""
-        return next((corner for known, corner in self.corners.items() if abs(known - phi) < SAME), None)
+    def has(self, phi: float) -> bool:
+        """Whether a corner lies at phi."""
+        return any(abs(known - phi) < SAME for known in self.corners)
+
+    def at(self, phi: float) -> Corner:
+        """Return the corner at phi."""
+        return next(corner for known, corner in self.corners.items() if abs(known - phi) < SAME)
 
 
 @dataclass(slots=True)
@@ -124,7 +128,7 @@ class Winder:
             band.ends += [self._end(band, end) for end in (0, 1)]
 
     def _corner(self, edge: Helix, phi: float) -> None:
-        if edge.corner(phi) is None:
+        if not edge.has(phi):
             edge.corners[phi] = self.shell.corner(edge.radius, self.hand * phi, edge.zeta + self.rise * phi)
 
     def _cut(self, edge: Helix) -> None:
@@ -145,9 +149,7 @@ class Winder:
     def _end(self, band: Band, end: int) -> EndEdge:
         """Make the edge in which an end cuts a band."""
         strip = band.strip
-        below, above = (edge.corner(phi) for edge, phi in list(band.places())[end::2])
-        if below is None or above is None:
-            raise AssertionError("every band has its corners")
+        below, above = (edge.at(phi) for edge, phi in list(band.places())[end::2])
         if strip.level:
             low, high = sorted(self.hand * band.phi(end, v)[0] for v in (strip.low, strip.high))
             start, stop = (above, below)[:: self.hand]
@@ -161,17 +163,14 @@ class Winder:
         """Make a band's faces."""
         low, high = band.reach(0)[1] + MARGIN, band.reach(1)[0] - MARGIN
         cuts = [n * CUT for n in range(ceil(low / CUT), floor(high / CUT) + 1)]
-        cuts = [phi for phi in cuts if all(edge.corner(phi + ahead) for edge, ahead in (band.below, band.above))]
+        cuts = [phi for phi in cuts if all(edge.has(phi + ahead) for edge, ahead in (band.below, band.above))]
         made = {phi: self._section(band, phi) for phi in cuts}
         for a, b in pairwise([None, *cuts, None]):
             self._piece(band, (a, b), made)
 
     def _section(self, band: Band, phi: float) -> TopoDS_Edge:
         """Make the edge in which a band is cut."""
-        (below, _), (above, _) = band.below, band.above
-        start, stop = (edge.corner(phi + ahead) for edge, ahead in (band.below, band.above))
-        if start is None or stop is None:
-            raise AssertionError(f"cut between corners of {below.radius:g} and {above.radius:g} mm")
+        start, stop = (edge.at(phi + ahead) for edge, ahead in (band.below, band.above))
         curve = section(band.strip, self.rise * phi, self.hand * phi)
         return self.shell.edge(curve, start, stop, band.strip.low, band.strip.high)
 

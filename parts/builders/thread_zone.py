@@ -115,11 +115,8 @@ class ThreadFaces:
     def _whole(self, end: int) -> Ring:
         """One cone from the thread to a ring inside the root or outside the crest."""
         at, hand, seam = self._cone(end), self.hand, self._seam(end)
-        corner = self.bands[seam].below[0]
         phi = self.bands[seam].phi(end, self.strips[seam].low)[0]
-        meets = corner.corner(phi)
-        if meets is None:
-            raise AssertionError("a seam begins at a corner")
+        meets = self.helices[seam].at(phi)
         ring = self.shell.ring(at.radius, at.z, hand * phi)
         on = Surface(at)
         least = min(hand * phi, hand * (phi - TURN))
@@ -158,9 +155,7 @@ class ThreadFaces:
         ahead = 0.0 if falls < rises else TURN
         a, b = self.helices[falls], self.helices[rises]
         phi_a, phi_b = ((at.z - edge.zeta) / self.rise for edge in (a, b))
-        start, stop = b.corner(phi_b), a.corner(phi_a)
-        if start is None or stop is None:
-            raise AssertionError("a groove begins and ends at corners")
+        start, stop = b.at(phi_b), a.at(phi_a)
         low, high = sorted((hand * (phi_b - ahead), hand * phi_a))
         first, last = (start, stop)[::hand]
         arc = self.shell.arc(first, last, low, high)

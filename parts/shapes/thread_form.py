@@ -24,7 +24,12 @@ Jet: TypeAlias = tuple[complex, ...]
 
 @dataclass(frozen=True, slots=True)
 class ThreadForm:
-    """An external thread at the sizes it is modelled with; the root is an arc that touches both flanks."""
+    """An external thread at the sizes it is modelled with.
+
+    The root is an arc that touches both flanks. What it reaches makes its radius: H/6 for a metric thread, whose root
+    ISO 68-1 wants between H/8 and H/4; 3/16 H for UNR; 0.137329 P by BS 84, 0.18083 P by BS 93, P/6 by BS 811. A round
+    crest touches the flanks too, on a blank in the middle of its limits with a radius a little over the root's.
+    """
 
     pitch: float
     half_angle: float

@@ -7,8 +7,8 @@ ISO 68-1 and ISO 965-1 (60 degrees, root radius H/8 at least), ASME B1.1, BS 84 
 
 import re
 from dataclasses import replace
+from itertools import pairwise
 from math import cos, hypot, pi, radians, sin, sqrt, tan
-from random import Random
 
 import cadquery
 import numpy as np
@@ -189,7 +189,7 @@ def test_three_wires_find_the_middle_of_the_books_limits(label, half):
     feel = Feeler(threaded(threaded_stud(stud(label))))
     at, r = felt(feel, -5 * v["pitch"], v["pitch"])
     found = flanks(at, r, r.min() + 0.35 * np.ptp(r), r.max() - 0.35 * np.ptp(r))
-    (down, z_down), (up, z_up) = next(pair for pair in zip(found, found[1:], strict=False) if pair[0][0] < 0)
+    (down, z_down), (up, z_up) = next(pair for pair in pairwise(found) if pair[0][0] < 0)
     mid = (r.min() + r.max()) / 2
     apex_z = (up * z_up - down * z_down) / (up - down)  # where the flanks would meet
     apex = mid + up * (apex_z - z_up)
@@ -213,7 +213,7 @@ def test_root_and_crest_are_the_forms(label):
     assert form.root_radius / thread.pitch == pytest.approx(share[thread.family], rel=2e-3)
     parts = strips(form)
     assert parts[0].start.real == pytest.approx(parts[0].stop.real)
-    assert all(one.stop == pytest.approx(next_.start) for one, next_ in zip(parts, parts[1:], strict=False))
+    assert all(one.stop == pytest.approx(next_.start) for one, next_ in pairwise(parts))
     if form.round_crest:  # a little rounder than the root, as the blank is cut under size
         assert form.root_radius < form.crest_radius < 1.25 * form.root_radius
     else:
@@ -305,17 +305,17 @@ def test_volume_is_the_integral_of_the_form_for_every_size(request, label, behin
 
 def any_stud(seed):
     """Two threads of any sizes, lengths, hands, chamfers, and anything behind them."""
-    rng = Random(seed)
+    rng = np.random.default_rng(seed)
     labels = [f"M{d:g}x{p:g}" for d, ps in tables.metric_pitches().items() if d >= 3 for p in ps]
     labels += [row[0] for row in WHOLE[21:]]
     ends = []
     for last, way in ((0.0, -1), (40.0, 1)):
-        label = rng.choice(labels) + rng.choice(["", " LH"])
+        label = str(rng.choice(labels)) + str(rng.choice(["", " LH"]))
         length = way * rng.uniform(4.01, 15) * read_thread(label).pitch
         end = end_of(label, last + length, last, chamfer=rng.uniform(0.3, 1.2))
         radius = rng.uniform(0.7 * end.form.root, 1.2 * end.nominal) / 2
         near = rng.choice([end.form.root / 2, end.form.major / 2, end.nominal / 2]) + rng.uniform(-0.03, 0.03)
-        ends.append(replace(end, behind=rng.choice([radius, near])))
+        ends.append(replace(end, behind=float(rng.choice([radius, near]))))
     return of_ends(*ends)
 
 
@@ -338,7 +338,7 @@ def test_left_hand_is_the_mirror_image_and_right_hand_rises_anticlockwise():
     right, left = (threaded(threaded_stud(stud(f"M10x1.5{hand}", behind="half"))) for hand in ("", " LH"))
     assert left.Volume() == pytest.approx(right.Volume(), rel=1e-9)
     feel, mirrored = Feeler(right), Feeler(left)
-    rng = Random(4)
+    rng = np.random.default_rng(4)
     places = [(rng.uniform(0, 2 * pi), rng.uniform(-12, 29)) for _ in range(150)]
     assert [mirrored(-psi, z) for psi, z in places] == pytest.approx([feel(psi, z) for psi, z in places], abs=2e-6)
     assert max(abs(mirrored(psi, z) - feel(psi, z)) for psi, z in places) > 0.3
