@@ -160,15 +160,17 @@ def _write_part(
     threads: str,
 ) -> list[Entry]:
     """Write a part's own files."""
-    from parts.pictures import write_preview
+    from parts.pictures import THREADED, write_preview
+    from parts.pictures.mesh import TURN
     from parts.writers import step, stl
 
     book, job, found = told
     base = new / "parts" / part.stem
     name = f"{part.title}, {job.job.title}"
     step.write_step(solid, name, getattr(step, part.color), base.with_suffix(".step"))
-    stl.write_stl(solid, base.with_suffix(".stl"))
-    write_preview(solid, getattr(step, part.color), base.with_suffix(".preview.png"))
+    true = threads == "detailed" and part.detailed is not None
+    stl.write_stl(solid, base.with_suffix(".stl"), stl.THREADED if true else stl.SAGITTA)
+    write_preview(solid, getattr(step, part.color), base.with_suffix(".preview.png"), THREADED if true else TURN)
     written = [(base.with_suffix(f".{end}"), kind) for end, kind in FILES]
     if part.outlines:
         written += load_function(part.outlines)(shape, book, job, new / "parts")

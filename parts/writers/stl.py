@@ -21,13 +21,15 @@ if TYPE_CHECKING:
 
 HEADER = b"topend, binary, mm".ljust(80)
 RELATIVE = False  # the sagitta in mm; relative to each edge's length, the kernel misses it more than tenfold
+SAGITTA = 0.01  # mm
+THREADED = 0.02  # mm, of a part with true threads: finer than a printer shows, and half the facets
 COARSEST = 0.5  # rad from facet to facet, so that a small circle stays round
 THREADS = False  # one after the other: the same facets in the same order
 HEAD_BYTES = 84
 FACET = np.dtype([("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("flags", "<u2")])
 
 
-def write_stl(solid: Shape, path: Path, sagitta: float = 0.01) -> None:
+def write_stl(solid: Shape, path: Path, sagitta: float = SAGITTA) -> None:
     """Write a mesh no further from the solid than the sagitta [mm].
 
     WriteError unless the file reads back closed (every side of a facet once each way) and its volume within the

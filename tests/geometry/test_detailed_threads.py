@@ -5,7 +5,6 @@ ISO 68-1 and ISO 965-1 (60 degrees, root radius H/8 at least), ASME B1.1, BS 84 
 (47.5 degrees, r = 0.1808346 P), BS 811 (60 degrees, r = P / 6, memory).
 """
 
-import re
 from dataclasses import replace
 from itertools import pairwise
 from math import cos, hypot, pi, radians, sin, sqrt, tan
@@ -30,7 +29,7 @@ from parts.shapes.threaded_stud import threaded_stud
 from parts.sizing.threads import size_thread
 from parts.thread import read_thread
 from parts.writers.step import STEEL, write_step
-from parts.writers.stl import write_stl
+from parts.writers.stl import THREADED, write_stl
 
 INCH = 25.4
 WHOLE = [  # nominal and pitch [mm], half the angle between the flanks [deg], round crest
@@ -351,11 +350,11 @@ def test_left_hand_is_the_mirror_image_and_right_hand_rises_anticlockwise():
 
 
 def test_mesh_is_watertight_and_step_reads_back(m10, tmp_path):
-    write_stl(m10, tmp_path / "stud.stl")
+    write_stl(m10, tmp_path / "stud.stl", THREADED)
     mesh = trimesh.load_mesh(tmp_path / "stud.stl")
     assert mesh.is_watertight
     assert mesh.is_winding_consistent
-    assert mesh.volume == pytest.approx(m10.Volume(), rel=2e-3)
+    assert mesh.volume == pytest.approx(m10.Volume(), rel=3e-3)
     assert 20_000 < len(mesh.faces) < 134_000  # two threads
     write_step(m10, "stud", STEEL, tmp_path / "stud.step")
     (read,) = cadquery.importers.importStep(str(tmp_path / "stud.step")).solids().vals()
@@ -366,21 +365,18 @@ def test_mesh_is_watertight_and_step_reads_back(m10, tmp_path):
     assert (tmp_path / "again.step").read_bytes() == (tmp_path / "stud.step").read_bytes()
 
 
-def test_only_the_studs_solid_mesh_and_picture_change(demo, tmp_path):
-    """Drawing, assembly and records are what they are with plain threads; the job sheet too, but for the stud's picture."""
-    job = demo.without("ring", "plug", "mandrel", "lathe")
-    made = {}
-    for kind in ("simplified", "detailed"):
-        make(job, tmp_path / kind, ["stepped-stud"], kind)
-        files = [p for p in (tmp_path / kind).rglob("*") if p.is_file()]
-        made[kind] = {p.relative_to(tmp_path / kind).as_posix(): p.read_bytes() for p in files}
-    plain, true = made["simplified"], made["detailed"]
-    for files in (plain, true):
-        files["index.html"] = re.sub(rb"data:image/png;base64,[A-Za-z0-9+/=]+", b"", files["index.html"])
-    assert plain.keys() == true.keys()
-    assert {"assembly.step", "index.html", "parts/stepped-stud.pdf"} <= plain.keys()
-    differ = {name for name in plain if plain[name] != true[name]}
-    assert differ == {*(f"parts/stepped-stud.{end}" for end in ("step", "stl", "preview.png")), "manifest.json"}
+def test_only_the_studs_solid_mesh_and_picture_change(demo, made, tmp_path):
+    """Drawing, assembly and records are what they are with plain threads."""
+    make(demo, tmp_path / "out", ["stepped-stud"], "detailed")
+    new = [p.relative_to(tmp_path / "out") for p in (tmp_path / "out").rglob("*") if p.is_file()]
+    assert {"assembly.step", "parts/stepped-stud.pdf", "parts/stepped-stud.dxf"} <= {p.as_posix() for p in new}
+    differ = {p.as_posix() for p in new if (tmp_path / "out" / p).read_bytes() != (made[1] / p).read_bytes()}
+    files = {*(f"parts/stepped-stud.{end}" for end in ("step", "stl", "preview.png"))}
+    assert differ == {
+        *files,
+        "index.html",
+        "manifest.json",
+    }  # the page lists the parts that were made, and shows the picture
 
 
 def test_threads_are_no_reason_to_make_another_part_again(demo):
