@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from cli.make import Threads, write
 from parts.job import TABLES, toml
 from parts.job.schema import _example, _inner
 
@@ -20,7 +21,9 @@ Keys = dict[str, tuple[str, ...]]
 """table -> keys of it that the verb takes; none: all"""
 
 
-def part_verb(part: str, keys: Keys, stems: list[str], example: str) -> Callable[..., int]:
+def part_verb(
+    part: str, keys: Keys, stems: list[str], example: str, *, has_threads: bool = False
+) -> Callable[..., int]:
     """Make the function of a part's verb: its flags become a job.toml that is then made."""
     places: dict[str, tuple[str, ...]] = {}
     parameters = [_flag(name, path, field, places) for name, path, field in _flags(part, keys)]
@@ -28,11 +31,12 @@ def part_verb(part: str, keys: Keys, stems: list[str], example: str) -> Callable
     units = Annotated[str, typer.Option(help='How sheets print: "metric" or "inch".')]
     parameters += [_parameter("into", into, Path("outputs") / part), _parameter("print_units", units, "metric")]
 
-    def verb(into: Path, print_units: str, **given: str | None) -> int:
-        from cli.make import write
+    if has_threads:
+        parameters.append(_parameter("threads", Threads, "simplified"))
 
+    def verb(into: Path, print_units: str, threads: str = "simplified", **given: str | None) -> int:
         values = {places[flag]: text for flag, text in given.items() if text is not None}
-        return write(job_text(part, values, print_units), into, stems)
+        return write(job_text(part, values, print_units), into, stems, threads)
 
     verb.__signature__ = inspect.Signature(parameters, return_annotation=int)  # type: ignore[attr-defined]
     verb.__annotations__ = {p.name: p.annotation for p in parameters}

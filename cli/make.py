@@ -7,6 +7,11 @@ from typing import Annotated, Literal
 
 import typer
 
+Threads = Annotated[
+    Literal["simplified", "detailed"],
+    typer.Option(help="The stud's threads in STEP, STL and picture: plain cylinders, or true helices."),
+]
+
 
 def make(
     file: Annotated[Path, typer.Argument(help="Job file.")],
@@ -14,9 +19,7 @@ def make(
     only: Annotated[
         list[str] | None, typer.Option(help="Make this part alone, by its file name; may be given again.")
     ] = None,
-    threads: Annotated[
-        Literal["simplified", "detailed"], typer.Option(help="Threads as plain cylinders, or as true helices.")
-    ] = "simplified",
+    threads: Threads = "simplified",
 ) -> int:
     """Write the whole output folder.
 

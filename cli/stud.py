@@ -18,4 +18,5 @@ stud = part_verb(
     },
     ["stepped-stud"],
     EXAMPLE,
+    has_threads=True,
 )

@@ -14,7 +14,7 @@ from parts.errors import Fault, JobError
 from parts.findings import Finding, as_records, findings
 from parts.folder import check_target, entry, new_folder, read_manifest, unchanged, write_manifest
 from parts.job import at_their_lines, load
-from parts.register import asked_for, made_from, shapes
+from parts.register import asked_for, made_from, shapes, to_build
 from parts.register import load as load_function
 from parts.sheets.coordinates import coordinates_csv, machine_csv, rows
 from parts.sizing import size_job
@@ -103,7 +103,8 @@ def make(
     only : iterable of str
         Stems of the parts to make; the others are kept where they still match
     threads : str
-        "simplified"
+        "simplified": plain cylinders; or "detailed": true helices in the solid, mesh and picture of a part that has
+        any. Drawings, the assembly and the job sheet's 3D view show plain ones either way
     say : callable
         Told what is being done, a line at a time
 
@@ -124,8 +125,7 @@ def make(
         raise JobError(Fault("", "the job asks for no part: give it a [stud], [plug], [ring], [gasket] or [mandrel]"))
     with _lines_of(text):
         shaped = shapes(wanted, book, job)
-    if threads != "simplified":
-        raise JobError(Fault("--threads", f"{threads} threads are not made yet: leave it away, or say simplified"))
+        forms = to_build(wanted, shaped, threads)
     check_target(into)
     with new_folder(into) as new:
         (new / "parts").mkdir()
@@ -133,7 +133,9 @@ def make(
         solids: dict[str, Any] = {}
         for part in wanted:
             say(part.title)
-            entries += _write_part(new, part, shaped[part.stem], (book, job, found), solids, threads)
+            form, build = forms[part.stem]
+            solids[part.stem] = load_function(build)(form, part.title)
+            entries += _write_part(new, part, shaped[part.stem], (book, job, found), solids[part.stem], threads)
         say("sheets")
         entries += _write_sheets(new, text, (book, job, found), _shapes_that_can_be(book, job), solids)
         say("sizes, findings, coordinates")
@@ -159,20 +161,21 @@ def _write_part(
     part: Part,
     shape: Any,  # noqa: ANN401
     told: Told,
-    solids: dict[str, Any],
+    solid: Any,  # noqa: ANN401
     threads: str,
 ) -> list[Entry]:
-    """Write a part's own files, and put its solid among those that are made."""
-    from parts.pictures import write_preview
+    """Write a part's own files."""
+    from parts.pictures import THREADED, write_preview
+    from parts.pictures.mesh import TURN
     from parts.writers import step, stl
 
     book, job, found = told
-    solid = solids[part.stem] = load_function(part.build)(shape, part.title)
     base = new / "parts" / part.stem
     name = f"{part.title}, {job.job.title}"
     step.write_step(solid, name, getattr(step, part.color), base.with_suffix(".step"))
-    stl.write_stl(solid, base.with_suffix(".stl"))
-    write_preview(solid, getattr(step, part.color), base.with_suffix(".preview.png"))
+    true = threads == "detailed" and part.detailed is not None
+    stl.write_stl(solid, base.with_suffix(".stl"), stl.THREADED if true else stl.SAGITTA)
+    write_preview(solid, getattr(step, part.color), base.with_suffix(".preview.png"), THREADED if true else TURN)
     written = [(base.with_suffix(f".{end}"), kind) for end, kind in FILES]
     if part.outlines:
         written += load_function(part.outlines)(shape, book, job, new / "parts")

@@ -14,6 +14,7 @@ from parts.shapes.mandrel import mandrel_shape
 from parts.shapes.plug import plug_shape
 from parts.shapes.ring import blank_shape, split_shape
 from parts.shapes.stud import stud_shape
+from parts.shapes.threaded_stud import threaded_stud
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -44,8 +45,12 @@ class Part:
     """module:function that writes the part's flat outlines, beside STEP and STL"""
     drawing: str | None = None
     """module:function that writes the part's drawing, as DXF, SVG and PDF"""
+    detailed: tuple[Callable[[Any], Any], str] | None = None
+    """of a part with threads: what gives it true ones, refusing with JobError what can't have them, and module:function
+    that builds that"""
 
 
+THREADS = ("simplified", "detailed")
 ALSO = {"stud": ("turning",)}
 """other tables of the book that are about a part"""
 
@@ -61,6 +66,7 @@ PARTS = {
             "parts.builders.turned:turned",
             "STEEL",
             drawing="parts.sheets.drawing.stud:stud_drawing",
+            detailed=(threaded_stud, "parts.builders.threads:threaded"),
         ),
         Part(
             "blanking-plug",
@@ -157,6 +163,28 @@ def shapes(parts: Iterable[Part], book: Book, job: Job) -> dict[str, Any]:
     return found
 
 
+def to_build(parts: Iterable[Part], shaped: dict[str, Any], threads: str) -> dict[str, tuple[Any, str]]:
+    """What each part's solid is built from, and module:function that builds it, by its stem.
+
+    JobError for threads that can't be made in full, every one told at once.
+    """
+    if threads not in THREADS:
+        raise JobError(Fault("--threads", f"wants {' or '.join(THREADS)}, not {threads!r}"))
+    found: dict[str, tuple[Any, str]] = {}
+    faults: list[Fault] = []
+    for part in parts:
+        found[part.stem] = (shaped[part.stem], part.build)
+        if threads == "detailed" and part.detailed:
+            detail, build = part.detailed
+            try:
+                found[part.stem] = (detail(shaped[part.stem]), build)
+            except JobError as error:
+                faults += error.faults
+    if faults:
+        raise JobError(*faults)
+    return found
+
+
 def lacks(part: Part, book: Book) -> list[str]:
     """What the user would have to give so that a part can be made, as keys of the job file."""
     roots = (root for need in part.needs if need not in book for root in (book.needs(need) or [need]))
@@ -166,6 +194,7 @@ def lacks(part: Part, book: Book) -> list[str]:
 def made_from(part: Part, shape: Any, told: tuple[Book, Job, list[Finding]], threads: str = "simplified") -> str:  # noqa: ANN401 - any frozen shape
     """Hash of what a part's files show: shape, sizes, findings, the job's head, the options, the code's version."""
     book, job, found = told
+    threads = threads if part.detailed else THREADS[0]  # nothing else in a part's files shows them
     sizes = [(name, entry.value) for name, entry in book.items() if about(part, name)]
     says = [f.says for f in found if about(part, f.name)]
     return hashlib.sha256(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.pictures.camera import camera_for, lying
-from parts.pictures.mesh import mesh_of, moved
+from parts.pictures.mesh import TURN, mesh_of, moved
 from parts.pictures.png import png
 from parts.pictures.render import render
 from parts.writers import writing
@@ -20,10 +20,13 @@ if TYPE_CHECKING:
     from parts.writers.step import Color
 
 
-def write_preview(solid: Shape, color: Color, path: Path) -> None:
+THREADED = 0.5  # rad from facet to facet of a part with true threads: a quarter of the facets, the same picture
+
+
+def write_preview(solid: Shape, color: Color, path: Path, turn: float = TURN) -> None:
     """Write a picture of one part; a long one lies across it."""
     with writing(path):
-        mesh = mesh_of(solid, color)
+        mesh = mesh_of(solid, color, turn)
         path.write_bytes(png(render([mesh], lying(mesh) or camera_for())))
 
 

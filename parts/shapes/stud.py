@@ -2,20 +2,51 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from parts.errors import Fault, JobError
 from parts.profile import Profile
+from parts.shapes.thread_form import ThreadForm
 
 if TYPE_CHECKING:
     from parts.book import Book
     from parts.edge import Point
     from parts.job import Job
+    from parts.thread import Thread
 
 LEAST = 0.5  # mm of any cylinder that is to be turned
+ROUND_CRESTS = ("whitworth", "ba", "cycle")  # families whose crest is rounded like the root
 
 
-def stud_shape(book: Book, _: Job) -> Profile:
+@dataclass(frozen=True, slots=True)
+class ThreadedEnd:
+    """What a true thread of an end needs beyond the profile [mm]."""
+
+    key: str
+    """stud.tap_end or stud.nut_end"""
+    form: ThreadForm
+    nominal: float
+    face: float
+    """z of the end face"""
+    last: float
+    """z where the last full thread ends and undercut, waist or shank begins"""
+    chamfer: float
+    behind: float
+    """radius of what stands behind the thread"""
+
+
+@dataclass(frozen=True, slots=True)
+class Stud(Profile):
+    """A stud's profile, its threads plain cylinders, and what true threads need."""
+
+    ends: tuple[ThreadedEnd, ...] = ()
+    """tap end, nut end"""
+    waist: tuple[Point, ...] = ()
+    """(z, r) between the threads"""
+
+
+def stud_shape(book: Book, job: Job) -> Stud:
     """Return the stud's profile; threads as plain cylinders of their nominal diameter (ISO 6410).
 
     JobError where a length leaves nothing to turn.
@@ -36,13 +67,38 @@ def stud_shape(book: Book, _: Job) -> Profile:
         (bottom, tap - tap_chamfer),
         (bottom + tap_chamfer, tap),
         (step, tap),
-        *_waist(book, step, collar, shank),
+        *(waist := _waist(book, step, collar, shank)),
         (collar, nut),
         (top - nut_chamfer, nut),
         (top, nut - nut_chamfer),
         (top, 0.0),
     ]
-    return Profile(tuple(_distinct(points)))
+    if job.stud is None:
+        raise AssertionError("asked for a stud that was not sized")
+    ends = (
+        _end(book, "tap_end", job.stud.tap_end, (bottom, step), tap_chamfer, waist[0][1]),
+        _end(book, "nut_end", job.stud.nut_end, (top, collar), nut_chamfer, waist[-1][1]),
+    )
+    return Stud(tuple(_distinct(points)), ends=ends, waist=tuple(waist))
+
+
+def _end(
+    book: Book, end: str, thread: Thread, between: tuple[float, float], chamfer: float, behind: float
+) -> ThreadedEnd:
+    """The thread in the middle of its limits; its root as far below the pitch line as the form has it."""
+    v = {n: float(book[f"stud.{end}_{n}"].value) for n in ("major_max", "major_min", "pitch_max", "pitch_min")}
+    factors = [float(book[f"stud.{end}_{n}_factor"].value) for n in ("root", "pitch")]
+    middle = (v["pitch_max"] + v["pitch_min"]) / 2
+    form = ThreadForm(
+        pitch=thread.pitch,
+        half_angle=thread.half_angle,
+        major=(v["major_max"] + v["major_min"]) / 2,
+        pitch_diameter=middle,
+        root=middle - (factors[0] - factors[1]) * thread.pitch,
+        round_crest=thread.family in ROUND_CRESTS,
+        left_hand=thread.left_hand,
+    )
+    return ThreadedEnd(f"stud.{end}", form, thread.nominal, *between, chamfer, behind)
 
 
 def _chamfer(book: Book, end: str, length: float) -> float:

@@ -5,7 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import numpy as np
+from OCP.BRepGProp import BRepGProp
 from OCP.BRepMesh import BRepMesh_IncrementalMesh
+from OCP.GProp import GProp_GProps
 from OCP.StlAPI import StlAPI_Writer
 
 from parts.errors import WriteError
@@ -19,19 +21,21 @@ if TYPE_CHECKING:
 
 HEADER = b"topend, binary, mm".ljust(80)
 RELATIVE = False  # the sagitta in mm; relative to each edge's length, the kernel misses it more than tenfold
+SAGITTA = 0.01  # mm
+THREADED = 0.02  # mm, of a part with true threads: finer than a printer shows, and half the facets
 COARSEST = 0.5  # rad from facet to facet, so that a small circle stays round
 THREADS = False  # one after the other: the same facets in the same order
 HEAD_BYTES = 84
 FACET = np.dtype([("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("flags", "<u2")])
 
 
-def write_stl(solid: Shape, path: Path, sagitta: float = 0.01) -> None:
+def write_stl(solid: Shape, path: Path, sagitta: float = SAGITTA) -> None:
     """Write a mesh no further from the solid than the sagitta [mm].
 
     WriteError unless the file reads back closed (every side of a facet once each way) and its volume within the
     sagitta times the solid's area: no point of the mesh lies further than a sagitta from the true face.
     """
-    volume, slack = whole(solid, path), sagitta * float(solid.Area())
+    volume = whole(solid, path)
     with writing(path):
         mesh = solid.copy()  # the mesh stays on the shape it is made on
         BRepMesh_IncrementalMesh(mesh.wrapped, sagitta, RELATIVE, COARSEST, THREADS)
@@ -41,7 +45,14 @@ def write_stl(solid: Shape, path: Path, sagitta: float = 0.01) -> None:
             raise WriteError(f"{path}: could not be written by the kernel")
         with path.open("r+b") as file:
             file.write(HEADER)
-        _check(path, volume, slack)
+        _check(path, volume, sagitta * _area(solid))
+
+
+def _area(solid: Shape) -> float:
+    """Area of a solid [mm^2] to a thousandth; without a tolerance the kernel takes seconds over a thread."""
+    found = GProp_GProps()
+    BRepGProp.SurfaceProperties_s(solid.wrapped, found, 1e-3)
+    return float(found.Mass())
 
 
 def _check(path: Path, volume: float, slack: float) -> None:

@@ -32,6 +32,21 @@ def test_the_example_in_the_help_works(part, tmp_path):
         assert (into / "parts" / f"{stem}.step").stat().st_size > 1000
 
 
+def test_a_stud_has_true_threads_where_they_are_asked_for(tmp_path):
+    """True flanks are splines; plain threads have none."""
+    example = [*shlex.split(import_module("cli.stud").EXAMPLE)[1:], "--threads", "detailed"]
+    assert guarded(app, [*example, "--into", str(tmp_path / "out")]) == 0
+    assert "B_SPLINE_SURFACE" in (tmp_path / "out" / "parts" / "stepped-stud.step").read_text(encoding="utf-8")
+
+
+def test_a_thread_too_short_to_be_true_writes_nothing(tmp_path, capsys):
+    example = shlex.split(import_module("cli.stud").EXAMPLE)[1:]
+    short = [*example, "--nut-end-length", "4 mm", "--threads", "detailed", "--into", str(tmp_path / "out")]
+    assert guarded(app, short) == 2
+    assert "stud.nut_end" in capsys.readouterr().err
+    assert not (tmp_path / "out").exists()
+
+
 def test_a_wrong_flag_value_is_told_as_in_a_job_file(tmp_path, capsys):
     into = tmp_path / "out"
     assert guarded(app, ["plug", "--hole", "8,5 mm", "--fit", "loose", "--length", "12", "--into", str(into)]) == 2
