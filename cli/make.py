@@ -17,6 +17,7 @@ def make(
     threads: Annotated[
         Literal["simplified", "detailed"], typer.Option(help="Threads as plain cylinders, or as true helices.")
     ] = "simplified",
+    fresh: Annotated[bool, typer.Option("--fresh", help="Make everything again, also what is unchanged.")] = False,
 ) -> int:
     """Write the whole output folder.
 
@@ -24,16 +25,17 @@ def make(
     """
     from parts.job import read_file
 
-    return write(read_file(file), into or Path("outputs") / file.stem, only or [], threads)
+    return write(read_file(file), into or Path("outputs") / file.stem, only or [], threads, fresh=fresh)
 
 
-def write(text: str, into: Path, only: list[str], threads: str = "simplified") -> int:
+def write(text: str, into: Path, only: list[str], threads: str = "simplified", *, fresh: bool = False) -> int:
     """Make a job's text into a folder, print what is not ok, return the exit code."""
     from cli.say import exit_code, print_findings, progress
     from parts.make import make as make_job
 
-    found = make_job(text, into, only, threads, progress())
+    found, written, kept = make_job(text, into, only, threads, progress(), fresh=fresh)
     bad = [f for f in found if f.verdict != "ok"]
-    print(f"{into}: written; {len(found)} findings, {len(bad)} to look at")
+    did = f"written, {kept} files of it kept" if written and kept else "written" if written else "unchanged"
+    print(f"{into}: {did}; {len(found)} findings, {len(bad)} to look at")
     print_findings(bad)
     return exit_code(found)

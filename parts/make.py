@@ -2,31 +2,27 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 import shutil
 from contextlib import contextmanager
-from typing import TYPE_CHECKING, Any
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING, Any, NamedTuple
 
-from parts import __version__
 from parts.book import record
 from parts.errors import Fault, JobError
 from parts.findings import Finding, as_records, findings
-from parts.folder import check_target, entry, new_folder, read_manifest, unchanged, write_manifest
+from parts.folder import check_target, entry, new_folder, write_manifest
 from parts.job import at_their_lines, load
-from parts.register import asked_for, made_from, shapes
+from parts.kernel import kernel
+from parts.plan import PAGE, Options, Plan, plan, still_whole, whole
+from parts.register import SHEETS, asked_for, shapes
 from parts.register import load as load_function
+from parts.shapes.assembly import ASSEMBLY, assembly_shape
 from parts.sheets.coordinates import coordinates_csv, rows
 from parts.sizing import size_job
+from parts.solids import Order
 
-JOB_SHEETS = (
-    "parts.sheets.templates:deck_template",
-    "parts.sheets.assembly:assembly_sheets",
-    "parts.sheets.ring_plot:ring_pressure",
-    "parts.sheets.page:job_page",  # the last: it shows what the others wrote
-)
-"""module:function of every sheet about the whole job, each called as f(book, job, findings, shapes, solids, folder)"""
-PLOTS = ("ring-pressure",)  # sheets that the manifest lists as a part of their own
 FILES = (("step", "solid"), ("stl", "mesh"), ("preview.png", "picture"))  # of every part
 
 if TYPE_CHECKING:
@@ -37,12 +33,45 @@ if TYPE_CHECKING:
     from parts.job import Job
     from parts.manifest import Entry
     from parts.register import Part
+    from parts.shapes.assembly import Body
+    from parts.solids import Filled
 
-    Told = tuple[Book, Job, list[Finding]]
+    Written = list[tuple[Path, str]]
 
 
-def check(text: str) -> tuple[Job, Book, list[Finding]]:
-    """Read, size and judge a job.
+@dataclass(frozen=True)
+class Checked:
+    """A job as read, sized, judged and shaped: all that is known before anything is made."""
+
+    job: Job
+    book: Book
+    findings: list[Finding]
+    shapes: dict[str, Any]
+    """of every part that has all its sizes, by its stem"""
+
+    @cached_property
+    def bodies(self) -> tuple[Body, ...]:
+        """Of the assembly; none where there is no deck."""
+        return assembly_shape(self.book, self.job, self.shapes)
+
+    @cached_property
+    def record(self) -> dict[str, dict[str, Any]]:
+        """The book as it stands in sizes.json."""
+        return record(self.book)
+
+
+class Made(NamedTuple):
+    """What came of a make."""
+
+    findings: list[Finding]
+    written: int
+    """files"""
+    kept: int
+    """files of the old folder that stand as they were"""
+
+
+def checked(text: str) -> Checked:
+    """Read, size, judge and shape a job; the one place where shapes are made.
 
     Parameters
     ----------
@@ -51,7 +80,7 @@ def check(text: str) -> tuple[Job, Book, list[Finding]]:
 
     Returns
     -------
-    job, book, findings : Job, Book, list of Finding
+    done : Checked
 
     Raises
     ------
@@ -61,8 +90,15 @@ def check(text: str) -> tuple[Job, Book, list[Finding]]:
     job = load(text)
     with _lines_of(text):
         book = size_job(job)
-        _shapes_that_can_be(book, job)
-    return job, book, findings(book, job)
+        ready = [p for p in asked_for(job) if all(n in book for n in p.needs)]
+        shaped = shapes(ready, book, job)
+    return Checked(job, book, findings(book, job), shaped)
+
+
+def check(text: str) -> tuple[Job, Book, list[Finding]]:
+    """As `checked`: job, book and findings alone."""
+    done = checked(text)
+    return done.job, done.book, done.findings
 
 
 @contextmanager
@@ -74,20 +110,16 @@ def _lines_of(text: str) -> Iterator[None]:
         raise JobError(*at_their_lines(error.faults, text)) from None
 
 
-def _shapes_that_can_be(book: Book, job: Job) -> dict[str, Any]:
-    """Shape what has all its sizes: what can't be made is told at once, not only when it is made."""
-    ready = [p for p in asked_for(job) if all(n in book for n in p.needs)]
-    return shapes(ready, book, job)
-
-
 def make(
     text: str,
     into: Path,
     only: Iterable[str] = (),
     threads: str = "simplified",
     say: Callable[[str], None] = lambda _: None,
-) -> list[Finding]:
-    """Write the whole output folder of a job.
+    *,
+    fresh: bool = False,
+) -> Made:
+    """Write the whole output folder of a job; what stands in the old one just as it would be made is kept.
 
     Parameters
     ----------
@@ -101,10 +133,12 @@ def make(
         "simplified"
     say : callable
         Told what is being done, a line at a time
+    fresh : bool
+        Make everything again
 
     Returns
     -------
-    findings : list of Finding
+    made : Made
 
     Raises
     ------
@@ -113,93 +147,129 @@ def make(
     BuildError, WriteError
         The old folder stands as it was.
     """
-    job, book, found = check(text)
-    wanted = asked_for(job, only)
+    options = Options(tuple(only), threads)
+    made = whole(text, options)
+    check_target(into)
+    if not fresh and (standing := still_whole(into, made)):
+        return Made(*standing)
+    with kernel() as ask:  # it loads while the job is read
+        done = checked(text)
+        wanted = _wanted(done, text, options)
+        with new_folder(into) as new:
+            (new / "parts").mkdir()
+            planned = plan(done, wanted, options, into, fresh=fresh)
+            kept = _keep(into, new, planned)
+            answers = ask(_orders(new, done, planned, options.threads))
+            written = _write(new, done, planned, answers, say)
+            written += _write_records(new, text, done, made)
+            write_manifest(new, [*kept, *written])
+    return Made(done.findings, len(written), len(kept))
+
+
+def _wanted(done: Checked, text: str, options: Options) -> list[Part]:
+    """Return the parts to make; JobError where there is none, or one lacks its sizes."""
+    wanted = asked_for(done.job, options.only)
     if not wanted:
         raise JobError(Fault("", "the job asks for no part: give it a [stud], [plug], [ring], [gasket] or [mandrel]"))
     with _lines_of(text):
-        shaped = shapes(wanted, book, job)
-    if threads != "simplified":
-        raise JobError(Fault("--threads", f"{threads} threads are not made yet: leave it away, or say simplified"))
-    check_target(into)
-    with new_folder(into) as new:
-        (new / "parts").mkdir()
-        entries = _keep(into, new, (book, job, found), {p.stem for p in wanted}, threads)
-        solids: dict[str, Any] = {}
-        for part in wanted:
-            say(part.title)
-            entries += _write_part(new, part, shaped[part.stem], (book, job, found), solids, threads)
-        say("sheets")
-        entries += _write_sheets(new, text, (book, job, found), _shapes_that_can_be(book, job), solids)
-        say("sizes, findings, coordinates")
-        entries += _write_records(new, text, book, job, found)
-        write_manifest(new, entries)
-    return found
+        shapes([p for p in wanted if p.stem not in done.shapes], done.book, done.job)
+    if options.threads != "simplified":
+        says = f"{options.threads} threads are not made yet: leave it away, or say simplified"
+        raise JobError(Fault("--threads", says))
+    return wanted
 
 
-def _keep(old: Path, new: Path, told: Told, wanted: set[str], threads: str) -> list[Entry]:
-    """Copy files of parts that were not named, where they are what this job would give."""
-    book, job, _ = told
-    listed = read_manifest(old) or []
-    others = [p for p in asked_for(job) if p.stem not in wanted and all(n in book for n in p.needs)]
-    hashes = {p.stem: made_from(p, shapes([p], book, job)[p.stem], told, threads) for p in others}
-    kept = [e for e in listed if e["made_from"] == hashes.get(e["part"]) and unchanged(old, e)]
-    for e in kept:
-        shutil.copyfile(old / e["path"], new / e["path"])
+def _keep(old: Path, new: Path, planned: Plan) -> list[Entry]:
+    """Copy what stands."""
+    kept = [one for entries in planned.kept.values() for one in entries]
+    for one in kept:
+        shutil.copyfile(old / one["path"], new / one["path"])
     return kept
 
 
-def _write_part(
-    new: Path,
-    part: Part,
-    shape: Any,  # noqa: ANN401
-    told: Told,
-    solids: dict[str, Any],
-    threads: str,
+def _orders(new: Path, done: Checked, planned: Plan, threads: str) -> list[Order]:
+    """What the kernel is asked for: parts and assembly to write, and those that a new page shows."""
+    title, show = done.job.job.title, planned.lacks(PAGE)
+    wanted = [(p.stem, done.shapes[p.stem], p.title) for p in asked_for(done.job) if p.stem in done.shapes]
+    if done.bodies:
+        wanted.append((ASSEMBLY, done.bodies, ASSEMBLY))
+    return [
+        Order(stem, shape, f"{name}, {title}", new, planned.lacks(stem), show, threads)
+        for stem, shape, name in wanted
+        if show or planned.lacks(stem)
+    ]
+
+
+def _write(
+    new: Path, done: Checked, planned: Plan, answers: Iterator[Filled], say: Callable[[str], None]
 ) -> list[Entry]:
-    """Write a part's own files, and put its solid among those that are made."""
-    from parts.pictures import write_preview
-    from parts.writers import step, stl
+    """Write what is lacking: the paper while the kernel builds, then the pictures, the page last."""
+    written: dict[str, Written] = {}
+    for part in asked_for(done.job):
+        if planned.lacks(part.stem):
+            say(f"{part.title}, on paper")
+            written[part.stem] = _write_paper(new, part, done)
+    for sheet in SHEETS:
+        if planned.lacks(sheet.stem):
+            say(sheet.stem)
+            written[sheet.stem] = load_function(sheet.write)(done.book, done.job, done.findings, new)
+    filled = {}
+    for one in answers:
+        say(one.stem)
+        filled[one.stem] = one
+        if planned.lacks(one.stem):
+            written[one.stem] = written.get(one.stem, []) + _write_picture(new, one)
+    if planned.lacks(PAGE):
+        say("job sheet")
+        written[PAGE] = _write_page(new, done, filled)
+    return [_entry(new, path, name, kind, planned) for name, files in written.items() for path, kind in files]
 
-    book, job, found = told
-    solid = solids[part.stem] = load_function(part.build)(shape, part.title)
-    base = new / "parts" / part.stem
-    name = f"{part.title}, {job.job.title}"
-    step.write_step(solid, name, getattr(step, part.color), base.with_suffix(".step"))
-    stl.write_stl(solid, base.with_suffix(".stl"))
-    write_preview(solid, getattr(step, part.color), base.with_suffix(".preview.png"))
-    written = [(base.with_suffix(f".{end}"), kind) for end, kind in FILES]
+
+def _write_paper(new: Path, part: Part, done: Checked) -> Written:
+    """Write a part's outlines and drawing."""
+    shape, folder, written = done.shapes[part.stem], new / "parts", list[tuple["Path", str]]()
     if part.outlines:
-        written += load_function(part.outlines)(shape, book, job, new / "parts")
+        written += load_function(part.outlines)(shape, done.book, done.job, folder)
     if part.drawing:
-        written += load_function(part.drawing)(shape, book, job, found, new / "parts")
-    source = made_from(part, shape, told, threads)
-    return [entry(new, path.relative_to(new).as_posix(), part.stem, kind, source) for path, kind in written]
+        written += load_function(part.drawing)(shape, done.book, done.job, done.findings, folder)
+    return written
 
 
-def _write_sheets(new: Path, text: str, told: Told, shaped: dict[str, Any], solids: dict[str, Any]) -> list[Entry]:
-    """Write the sheets about the whole job."""
-    written = [pair for sheet in JOB_SHEETS for pair in load_function(sheet)(*told, shaped, solids, new)]
-    source = _source(text)
-    of = {path: path.stem if path.stem in PLOTS else "job" for path, _ in written}
-    return [entry(new, path.relative_to(new).as_posix(), of[path], kind, source) for path, kind in written]
+def _write_picture(new: Path, one: Filled) -> Written:
+    """Write the picture of what the kernel has written; return all these files."""
+    from parts.pictures import write_exploded, write_preview
+
+    if one.stem == ASSEMBLY:
+        path, picture = new / "assembly.step", new / "assembly.preview.png"
+        write_exploded(one.meshes, picture)
+        return [(path, ASSEMBLY), (picture, "picture")]
+    base = new / "parts" / one.stem
+    write_preview(one.meshes[0], base.with_suffix(".preview.png"))
+    return [(base.with_suffix(f".{end}"), kind) for end, kind in FILES]
 
 
-def _write_records(new: Path, text: str, book: Book, job: Job, found: list[Finding]) -> list[Entry]:
+def _write_page(new: Path, done: Checked, filled: dict[str, Filled]) -> Written:
+    from parts.sheets.page import job_page
+    from parts.sheets.page.models import model_data
+
+    return job_page(done.book, done.job, done.findings, done.shapes, model_data(done.bodies, filled), new)
+
+
+def _entry(new: Path, path: Path, name: str, kind: str, planned: Plan) -> Entry:
+    parts = {sheet.stem: sheet.part for sheet in SHEETS} | {ASSEMBLY: "job", PAGE: "job"}
+    return entry(new, path.relative_to(new).as_posix(), parts.get(name, name), kind, planned.hashes[name])
+
+
+def _write_records(new: Path, text: str, done: Checked, made: str) -> list[Entry]:
     files = {
         "job.toml": text,
-        "sizes.json": as_json(record(book)),
-        "findings.json": as_json(as_records(found)),
-        "coordinates.csv": coordinates_csv(rows(book, job)),
+        "sizes.json": as_json(done.record),
+        "findings.json": as_json(as_records(done.findings)),
+        "coordinates.csv": coordinates_csv(rows(done.book, done.job)),
     }
-    source = _source(text)
     for name, content in files.items():
         (new / name).write_bytes(content.encode())
-    return [entry(new, name, "job", "record", source) for name in files]
-
-
-def _source(text: str) -> str:
-    return hashlib.sha256(f"{__version__}\n{text}".encode()).hexdigest()
+    return [entry(new, name, "job", "record", made) for name in files]
 
 
 def as_json(value: object) -> str:

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import hashlib
 from dataclasses import dataclass
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
-from parts import __version__
 from parts.errors import Fault, JobError
 from parts.shapes.gasket import gasket_shape
 from parts.shapes.mandrel import mandrel_shape
@@ -19,7 +17,6 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
     from parts.book import Book
-    from parts.findings import Finding
     from parts.job import Job
 
 
@@ -44,6 +41,21 @@ class Part:
     """module:function that writes the part's flat outlines, beside STEP and STL"""
     drawing: str | None = None
     """module:function that writes the part's drawing, as DXF, SVG and PDF"""
+    shows: tuple[str, ...] = ()
+    """what its files show besides its own table: other tables of the job, or beginnings of sizes' names"""
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """One sheet about the whole job, as far as it is made without the kernel."""
+
+    stem: str
+    write: str
+    """module:function, called as f(book, job, findings, folder); it writes nothing where the job has no use for it"""
+    part: str
+    """under which the manifest lists it"""
+    shows: tuple[str, ...]
+    """what it shows, as of a part"""
 
 
 ALSO = {"stud": ("turning",)}
@@ -61,6 +73,7 @@ PARTS = {
             "parts.builders.turned:turned",
             "STEEL",
             drawing="parts.sheets.drawing.stud:stud_drawing",
+            shows=("deck.hole", "lathe"),
         ),
         Part(
             "blanking-plug",
@@ -81,6 +94,7 @@ PARTS = {
             "parts.builders.turned:turned",
             "IRON",
             drawing="parts.sheets.drawing.ring:ring_drawing",
+            shows=("engine.bore",),
         ),
         Part(
             "ring-split",
@@ -100,6 +114,7 @@ PARTS = {
             "parts.builders.flat:flat",
             "COPPER",
             "parts.sheets.outlines:gasket_outlines",
+            shows=("deck.hole", "barrel"),
         ),
         Part(
             "expander-mandrel",
@@ -114,6 +129,21 @@ PARTS = {
         ),
     )
 }
+
+SHEETS = (
+    Sheet(
+        "deck-template",
+        "parts.sheets.templates:deck_template",
+        "job",
+        ("barrel", "deck", "insert", "tapped", "engine.bore"),
+    ),
+    Sheet(
+        "ring-pressure",
+        "parts.sheets.ring_plot:ring_pressure",
+        "ring-pressure",
+        ("ring", "mandrel", "engine.bore"),
+    ),
+)
 
 
 def load(place: str) -> Callable[..., Any]:
@@ -161,16 +191,6 @@ def lacks(part: Part, book: Book) -> list[str]:
     """What the user would have to give so that a part can be made, as keys of the job file."""
     roots = (root for need in part.needs if need not in book for root in (book.needs(need) or [need]))
     return list(dict.fromkeys(root.removeprefix("job.") for root in roots))
-
-
-def made_from(part: Part, shape: Any, told: tuple[Book, Job, list[Finding]], threads: str = "simplified") -> str:  # noqa: ANN401 - any frozen shape
-    """Hash of what a part's files show: shape, sizes, findings, the job's head, the options, the code's version."""
-    book, job, found = told
-    sizes = [(name, entry.value) for name, entry in book.items() if about(part, name)]
-    says = [f.says for f in found if about(part, f.name)]
-    return hashlib.sha256(
-        repr((__version__, part.stem, shape, threads, repr(job.job), sizes, says)).encode()
-    ).hexdigest()
 
 
 def about(part: Part, name: str) -> bool:

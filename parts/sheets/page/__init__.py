@@ -13,7 +13,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from parts import __version__
-from parts.sheets.page.models import model_data
 from parts.sheets.page.places import coordinates, other_zeros, over_pins
 from parts.sheets.page.plan import deck_plan, legend
 from parts.sheets.page.steps_deck import deck_steps
@@ -48,13 +47,11 @@ GUESSED = ("assumed", "memory")
 
 
 def job_page(
-    book: Book, job: Job, found: Sequence[Finding], shapes: Mapping[str, Any], solids: Mapping[str, Any], folder: Path
+    book: Book, job: Job, found: Sequence[Finding], shapes: Mapping[str, Any], data: dict[str, Any], folder: Path
 ) -> Written:
-    """Write index.html; it shows the pictures and lists the files that stand in the folder so far."""
-    words = Words(book, job)
-    data = model_data(book, job, shapes, solids)
+    """Write index.html; it shows the models and pictures, and lists the files that stand in the folder so far."""
     path = folder / "index.html"
-    text = page(words, found, shapes, data, folder)
+    text = page(Words(book, job), found, shapes, data, folder)
     path.write_bytes(text.encode("utf-8"))
     return [(path, "job sheet")]
 
