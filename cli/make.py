@@ -19,7 +19,7 @@ def make(
     ] = "simplified",
     fresh: Annotated[bool, typer.Option("--fresh", help="Make everything again, also what is unchanged.")] = False,
 ) -> int:
-    """Write the whole output folder.
+    """Write the whole output folder; what stands there just as it would be made is kept.
 
     Example: topend make job.toml --into outputs/sprayer --only stepped-stud
     """

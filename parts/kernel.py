@@ -33,7 +33,7 @@ COMMAND = ("-P", "-m", "parts.kernel")  # -P: never from the folder that the use
 
 @contextmanager
 def kernel() -> Iterator[Ask]:
-    """Start the kernel; yield what orders are handed to. They are filled in their order, and each raises where it fails."""
+    """Start the kernel; yield what orders are handed to: it fills them one by one, and raises where one fails."""
     process = None if "OCP" in sys.modules else _started()
     if process is None:
         yield _filled_here
@@ -59,7 +59,7 @@ def _started() -> subprocess.Popen[bytes] | None:
         return None
     pipe, path = subprocess.PIPE, os.pathsep.join(sys.path)
     try:
-        return subprocess.Popen(
+        return subprocess.Popen(  # noqa: S603 - ourselves
             [sys.executable, *COMMAND],
             stdin=pipe, stdout=pipe, env={**os.environ, "PYTHONPATH": path}, start_new_session=True,
         )  # fmt: skip

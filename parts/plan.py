@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from parts.register import Part
 
 PAGE = "page"
+RECORDS = {"job.toml", "sizes.json", "findings.json", "coordinates.csv"}
 HERE = Path(__file__).parent
 CODE = {".py", ".j2", ".css", ".js", ".ttf", ".txt"}
 
@@ -42,7 +43,7 @@ class Options:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """Parts and sheets of the folder by name, the page last: what each is made from, and the files of those that stand."""
+    """Parts and sheets of the folder by name: what each is made from, and the files of those that stand."""
 
     hashes: dict[str, str]
     kept: dict[str, list[Entry]]
@@ -118,8 +119,8 @@ def still_whole(folder: Path, made: str) -> tuple[list[Finding], int, int] | Non
     """Findings of a folder that was made from just this and is untouched, files written (none) and kept; else None."""
     listed = read_manifest(folder) or []
     records = {one["path"] for one in listed if one["made_from"] == made}
-    whole = "findings.json" in records and all(unchanged(folder, one) for one in listed)
-    if not whole or program_is_newer(folder / MANIFEST):
+    untouched_all = records >= RECORDS and all(unchanged(folder, one) for one in listed)
+    if not untouched_all or program_is_newer(folder / MANIFEST):
         return None
     found = [Finding(**record) for record in json.loads((folder / "findings.json").read_bytes())]
     return found, 0, len(listed)

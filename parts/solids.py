@@ -106,6 +106,4 @@ def _exploded(built: list[tuple[Body, Shape]]) -> list[Mesh]:
 
     once = {id(solid): (body, solid) for body, solid in built}
     made = {key: mesh_of(solid, getattr(step, body.color)) for key, (body, solid) in once.items()}
-    return [
-        moved(made[id(solid)], body.place[0], body.place[1], body.place[2] + body.lift) for body, solid in built
-    ]
+    return [moved(made[id(solid)], body.place[0], body.place[1], body.place[2] + body.lift) for body, solid in built]

@@ -1,6 +1,7 @@
 """The kernel in a process of its own: the same files and errors as in this one, and none left behind, whatever happens."""
 
 import os
+import pickle
 import signal
 import subprocess
 import sys
@@ -91,10 +92,9 @@ def test_the_same_errors_as_here(error, there, tmp_path):
     assert "Traceback" in caught.value.__notes__[0]  # for --debug
 
 
-def test_an_error_of_the_input_keeps_its_faults(there):
-    import pickle
-
-    error = pickle.loads(pickle.dumps(JobError(Fault("ring.slit", "is too wide", 3), Fault("", "b"))))
+def test_an_error_of_the_input_keeps_its_faults():
+    sent = pickle.dumps(JobError(Fault("ring.slit", "is too wide", 3), Fault("", "b")))
+    error = pickle.loads(sent)  # noqa: S301
     assert error.faults == (Fault("ring.slit", "is too wide", 3), Fault("", "b"))
     assert str(error) == "ring.slit (line 3): is too wide\nb"
 
@@ -129,7 +129,7 @@ def test_this_process_never_loads_the_kernel(tmp_path):
     assert (found.stdout, found.stderr) == ("[]\n", "")
 
 
-def test_a_folder_named_as_ours_where_the_user_is_does_no_harm(run, tmp_path):
+def test_a_folder_named_as_ours_where_the_user_is_does_no_harm(tmp_path):
     (tmp_path / "parts").mkdir()
     (tmp_path / "cadquery.py").write_text("raise SystemExit('loaded')\n")
     job = ROOT / "tests" / "jobs" / "gasket.toml"

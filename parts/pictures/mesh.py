@@ -66,10 +66,10 @@ def _facets(face: Shape) -> tuple[Floats, Ints]:
 
     place = TopLoc_Location()
     mesh = BRep_Tool.Triangulation_s(face.wrapped, place)
-    nodes = map(mesh.Node, range(1, mesh.NbNodes() + 1))
+    nodes = [mesh.Node(n) for n in range(1, mesh.NbNodes() + 1)]
     if not place.IsIdentity():
         move = place.Transformation()
-        nodes = (node.Transformed(move) for node in nodes)
+        nodes = [node.Transformed(move) for node in nodes]
     corners = np.array([node.Coord() for node in nodes], dtype=np.float64)
     facets = np.array([triangle.Get() for triangle in mesh.Triangles()], dtype=np.int64) - 1
     turned = face.wrapped.Orientation() == TopAbs_Orientation.TopAbs_REVERSED

@@ -122,7 +122,7 @@ def _count(polygons: list[Polygon], width: int, height: int) -> Ints:
 
 
 def _crossings(polygons: list[Polygon], width: int, height: int) -> tuple[Ints, Ints]:
-    """Where the sides cross the middle of each row of samples, row by row, and which way: the sample behind, 1 or -1."""
+    """Where the sides cross the middle of each row of samples, row by row: the sample behind, and 1 or -1 the way."""
     edges = np.array([(*a, *b) for p in polygons for a, b in pairwise((*p, p[0]))], dtype=np.float64)
     xa, ya, xb, yb = edges.T
     down = yb > ya

@@ -81,7 +81,9 @@ def marks_of(document: Drawing, scale: float) -> list[Mark]:
     state = random.getstate()
     random.seed(0)  # ezdxf shifts hatch lines by a hair, at random
     try:
-        UniversalFrontend(RenderContext(document, ctb=_plot_styles()), _Pipeline(backend), settings).draw_layout(document.modelspace())
+        UniversalFrontend(RenderContext(document, ctb=_plot_styles()), _Pipeline(backend), settings).draw_layout(
+            document.modelspace()
+        )
     finally:
         random.setstate(state)
     return backend.marks

@@ -15,9 +15,11 @@ from parts.register import asked_for, shapes
 from parts.shapes.assembly import ASSEMBLY
 from parts.sheets.page import job_page, steps
 from parts.sheets.page import page as page_text
+from parts.sheets.page.models import model_data
 from parts.sheets.page.places import coordinates, other_zeros, over_pins
 from parts.sheets.page.tighten import crosswise, tightening
 from parts.sheets.page.words import Words
+from parts.solids import Order, fill
 
 JOBS = Path(__file__).parents[1] / "jobs"
 VOID = {"meta", "input", "img", "br", "link", "hr", "path", "circle"}

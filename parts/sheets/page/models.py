@@ -18,7 +18,8 @@ def model_data(bodies: Sequence[Body], filled: Mapping[str, Filled]) -> dict[str
     """Return the models, and the views: the assembly first, then part by part."""
     models: list[dict[str, Any]] = []
     views = []
-    for stem, one in sorted(filled.items(), key=lambda item: item[0] != ASSEMBLY):
+    for stem in (s for s in (ASSEMBLY, *PARTS) if s in filled):
+        one = filled[stem]
         placed = _placed(bodies, one) if stem == ASSEMBLY else [_body(0, PARTS[stem].title)]
         shown = [{**body, "mesh": body["mesh"] + len(models)} for body in placed]
         models += one.models
