@@ -16,4 +16,4 @@ def demo(into: Annotated[Path, typer.Option(help="Folder to write.")] = Path("ou
     from cli.make import write
     from parts.examples import demo_text
 
-    return write(demo_text(), into, [])
+    return write(demo_text(), into)

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import TYPE_CHECKING, Annotated, Literal
 
 import typer
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
 
 Threads = Annotated[
     Literal["simplified", "detailed"],
@@ -20,23 +23,37 @@ def make(
         list[str] | None, typer.Option(help="Make this part alone, by its file name; may be given again.")
     ] = None,
     threads: Threads = "simplified",
+    as_made: Annotated[
+        list[str] | None,
+        typer.Option(help="Make this part to the sizes in [made], not to the plan; may be given again."),
+    ] = None,
+    fresh: Annotated[bool, typer.Option("--fresh", help="Make everything again, also what is unchanged.")] = False,
 ) -> int:
-    """Write the whole output folder.
+    """Write the whole output folder; what stands there just as it would be made is kept.
 
     Example: topend make job.toml --into outputs/sprayer --only stepped-stud
     """
     from parts.job import read_file
 
-    return write(read_file(file), into or Path("outputs") / file.stem, only or [], threads)
+    return write(read_file(file), into or Path("outputs") / file.stem, only or (), threads, as_made or (), fresh=fresh)
 
 
-def write(text: str, into: Path, only: list[str], threads: str = "simplified") -> int:
+def write(
+    text: str,
+    into: Path,
+    only: Sequence[str] = (),
+    threads: str = "simplified",
+    as_made: Sequence[str] = (),
+    *,
+    fresh: bool = False,
+) -> int:
     """Make a job's text into a folder, print what is not ok, return the exit code."""
     from cli.say import exit_code, print_findings, progress
     from parts.make import make as make_job
 
-    found = make_job(text, into, only, threads, progress())
+    found, written, kept = make_job(text, into, only, threads, progress(), fresh=fresh, as_made=as_made)
     bad = [f for f in found if f.verdict != "ok"]
-    print(f"{into}: written; {len(found)} findings, {len(bad)} to look at")
+    did = f"written, {kept} files of it kept" if written and kept else "written" if written else "unchanged"
+    print(f"{into}: {did}; {len(found)} findings, {len(bad)} to look at")
     print_findings(bad)
     return exit_code(found)

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from parts.comparison import Case, Comparison, Told, side_by_side
 from parts.errors import Fault, JobError
 from parts.job import _tables, load, load_data, read_toml, toml
-from parts.make import check, judge
+from parts.make import check, judged
 from parts.sweep import MOST, value_at, with_value
 from parts.variant import FirstBook, VariantBook
 
@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
     from pydantic import BaseModel
 
+    from parts.book import Book
+    from parts.job import Job
     from parts.sweep import Varied
 
 TOLD = 5  # reasons, where every variant is refused
@@ -144,10 +146,14 @@ class Variants:
     def _told(self, raw: dict[str, Any]) -> Told:
         job = load_data(raw, kept=self.kept)
         if job.made or job.measured:  # what was measured may bear on anything: each is worked out by itself
-            return Told(job, *judge(job, contact=self.contact))
+            return self._of(job, None)
         first = self.first.book if self.first else None
         book = VariantBook(first, self.varied) if isinstance(first, FirstBook) else FirstBook()
-        return Told(job, *judge(job, contact=self.contact, book=book))
+        return self._of(job, book)
+
+    def _of(self, job: Job, book: Book | None) -> Told:
+        now = judged(job, contact=self.contact, book=book).now
+        return Told(job, now.book, now.findings)
 
 
 def _now(raw: dict[str, Any], one: Varied) -> str:

@@ -42,6 +42,10 @@ class JobError(TopendError, ValueError):
         self.faults = faults
         super().__init__("\n".join(map(str, faults)))
 
+    def __reduce__(self) -> tuple[type[JobError], tuple[Fault, ...]]:
+        """Keep the faults where the error is handed from one process to another."""
+        return type(self), self.faults
+
 
 class BuildError(TopendError, RuntimeError):
     """The kernel could not make a part that should have been possible."""

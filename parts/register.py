@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import hashlib
 from dataclasses import dataclass
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
-from parts import __version__
 from parts.errors import Fault, JobError
 from parts.shapes.gasket import gasket_shape
 from parts.shapes.mandrel import mandrel_shape
@@ -20,7 +18,6 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
     from parts.book import Book
-    from parts.findings import Finding
     from parts.job import Job
 
 
@@ -48,6 +45,21 @@ class Part:
     detailed: tuple[Callable[[Any], Any], str] | None = None
     """of a part with threads: what gives it true ones, refusing with JobError what can't have them, and module:function
     that builds that"""
+    shows: tuple[str, ...] = ()
+    """what its files show besides its own table: other tables of the job, or beginnings of sizes' names"""
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """One sheet about the whole job, as far as it is made without the kernel."""
+
+    stem: str
+    write: str
+    """module:function, called as f(book, job, findings, folder); it writes nothing where the job has no use for it"""
+    part: str
+    """under which the manifest lists it"""
+    shows: tuple[str, ...]
+    """what it shows, as of a part"""
 
 
 THREADS = ("simplified", "detailed")
@@ -67,6 +79,7 @@ PARTS = {
             "STEEL",
             drawing="parts.sheets.drawing.stud:stud_drawing",
             detailed=(threaded_stud, "parts.builders.threads:threaded"),
+            shows=("deck.hole", "lathe"),
         ),
         Part(
             "blanking-plug",
@@ -87,6 +100,7 @@ PARTS = {
             "parts.builders.turned:turned",
             "IRON",
             drawing="parts.sheets.drawing.ring:ring_drawing",
+            shows=("engine.bore",),
         ),
         Part(
             "ring-split",
@@ -106,6 +120,7 @@ PARTS = {
             "parts.builders.flat:flat",
             "COPPER",
             "parts.sheets.outlines:gasket_outlines",
+            shows=("deck.hole", "barrel"),
         ),
         Part(
             "expander-mandrel",
@@ -121,6 +136,21 @@ PARTS = {
     )
 }
 
+SHEETS = (
+    Sheet(
+        "deck-template",
+        "parts.sheets.templates:deck_template",
+        "job",
+        ("barrel", "deck", "insert", "tapped", "engine.bore"),
+    ),
+    Sheet(
+        "ring-pressure",
+        "parts.sheets.ring_plot:ring_pressure",
+        "ring-pressure",
+        ("ring", "mandrel", "engine.bore"),
+    ),
+)
+
 
 def load(place: str) -> Callable[..., Any]:
     """Import `module:function`, only when it is called for."""
@@ -128,7 +158,7 @@ def load(place: str) -> Callable[..., Any]:
     return getattr(import_module(module), name)  # type: ignore[no-any-return]
 
 
-def asked_for(job: Job, only: Iterable[str] = ()) -> list[Part]:
+def asked_for(job: Job, only: Iterable[str] = (), flag: str = "--only") -> list[Part]:
     """Parts whose table the job has; of those, the ones named, if any are.
 
     JobError where a name is no part, or its table is missing.
@@ -136,9 +166,9 @@ def asked_for(job: Job, only: Iterable[str] = ()) -> list[Part]:
     names = list(only)
     for name in names:
         if name not in PARTS:
-            raise JobError(Fault("--only", f"{name!r} is no part; the parts are {', '.join(PARTS)}"))
+            raise JobError(Fault(flag, f"{name!r} is no part; the parts are {', '.join(PARTS)}"))
         if getattr(job, PARTS[name].table) is None:
-            raise JobError(Fault("--only", f"{name!r} is not in this job: it has no [{PARTS[name].table}]"))
+            raise JobError(Fault(flag, f"{name!r} is not in this job: it has no [{PARTS[name].table}]"))
     return [p for p in PARTS.values() if getattr(job, p.table) is not None and (not names or p.stem in names)]
 
 
@@ -189,17 +219,6 @@ def lacks(part: Part, book: Book) -> list[str]:
     """What the user would have to give so that a part can be made, as keys of the job file."""
     roots = (root for need in part.needs if need not in book for root in (book.needs(need) or [need]))
     return list(dict.fromkeys(root.removeprefix("job.") for root in roots))
-
-
-def made_from(part: Part, shape: Any, told: tuple[Book, Job, list[Finding]], threads: str = "simplified") -> str:  # noqa: ANN401 - any frozen shape
-    """Hash of what a part's files show: shape, sizes, findings, the job's head, the options, the code's version."""
-    book, job, found = told
-    threads = threads if part.detailed else THREADS[0]  # nothing else in a part's files shows them
-    sizes = [(name, entry.value) for name, entry in book.items() if about(part, name)]
-    says = [f.says for f in found if about(part, f.name)]
-    return hashlib.sha256(
-        repr((__version__, part.stem, shape, threads, repr(job.job), sizes, says)).encode()
-    ).hexdigest()
 
 
 def about(part: Part, name: str) -> bool:

@@ -49,7 +49,7 @@ def test_inch_job(tmp_path):
     into = tmp_path / "inch"
     found = make(
         (JOBS / "inch.toml").read_text(encoding="utf-8"), into, only=["stepped-stud", "head-gasket", "ring-blank"]
-    )
+    ).findings
     assert not [f for f in found if f.verdict == "stop"]
     s = sizes(into)
     # ASME B1.1 2A rows as published: 3/8-24 0.3739/0.3667, 5/16-24 0.3114/0.3042 (the bolt's least rounds by 0.0001)

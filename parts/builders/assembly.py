@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from cadquery.func import Shape, compound, cut, cylinder, extrude, intersect, polygon
@@ -20,7 +19,6 @@ if TYPE_CHECKING:
 CORNERS = ((0.5, 0.8660254037844386), (1.0, 0.0), (0.5, -0.8660254037844386))
 
 
-@lru_cache(maxsize=1)  # STEP file, picture and page show the same one
 def build(bodies: tuple[Body, ...]) -> list[tuple[Body, Shape]]:
     """Return each body with its solid, not yet moved to its place; a body cut away altogether is left out.
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import singledispatch
 from math import acos, pi, sqrt
+from typing import TYPE_CHECKING
 
 from cadquery.func import Shape, compound, cut, cylinder, extrude, face, fuse, loft, polygon, segment, spline, wire
 
@@ -14,6 +15,11 @@ from parts.builders.turned import turned
 from parts.outline import Hole, Sheet
 from parts.profile import volume
 from parts.shapes.mandrel import Base, Contoured, MandrelShape, Pin, Round, flange_loop, mark_area, relieved
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from parts.edge import Point
 
 NAME = "expander mandrel"
 MARK_DEPTH = 0.6  # mm
@@ -105,27 +111,48 @@ def _contoured_volume(shape: Contoured) -> float:
     return outline.area(flange) * base.flange_thickness + low * base.seat_height + lead - hole
 
 
-def seat_area(curve: tuple[tuple[float, float], ...]) -> float:
+def seat_area(curve: tuple[Point, ...]) -> float:
     """Area inside the seat's edge [mm^2]: the upper half by cubic interpolation along the points, twice."""
     (x_end, y_end), (x_in, y_in) = curve[-1], relieved(curve)
     half = _under_spline(curve) + (x_in - x_end) * (y_in + y_end) / 2
     return 2 * half
 
 
-def _under_spline(curve: tuple[tuple[float, float], ...]) -> float:
+def _under_spline(curve: tuple[Point, ...]) -> float:
     """Integral of y dx along the points, mirrored at the back, by a cubic spline through them."""
-    from scipy.interpolate import CubicSpline
-
     full = [*((x, -y) for x, y in curve[:0:-1]), *curve]
-    places = CubicSpline(range(len(full)), full, bc_type="not-a-knot")
+    slopes = list(zip(*(spline_slopes(axis) for axis in zip(*full, strict=True)), strict=True))
     start = len(curve) - 1
-    nodes = ((0.5 - 0.6**0.5 / 2, 5 / 18), (0.5, 4 / 9), (0.5 + 0.6**0.5 / 2, 5 / 18))
-    slopes = places.derivative()
+    return sum(_under_span(*full[n : n + 2], *slopes[n : n + 2]) for n in range(start, len(full) - 1))
+
+
+def _under_span(p: Point, q: Point, slope_p: Point, slope_q: Point) -> float:
+    """Integral of y dx along one cubic from p to q."""
+    (x0, y0), (x1, y1), (dx0, dy0), (dx1, dy1) = p, q, slope_p, slope_q
     total = 0.0
-    for n in range(len(curve) - 1):
-        for node, weight in nodes:
-            total += weight * float(places(start + n + node)[1]) * float(slopes(start + n + node)[0])
+    for t, weight in ((0.5 - 0.6**0.5 / 2, 5 / 18), (0.5, 4 / 9), (0.5 + 0.6**0.5 / 2, 5 / 18)):  # exact to degree 5
+        to, back = t * t * (3 - 2 * t), 1 - t
+        y = (1 - to) * y0 + to * y1 + t * back * (back * dy0 - t * dy1)
+        total += weight * y * (6 * t * back * (x1 - x0) + back * (1 - 3 * t) * dx0 + t * (3 * t - 2) * dx1)
     return total
+
+
+def spline_slopes(values: Sequence[float]) -> list[float]:
+    """Slopes of the cubic spline through values one step apart, with no knot at the last but one of either end.
+
+    >>> [round(slope, 9) for slope in spline_slopes([0.0, 1.0, 8.0, 27.0, 64.0])]  # 3 n^2, of n^3
+    [0.0, 3.0, 12.0, 27.0, 48.0]
+    """
+    v, last = values, len(values) - 1
+    over, right = [2.0], [(-5 * v[0] + 4 * v[1] + v[2]) / 2]
+    for n in range(1, last):  # s[n-1] + 4 s[n] + s[n+1] = 3 (v[n+1] - v[n-1]), eliminated from the top
+        pivot = 4 - over[-1]
+        over.append(1 / pivot)
+        right.append((3 * (v[n + 1] - v[n - 1]) - right[-1]) / pivot)
+    slopes = [((5 * v[last] - 4 * v[last - 1] - v[last - 2]) / 2 - 2 * right[-1]) / (1 - 2 * over[-1])]
+    for n in range(last - 1, -1, -1):
+        slopes.append(right[n] - over[n] * slopes[-1])
+    return slopes[::-1]
 
 
 def _marked(solid: Shape, base: Base, whole: float) -> Shape:

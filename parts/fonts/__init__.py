@@ -32,13 +32,18 @@ def load_font() -> None:
     fonts.font_manager.build([str(FILE.parent)], support_dirs=False)
 
 
-@lru_cache(4096)
-def text_width(text: str, height: float) -> float:
-    """Width of a line of text, its capitals `height` high [mm]."""
+@lru_cache(1)
+def _measure() -> Any:  # noqa: ANN401 - the drawing library's own object
     from ezdxf.fonts import fonts
 
     load_font()
-    return float(fonts.make_font(FILE.name, 1.0).text_width(text)) * height
+    return fonts.make_font(FILE.name, 1.0)
+
+
+@lru_cache(4096)
+def text_width(text: str, height: float) -> float:
+    """Width of a line of text, its capitals `height` high [mm]."""
+    return float(_measure().text_width(text)) * height
 
 
 def wrapped(text: str, height: float, width: float) -> list[str]:

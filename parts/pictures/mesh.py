@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 FINE = 1 / 1500
 """sagitta over the size of the part: less than half a dot of a picture"""
 TURN = 0.25  # rad from facet to facet
+THREADED = 0.5  # rad, of a part with true threads: a quarter of the facets, the same picture
 SAME = 1e-6  # mm: corners nearer than this are one
 
 
@@ -48,13 +49,32 @@ def mesh_of(solid: Shape, color: Color, turn: float = TURN, fine: float = FINE) 
     faces: list[Ints] = []
     first = 0
     for number, face in enumerate(copy.Faces()):
-        corners, facets = face.tessellate(sagitta, turn)
-        points.append(np.array([corner.toTuple() for corner in corners], dtype=np.float64))
-        triangles.append(np.array(facets, dtype=np.int64) + first)
+        face.mesh(sagitta, turn)  # where the mesh of the whole left this face coarser
+        corners, facets = _facets(face)
+        points.append(corners)
+        triangles.append(facets + first)
         faces.append(np.full(len(facets), number, dtype=np.int64))
         first += len(corners)
     p, t = np.concatenate(points), np.concatenate(triangles)
     return Mesh(p, _normals(p, t), t, np.concatenate(faces), color)
+
+
+def _facets(face: Shape) -> tuple[Floats, Ints]:
+    """Corners and triangles of a face that is meshed, in the kernel's own lists: far quicker than point by point."""
+    from OCP.BRep import BRep_Tool
+    from OCP.TopAbs import TopAbs_Orientation
+    from OCP.TopLoc import TopLoc_Location
+
+    place = TopLoc_Location()
+    mesh = BRep_Tool.Triangulation_s(face.wrapped, place)
+    nodes = [mesh.Node(n) for n in range(1, mesh.NbNodes() + 1)]
+    if not place.IsIdentity():
+        move = place.Transformation()
+        nodes = [node.Transformed(move) for node in nodes]
+    corners = np.array([node.Coord() for node in nodes], dtype=np.float64)
+    facets = np.array([triangle.Get() for triangle in mesh.Triangles()], dtype=np.int64) - 1
+    turned = face.wrapped.Orientation() == TopAbs_Orientation.TopAbs_REVERSED
+    return corners, facets[:, [0, 2, 1]] if turned else facets
 
 
 def _normals(points: Floats, triangles: Ints) -> Floats:

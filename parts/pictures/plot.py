@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from parts.plot import Mark, Picture, Point
 
     Polygon = tuple[Point, ...]
+    Ints = NDArray[np.int64]
 
 SCALE = 1.6  # dots of the PNG to a dot of the plot
 SAMPLES = 4  # each way, of a dot
@@ -103,16 +104,25 @@ def _fill(paper: NDArray[np.uint8], polygons: list[Polygon], color: NDArray[np.i
     if right <= left or bottom <= top:
         return
     moved = [tuple(((x - left) * SAMPLES, (y - top) * SAMPLES) for x, y in p) for p in polygons]
-    covered = _winding(moved, (right - left) * SAMPLES, (bottom - top) * SAMPLES) != 0
-    share = covered.reshape(bottom - top, SAMPLES, right - left, SAMPLES).sum(axis=(1, 3), dtype=np.int64)[..., None]
-    whole = SAMPLES * SAMPLES
-    part = paper[top:bottom, left:right]
-    part[:] = (part * (whole - share) + color * share + whole // 2) // whole
+    count = _count(moved, right - left, bottom - top)
+    dots, whole = np.nonzero(count), SAMPLES * SAMPLES
+    share, part = count[dots][:, None], paper[top:bottom, left:right]
+    part[dots] = (part[dots] * (whole - share) + color * share + whole // 2) // whole
 
 
-def _winding(polygons: list[Polygon], width: int, height: int) -> NDArray[np.int16]:
-    """How often the polygons go round the middle of each sample."""
-    turns = np.zeros((height, width + 1), dtype=np.int16)
+def _count(polygons: list[Polygon], width: int, height: int) -> Ints:
+    """How many samples of each dot the polygons go round: from crossing to crossing, along each row of samples."""
+    samples, turns = _crossings(polygons, width * SAMPLES, height * SAMPLES)
+    inside = np.flatnonzero(np.cumsum(turns)[:-1])
+    starts, long = samples[inside], samples[inside + 1] - samples[inside]
+    covered = np.arange(long.sum()) + np.repeat(starts - (np.cumsum(long) - long), long)
+    row, column = np.divmod(covered, width * SAMPLES + 1)
+    dots = np.bincount(row // SAMPLES * width + column // SAMPLES, minlength=width * height)
+    return dots.reshape(height, width)
+
+
+def _crossings(polygons: list[Polygon], width: int, height: int) -> tuple[Ints, Ints]:
+    """Where the sides cross the middle of each row of samples, row by row: the sample behind, and 1 or -1 the way."""
     edges = np.array([(*a, *b) for p in polygons for a, b in pairwise((*p, p[0]))], dtype=np.float64)
     xa, ya, xb, yb = edges.T
     down = yb > ya
@@ -123,6 +133,6 @@ def _winding(polygons: list[Polygon], width: int, height: int) -> NDArray[np.int
     edge = np.repeat(np.arange(len(edges)), counts)
     row = np.repeat(first, counts) + np.arange(len(edge)) - np.repeat(np.cumsum(counts) - counts, counts)
     x = xa[edge] + (row + 0.5 - ya[edge]) / (yb[edge] - ya[edge]) * (xb[edge] - xa[edge])
-    column = np.clip(np.ceil(x - 0.5), 0, width).astype(np.int64)
-    np.add.at(turns, (row, column), np.where(down[edge], 1, -1).astype(np.int16))
-    return np.cumsum(turns, axis=1, dtype=np.int16)[:, :width]
+    sample = row * (width + 1) + np.clip(np.ceil(x - 0.5), 0, width).astype(np.int64)
+    order = np.argsort(sample, kind="stable")
+    return sample[order], np.where(down[edge], 1, -1)[order]

@@ -75,6 +75,10 @@ class Labels:
 def touches(box: Box, line: Side) -> bool:
     """Whether a line runs into a box: what is left of it after clipping at each of the four sides."""
     (x0, y0), (x1, y1) = line
+    if (x0 <= box[0] and x1 <= box[0]) or (x0 >= box[2] and x1 >= box[2]):  # most are far off
+        return False
+    if (y0 <= box[1] and y1 <= box[1]) or (y0 >= box[3] and y1 >= box[3]):
+        return False
     first, last = 0.0, 1.0
     for start, step, low, high in ((x0, x1 - x0, box[0], box[2]), (y0, y1 - y0, box[1], box[3])):
         if step == 0:

@@ -64,9 +64,7 @@ class Curve:
         return (7.0, 4.0) if self.form == OVAL else None
 
 
-def ring_pressure(
-    book: Book, job: Job, _found: Sequence[Finding], _shapes: object, _solids: object, folder: Path
-) -> Written:
+def ring_pressure(book: Book, job: Job, _found: Sequence[Finding], folder: Path) -> Written:
     """Write parts/ring-pressure.svg and .png; nothing where the job has no ring or no mandrel."""
     found = curves(book, job)
     if not found:

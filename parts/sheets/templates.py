@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from itertools import count
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from parts import outline
 from parts.sheets.coordinates import Row, rows
@@ -12,6 +12,7 @@ from parts.sheets.labels import Labels
 from parts.sheets.tiles import Template, write_template
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from pathlib import Path
 
     from parts.book import Book
@@ -67,11 +68,8 @@ def _gasket_size(book: Book, job: Job, studs: str) -> str:
     )
 
 
-def deck_template(
-    book: Book, job: Job, findings: list[Finding], shapes: dict[str, Any], solids: dict[str, Any], folder: Path
-) -> list[tuple[Path, str]]:
+def deck_template(book: Book, job: Job, _found: Sequence[Finding], folder: Path) -> list[tuple[Path, str]]:
     """Write the deck's template, where the job says anything about the deck besides the new holes."""
-    del findings, shapes, solids
     if job.barrel is None or not (job.barrel.outline or job.barrel.old_holes or job.barrel.passages):
         return []
     edge = job.barrel.outline.loop() if job.barrel.outline else None

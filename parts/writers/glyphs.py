@@ -14,20 +14,39 @@ CURVE = (0.25, 0.5, 0.75, 1.0)
 """where a letter's curves become corners"""
 
 
+@lru_cache(None)
 def name_of(character: str) -> str:
     """Name of a character's glyph."""
     return str(outlines().getBestCmap().get(ord(character), ".notdef"))
 
 
+@lru_cache(1)
 def em() -> int:
     """Units of the font in its size."""
     return int(outlines()["head"].unitsPerEm)
 
 
+@lru_cache(None)
+def width_of(name: str) -> int:
+    """Width of a glyph in units of the font."""
+    return int(outlines()["hmtx"][name][0])
+
+
+@lru_cache(None)
+def svg_path(name: str) -> str:
+    """Outline of a glyph as an SVG path, in units of the font, y upwards."""
+    from fontTools.pens.svgPathPen import SVGPathPen
+
+    glyphs = outlines().getGlyphSet()
+    pen = SVGPathPen(glyphs)
+    glyphs[name].draw(pen)
+    return str(pen.getCommands())
+
+
 @lru_cache(4096)
 def advance(text: str) -> int:
     """Width of a text in units of the font."""
-    return sum(outlines()["hmtx"][name_of(c)][0] for c in text)
+    return sum(width_of(name_of(c)) for c in text)
 
 
 def start_of(words: Words) -> Point:

@@ -7,8 +7,10 @@ from __future__ import annotations
 
 import random
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
+from ezdxf.addons.acadctb import new_ctb
 from ezdxf.addons.drawing import RenderContext
 from ezdxf.addons.drawing.backend import BackendInterface
 from ezdxf.addons.drawing.config import ColorPolicy, Configuration, HatchPolicy
@@ -21,6 +23,7 @@ from parts.fonts import load_font
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+    from ezdxf.addons.acadctb import ColorDependentPlotStyles
     from ezdxf.document import Drawing
     from ezdxf.math import Matrix44, Vec2
 
@@ -78,10 +81,18 @@ def marks_of(document: Drawing, scale: float) -> list[Mark]:
     state = random.getstate()
     random.seed(0)  # ezdxf shifts hatch lines by a hair, at random
     try:
-        UniversalFrontend(RenderContext(document), _Pipeline(backend), settings).draw_layout(document.modelspace())
+        UniversalFrontend(RenderContext(document, ctb=_plot_styles()), _Pipeline(backend), settings).draw_layout(
+            document.modelspace()
+        )
     finally:
         random.setstate(state)
     return backend.marks
+
+
+@lru_cache(1)
+def _plot_styles() -> ColorDependentPlotStyles:
+    """Plot styles as they are by default; made anew, each drawing would make them three times."""
+    return new_ctb()
 
 
 def moved(marks: Iterable[Mark], x: float, y: float) -> list[Mark]:

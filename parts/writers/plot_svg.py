@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING
 from xml.etree import ElementTree as ET
 
 from parts.errors import WriteError
-from parts.fonts import outlines, plain
+from parts.fonts import plain
 from parts.plot import Area, Line, Words
 from parts.writers import writing
-from parts.writers.glyphs import em, placed, start_of
+from parts.writers.glyphs import em, placed, start_of, svg_path
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -47,15 +47,10 @@ def _root(picture: Picture) -> ET.Element:
 
 def _letters(root: ET.Element, picture: Picture, stem: str) -> None:
     """Define each letter once, in units of the font."""
-    from fontTools.pens.svgPathPen import SVGPathPen
-
-    glyphs = outlines().getGlyphSet()
     texts = [mark.text for mark in picture.marks if isinstance(mark, Words)]
     defs = ET.SubElement(root, "defs")
     for name in sorted({name for text in texts for name, _ in placed(text)}):
-        pen = SVGPathPen(glyphs)
-        glyphs[name].draw(pen)
-        ET.SubElement(defs, "path", {"id": f"{stem}-{name}", "d": pen.getCommands()})
+        ET.SubElement(defs, "path", {"id": f"{stem}-{name}", "d": svg_path(name)})
 
 
 def _words(root: ET.Element, words: Words, stem: str) -> None:

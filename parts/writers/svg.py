@@ -5,12 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 from xml.etree import ElementTree as ET
 
-from fontTools.pens.svgPathPen import SVGPathPen
-
 from parts.errors import WriteError
-from parts.fonts import capital, outlines, plain
+from parts.fonts import capital, plain
 from parts.outline import figure
 from parts.writers import writing
+from parts.writers.glyphs import em, name_of, svg_path, width_of
 from parts.writers.marks import Letters, Stroke
 
 if TYPE_CHECKING:
@@ -78,31 +77,24 @@ def _data(steps: Iterable[Step]) -> str:
     return "".join(kind + " ".join(f"{v:.8g}" for v in values) for kind, values in steps)
 
 
-def _name(character: str) -> str:
-    return str(outlines().getBestCmap().get(ord(character), ".notdef"))
-
-
 def _glyphs(defs: ET.Element, letters: Iterable[Letters], stem: str) -> None:
     """Define each letter once, in units of the font."""
-    glyphs = outlines().getGlyphSet()
-    for name in sorted({_name(c) for line in letters for c in line.text if c != " "}):
-        pen = SVGPathPen(glyphs)
-        glyphs[name].draw(pen)
-        ET.SubElement(defs, "path", {"id": f"{stem}-{name}", "d": pen.getCommands()})
+    for name in sorted({name_of(c) for line in letters for c in line.text if c != " "}):
+        ET.SubElement(defs, "path", {"id": f"{stem}-{name}", "d": svg_path(name)})
 
 
 def _line(parent: ET.Element, line: Letters, stem: str) -> None:
     """Place a line of text letter by letter."""
-    size = line.height / capital() / outlines()["head"].unitsPerEm
+    size = line.height / capital() / em()
     a, b = (v * size for v in line.along)
     matrix = " ".join(f"{v:.6g}" for v in (a, b, -b, a, line.x, line.y))
     group = ET.SubElement(parent, "g", {"transform": f"matrix({matrix})", "aria-label": line.text})
     x = 0
     for character in line.text:
-        name = _name(character)
+        name = name_of(character)
         if character != " ":
             ET.SubElement(group, "use", {"xlink:href": f"#{stem}-{name}"} | ({"x": str(x)} if x else {}))
-        x += outlines()["hmtx"][name][0]
+        x += width_of(name)
 
 
 def _check(path: Path, page: Page, title: str) -> None:

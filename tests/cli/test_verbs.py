@@ -122,7 +122,7 @@ def test_the_same_job_gives_the_same_bytes_and_keeps_the_users_files(made, copy,
     _, first = made
     (copy / "notes.txt").write_text("nuts by Friday")
     (copy / "parts" / "stud.nc").write_text("G21")
-    again = run("make", copy / "job.toml", "--into", copy, PYTHONHASHSEED="2")
+    again = run("make", copy / "job.toml", "--into", copy, "--fresh", PYTHONHASHSEED="2")
     assert (again.returncode, again.stderr) == (0, "")
     found = digests(copy)
     assert (copy / "notes.txt").read_text() == "nuts by Friday"

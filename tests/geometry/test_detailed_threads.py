@@ -21,8 +21,9 @@ from parts import tables
 from parts.book import Book
 from parts.builders.threads import threaded
 from parts.errors import BuildError, JobError
-from parts.make import check, make
-from parts.register import PARTS, THREADS, made_from
+from parts.make import check, checked, make
+from parts.plan import made_from
+from parts.register import PARTS, THREADS
 from parts.shapes.stud import Stud, _end
 from parts.shapes.thread_form import strips
 from parts.shapes.threaded_stud import threaded_stud
@@ -380,10 +381,9 @@ def test_only_the_studs_solid_mesh_and_picture_change(demo, made, tmp_path):
 
 
 def test_threads_are_no_reason_to_make_another_part_again(demo):
-    task, book, found = check(demo)
+    done = checked(demo)
     for stem, part in PARTS.items():
-        shape = part.shape(book, task)
-        one, other = (made_from(part, shape, (book, task, found), kind) for kind in THREADS)
+        one, other = (made_from(part, done, kind) for kind in THREADS)
         assert (one == other) == (stem != "stepped-stud")
 
 

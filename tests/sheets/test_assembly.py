@@ -10,9 +10,10 @@ from cadquery.func import intersect
 from OCP.Quantity import Quantity_Color, Quantity_TypeOfColor
 
 from parts.errors import WriteError
-from parts.make import check
-from parts.register import asked_for, shapes
-from parts.shapes.assembly import assembly_shape
+from parts.make import check, checked
+from parts.pictures import write_exploded
+from parts.shapes.assembly import ASSEMBLY, assembly_shape
+from parts.solids import Order, fill
 from parts.writers import step
 from parts.writers.step_assembly import Placed, components, write_assembly
 
@@ -22,9 +23,13 @@ DEMO += [f"{kind} {n}" for kind in ("stud", "washer", "nut") for n in (1, 2, 3, 
 
 
 def bodies_of(text):
-    job, book, _ = check(text)
-    ready = [p for p in asked_for(job) if all(n in book for n in p.needs)]
-    return assembly_shape(book, job, shapes(ready, book, job)), book
+    done = checked(text)
+    return done.bodies, done.book
+
+
+def write(bodies, name, folder):
+    filled = fill(Order(ASSEMBLY, bodies, name, folder, write=True, show=False))
+    write_exploded(filled.meshes, folder / "assembly.preview.png")
 
 
 @pytest.fixture(scope="module")
@@ -62,11 +67,8 @@ def test_one_level_and_coloured(made, demo):
 
 
 def test_the_same_bytes_twice(made, demo, tmp_path):
-    from parts.sheets.assembly import assembly_sheets
-
-    job, book, found = check(demo)
-    made_shapes = shapes(asked_for(job), book, job)
-    assembly_sheets(book, job, found, made_shapes, {}, tmp_path)
+    done = checked(demo)
+    write(done.bodies, f"assembly, {done.job.job.title}", tmp_path)
     for name in ("assembly.step", "assembly.preview.png"):
         first, second = ((d / name).read_bytes() for d in (made[1], tmp_path))
         assert hashlib.sha256(first).digest() == hashlib.sha256(second).digest()
@@ -137,12 +139,10 @@ def test_a_job_without_a_deck_has_no_assembly():
     "sides", ['["100.0 mm", "58.0 mm"]', '["40.0 mm", "38.0 mm"]'], ids=["off the deck", "into the bore"]
 )
 def test_a_pattern_that_stops_the_job_is_shown_all_the_same(demo, sides, tmp_path):
-    from parts.sheets.assembly import assembly_sheets
-
     text = demo.swap('["60.0 mm", "58.0 mm"]', sides).without("gasket")
-    job, book, found = check(text)
-    assert any(f.verdict == "stop" for f in found)
-    assembly_sheets(book, job, found, {}, {}, tmp_path)
+    done = checked(text)
+    assert any(f.verdict == "stop" for f in done.findings)
+    write(assembly_shape(done.book, done.job, {}), "stopped", tmp_path)
     assert "deck" in dict(components(tmp_path / "assembly.step"))
 
 

@@ -11,14 +11,17 @@ from pathlib import Path
 import pytest
 
 from parts.job import load
-from parts.make import check, make
+from parts.make import check, checked, make
 from parts.register import asked_for, shapes
+from parts.shapes.assembly import ASSEMBLY
 from parts.sheets.page import job_page, steps
 from parts.sheets.page import page as page_text
+from parts.sheets.page.models import model_data
 from parts.sheets.page.places import coordinates, other_zeros, over_pins
 from parts.sheets.page.tighten import crosswise, tightening
 from parts.sheets.page.words import Words, measured_as
 from parts.sizing.as_made import KINDS, overrides
+from parts.solids import Order, fill
 
 JOBS = Path(__file__).parents[1] / "jobs"
 VOID = {"meta", "input", "img", "br", "link", "hr", "path", "circle"}
@@ -155,8 +158,10 @@ def test_the_models_can_not_end_their_element():
 def test_the_same_job_gives_the_same_page(demo, source, made, tmp_path):
     copy = tmp_path / "copy"
     shutil.copytree(made[1], copy, ignore=shutil.ignore_patterns("index.html", "manifest.json"))
-    job, book, found = check(demo)
-    job_page(book, job, found, shapes(asked_for(job), book, job), {}, copy)
+    done = checked(demo)
+    wanted = {**done.shapes, ASSEMBLY: done.bodies}
+    filled = {s: fill(Order(s, shape, "", copy, write=False, show=True)) for s, shape in wanted.items()}
+    job_page(done.book, done.job, done.findings, done.shapes, model_data(done.bodies, filled), copy)
     assert (copy / "index.html").read_text(encoding="utf-8") == source
 
 

@@ -43,7 +43,7 @@ def test_png_gives_back_every_dot():
 
 def test_the_same_solid_gives_the_same_bytes(tmp_path):
     for name in ("a.png", "b.png"):
-        write_preview(cylinder(20, 30), STEEL, tmp_path / name)
+        write_preview(mesh_of(cylinder(20, 30), STEEL), tmp_path / name)
     assert (tmp_path / "a.png").read_bytes() == (tmp_path / "b.png").read_bytes()
 
 

@@ -40,7 +40,7 @@ def written(demo, tmp_path_factory):
             folder = tmp_path_factory.mktemp("plot")
             (folder / "parts").mkdir()
             book, job, found = told(demo, *changes)
-            files = ring_pressure(book, job, found, {}, {}, folder)
+            files = ring_pressure(book, job, found, folder)
             assert [(p.name, kind) for p, kind in files] == [
                 ("ring-pressure.svg", "plot"),
                 ("ring-pressure.png", "plot"),
@@ -149,7 +149,7 @@ def test_a_saw_no_wider_than_the_gap_needs_no_binding(written):
 @pytest.mark.parametrize("gone", [("mandrel",), ("ring", "mandrel")])
 def test_nothing_is_drawn_without_ring_or_mandrel(demo, tmp_path, gone):
     job, book, found = check(demo.without(*gone))
-    assert ring_pressure(book, job, found, {}, {}, tmp_path) == []
+    assert ring_pressure(book, job, found, tmp_path) == []
 
 
 def test_all_stays_on_the_paper_and_no_words_collide(written):
@@ -202,7 +202,7 @@ def test_the_png_shows_what_the_svg_shows(written):
 def test_the_same_job_gives_the_same_bytes(demo, written, tmp_path):
     (tmp_path / "parts").mkdir()
     book, job, found = told(demo)
-    again = ring_pressure(book, job, found, {}, {}, tmp_path)
+    again = ring_pressure(book, job, found, tmp_path)
     for (path, _), first in zip(again, written()[:2], strict=True):
         assert hashlib.sha256(path.read_bytes()).digest() == hashlib.sha256(first.read_bytes()).digest()
 

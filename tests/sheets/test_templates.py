@@ -31,7 +31,7 @@ def written(tmp_path_factory):
     (folder / "parts").mkdir()
     job, book, found, shaped = sized("run-out")
     gasket_template(shaped["head-gasket"], book, job, folder / "parts")
-    deck_template(book, job, found, shaped, {}, folder)
+    deck_template(book, job, found, folder)
     return folder / "parts"
 
 
@@ -76,7 +76,7 @@ def test_no_label_lies_on_anything(name, monkeypatch, tmp_path):
     monkeypatch.setattr(templates, "write_template", lambda template, _, paper: seen.append((template, paper)) or [])
     job, book, found, shaped = sized(name)
     gasket_template(shaped["head-gasket"], book, job, tmp_path)
-    deck_template(book, job, found, shaped, {}, tmp_path)
+    deck_template(book, job, found, tmp_path)
     assert len(seen) == 2
     for template, paper in seen:
         page = whole(template, tiling(template.box, paper))
@@ -87,15 +87,15 @@ def test_no_label_lies_on_anything(name, monkeypatch, tmp_path):
 def test_every_hole_of_the_deck_has_its_label(monkeypatch, tmp_path):
     seen = []
     monkeypatch.setattr(templates, "write_template", lambda template, *_: seen.append(template) or [])
-    job, book, found, shaped = sized("run-out")
-    deck_template(book, job, found, shaped, {}, tmp_path)
+    job, book, found, _ = sized("run-out")
+    deck_template(book, job, found, tmp_path)
     said = {m.text for m in whole(seen[0], tiling(seen[0].box, "A4")).marks if isinstance(m, Letters)}
     assert {"1", "2", "3", "4", "old 1", "old 2", "old 3", "breather"} <= said
 
 
 def test_a_job_that_says_nothing_of_the_deck_has_no_deck_template(tmp_path):
-    job, book, found, shaped = sized("gasket job")
-    assert deck_template(book, job, found, shaped, {}, tmp_path) == []
+    job, book, found, _ = sized("gasket job")
+    assert deck_template(book, job, found, tmp_path) == []
 
 
 # several sheets -------------------------------------------------------------------------------------------------------

@@ -117,11 +117,20 @@ def zones(width: float, height: float, *, wide: bool) -> tuple[Zone, Zone]:
 def choose(views: Sequence[View], zone: Zone) -> tuple[float, list[Laid]]:
     """Return the largest scale at which the views fit side by side, and the views laid out at it."""
     for strict, scale in product((True, False), SCALES):
+        if _too_large(views, scale, zone):
+            continue
         with suppress(NoRoomError):
             laid = [lay(view, scale, strict=strict) for view in views]
             if _wide(laid) <= zone.width and _high(laid) <= zone.height:
                 return scale, laid
     return 0.0, []
+
+
+def _too_large(views: Sequence[View], scale: float, zone: Zone) -> bool:
+    """Tell at once whether the bare parts are larger than the zone, before anything is laid out round them."""
+    sizes = [(view.scale or scale, view.box) for view in views]
+    wide = sum(ratio * (right - left) for ratio, (left, _, right, _) in sizes)
+    return wide > zone.width or any(ratio * (high - low) > zone.height for ratio, (_, low, _, high) in sizes)
 
 
 def _wide(laid: Sequence[Laid]) -> float:

@@ -13,7 +13,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from parts import __version__
-from parts.sheets.page.models import model_data
 from parts.sheets.page.places import coordinates, machine_scales, other_zeros, over_pins
 from parts.sheets.page.plan import deck_plan, legend
 from parts.sheets.page.steps_deck import deck_steps
@@ -48,12 +47,10 @@ GUESSED = ("assumed", "memory")
 
 
 def job_page(
-    book: Book, job: Job, found: Sequence[Finding], shapes: Mapping[str, Any], solids: Mapping[str, Any], folder: Path
+    book: Book, job: Job, found: Sequence[Finding], shapes: Mapping[str, Any], data: dict[str, Any], folder: Path
 ) -> Written:
-    """Write index.html; it shows the pictures and lists the files that stand in the folder so far."""
-    plan = book.plan or book  # what is wanted stands beside what was measured
-    words = Words(plan, job)
-    data = model_data(plan, job, shapes, solids)
+    """Write index.html; it shows the models and pictures, and lists the files that stand in the folder so far."""
+    words = Words(book.plan or book, job)  # what is wanted stands beside what was measured
     path = folder / "index.html"
     text = page(words, found, shapes, data, folder)
     path.write_bytes(text.encode("utf-8"))

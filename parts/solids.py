@@ -1,0 +1,110 @@
+"""The kernel's side of a job: a part or the assembly asked for, built, written and handed back as meshes.
+
+An order and what it is filled with are plain numbers, so that they can go from one process to another.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
+
+from parts.register import PARTS, load, to_build
+from parts.shapes.assembly import ASSEMBLY
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from cadquery import Shape
+
+    from parts.pictures.mesh import Mesh
+    from parts.pictures.packed import Model
+    from parts.shapes.assembly import Body
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """A part, or the assembly, that the kernel is asked for."""
+
+    stem: str
+    shape: Any
+    """of the part; the bodies of the assembly"""
+    name: str
+    """in the STEP file"""
+    folder: Path
+    write: bool
+    """its files; the picture is left to whoever asked"""
+    show: bool
+    """on the page"""
+    threads: str = "simplified"
+
+
+@dataclass(frozen=True, slots=True)
+class Filled:
+    """What an order came to, besides its files."""
+
+    stem: str
+    meshes: list[Mesh] = field(default_factory=list)
+    """for its picture, in their places; where it was to be written"""
+    models: list[Model] = field(default_factory=list)
+    """for the page; where it was to be shown"""
+    bodies: list[tuple[int, int]] = field(default_factory=list)
+    """of the assembly: number of the body, and of its model"""
+
+
+def fill(order: Order) -> Filled:
+    """Fill one order; BuildError or WriteError where the kernel or the disk fails."""
+    return _assembly(order) if order.stem == ASSEMBLY else _part(order)
+
+
+def _part(order: Order) -> Filled:
+    from parts.pictures.mesh import THREADED, TURN, mesh_of
+    from parts.pictures.packed import model_of
+    from parts.writers import step, stl
+
+    part = PARTS[order.stem]
+    color = getattr(step, part.color)
+    form, build = to_build([part], {part.stem: order.shape}, order.threads)[part.stem]
+    solid, true = load(build)(form, part.title), form is not order.shape
+    filled = Filled(order.stem)
+    if order.write:
+        base = order.folder / "parts" / order.stem
+        step.write_step(solid, order.name, color, base.with_suffix(".step"))
+        stl.write_stl(solid, base.with_suffix(".stl"), stl.THREADED if true else stl.SAGITTA)
+        filled.meshes.append(mesh_of(solid, color, THREADED if true else TURN))
+    if order.show:  # the page turns in the hand: plain threads there
+        filled.models.append(model_of(load(part.build)(order.shape, part.title) if true else solid, color))
+    return filled
+
+
+def _assembly(order: Order) -> Filled:
+    from parts.builders.assembly import build
+    from parts.pictures.packed import model_of
+    from parts.writers import step
+    from parts.writers.step_assembly import Placed, write_assembly
+
+    built = build(order.shape)
+    colors = [getattr(step, body.color) for body, _ in built]
+    filled = Filled(order.stem)
+    if order.write:
+        placed = [
+            Placed(body.name, body.name.partition(" ")[0], solid, color, body.place)
+            for (body, solid), color in zip(built, colors, strict=True)
+        ]
+        write_assembly(placed, order.name, order.folder / "assembly.step")
+        filled.meshes.extend(_exploded(built))
+    if order.show:
+        once = {id(solid): (solid, color) for (_, solid), color in zip(built, colors, strict=True)}
+        filled.models.extend(model_of(solid, color) for solid, color in once.values())
+        places, numbers = list(once), {body: n for n, body in enumerate(order.shape)}
+        filled.bodies.extend((numbers[body], places.index(id(solid))) for body, solid in built)
+    return filled
+
+
+def _exploded(built: list[tuple[Body, Shape]]) -> list[Mesh]:
+    """Meshes of the bodies, each lifted to where the picture shows it."""
+    from parts.pictures.mesh import mesh_of, moved
+    from parts.writers import step
+
+    once = {id(solid): (body, solid) for body, solid in built}
+    made = {key: mesh_of(solid, getattr(step, body.color)) for key, (body, solid) in once.items()}
+    return [moved(made[id(solid)], body.place[0], body.place[1], body.place[2] + body.lift) for body, solid in built]
