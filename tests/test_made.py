@@ -5,6 +5,7 @@ The worked job unless another is said. Verdicts and remedies are common practice
 relations that are tested against print elsewhere.
 """
 
+import json
 import math
 
 import pytest
@@ -14,7 +15,7 @@ from parts.examples import demo_text
 from parts.findings import findings
 from parts.job import load
 from parts.limits import general, limits_of
-from parts.make import check
+from parts.make import check, checked, make
 from parts.sizing import size_job
 from tests.conftest import Text
 
@@ -256,3 +257,37 @@ def test_all_faults_of_made_are_told_at_once():
     with pytest.raises(JobError) as error:
         check(text)
     assert len(error.value.faults) == 3
+
+
+# made to what is there -------------------------------------------------------------------------------------------------
+
+
+def test_parts_are_made_to_the_plan_unless_asked_otherwise():
+    text = demo_text() + '\n[made]\n"job.barrel.passages.0.diameter" = "8.56 mm"\n"deck.hole.1.x" = "30.30 mm"\n'
+    done = checked(text, ["blanking-plug", "head-gasket"])
+    planned = checked(demo_text())
+    for stem in planned.shapes:
+        assert done.shapes[stem] == planned.shapes[stem]
+    assert max(r for _, r in done.of("blanking-plug").shapes["blanking-plug"].points) == pytest.approx(4.26)
+    gasket = done.of("head-gasket").shapes["head-gasket"]
+    assert gasket != planned.shapes["head-gasket"]
+    assert done.of("stepped-stud") is done
+    assert done.now.book["plug.diameter"].value == pytest.approx(8.52)
+
+
+def test_what_can_not_be_made_as_it_is_is_refused_by_name():
+    with pytest.raises(JobError, match="--as-made: 'blanking' is no part"):
+        checked(demo_text() + '\n[made]\n"plug.diameter" = "8.4 mm"\n', ["blanking"])
+    with pytest.raises(JobError, match="--as-made: the job file tells nothing"):
+        checked(demo_text(), ["blanking-plug"])
+
+
+def test_the_folder_holds_the_part_as_made_and_the_sheet_what_was_measured(tmp_path):
+    text = demo_text() + '\n[made]\n"job.barrel.passages.0.diameter" = "8.56 mm"\n'
+    make(text, tmp_path / "out", ["blanking-plug"], as_made=["blanking-plug"])
+    sizes = json.loads((tmp_path / "out" / "sizes.json").read_text(encoding="utf-8"))
+    assert sizes["job.barrel.passages.0.diameter"]["status"] == "made"
+    assert "8.520" in (tmp_path / "out" / "parts" / "blanking-plug.dxf").read_text(encoding="cp1252")
+    page = (tmp_path / "out" / "index.html").read_text(encoding="utf-8")
+    assert 'value="8.56 mm"' in page
+    assert "turn the plug to the hole as it is, 8.520 mm" in page
