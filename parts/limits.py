@@ -14,6 +14,8 @@ if TYPE_CHECKING:
 
     from parts.book import Book
 
+INSIDE, STANDS = "inside its limits", "outside and stands"
+SAVED, SCRAP = "outside and can be saved", "scrap"
 SHAFT, HOLE, NEITHER = 1, -1, 0
 SHANK_HELD = 0.1  # mm below its figure: common practice, no source; more makes the stud weaker, not stiffer
 BOND_HELD = 0.02  # mm below the figure, on diameter: common practice, no source

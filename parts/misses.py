@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from parts.limits import Limits, limits_of
+from parts.limits import INSIDE, SAVED, SCRAP, STANDS, Limits, limits_of
 from parts.rules import RULES
-from parts.saves import SAVED, SCRAP, STANDS, answer
+from parts.saves import answer
 from parts.units import printed
 
 if TYPE_CHECKING:
@@ -24,7 +24,6 @@ if TYPE_CHECKING:
     from parts.job import Job
 
 ORDER = {"ok": 0, "caution": 1, "stop": 2}
-INSIDE = "inside its limits"
 VERDICT = {INSIDE: "ok", STANDS: "caution", SAVED: "caution", SCRAP: "stop"}
 WATCHED = {rule.size: f"{rule.what[:1].lower()}{rule.what[1:]}" for rule in RULES if "*" not in rule.size} | {
     "compression.ratio_after": "compression ratio",
