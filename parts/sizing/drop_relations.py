@@ -68,7 +68,7 @@ def chance_fixed(room: float, drilled: float, holes: float, count: float) -> flo
     Examples
     --------
     >>> round(chance_fixed(0.5, 0.3, 0.3, 4), 4)
-    0.992
+    0.9923
 
     References
     ----------
