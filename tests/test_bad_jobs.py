@@ -255,7 +255,7 @@ THREADS = {
         [("stud.tap_end", "tap_end = 10", f"wants a thread in quotes, like {THREAD}, not 10")],
     ),
     "over nothing": tap('"1/0 UNF"', "wants a size that UNF has (#4, ..."),
-    "more digits than any number": tap(f'"{"9" * 5000}/3 UNF"', "wants a size that UNF has (#4, ..."),
+    "more digits than any number": tap(f'"{"9" * 5000}/3 UNF"', f"wants a thread, like {THREAD}, not '999..."),
 }
 
 GEOMETRY = {
@@ -412,7 +412,7 @@ FILES = {
         "[engine]\nbore = " + "{ a = " * 150 + "1" + " }" * 150, ("engine.bore", "bore", f"{NUMBER}{{'a': {{'a': ...")
     ),
     "deep dotted keys": text(
-        '[lathe]\nfeed = "0.08 mm"\nleast_depth_of_cut = "1 mm"\nnose_radius = "1 mm"\ntaper_limit = "1 mm"\n' + ".".join("q" * 5000) + " = 1",
+        '[lathe]\nfeed = "0.08 mm"\nleast_depth_of_cut = "1 mm"\nnose_radius = "1 mm"\ntaper_limit = "1 mm"\n' + ".".join("q" * 4000) + " = 1",
         ("lathe.q", "q.q.q", "is not a key here; known are least_depth_of_cut, ..."),
     ),
     "a number with more digits than any": (
@@ -566,7 +566,7 @@ def test_files_that_cannot_be_read(tmp_path, capsys, monkeypatch):
     before = sorted(tmp_path.iterdir())
     assert told_of("bytes.toml", capsys) == "topend: bytes.toml is not UTF-8 text: byte 2 can't be read\n"
     assert told_of("latin.toml", capsys) == "topend: latin.toml is not UTF-8 text: byte 16 can't be read\n"
-    assert told_of("large.toml", capsys) == "topend: large.toml is too large: a job file has at most 1000000 bytes\n"
+    assert told_of("large.toml", capsys) == "topend: large.toml is too large: a job file has at most 100000 bytes\n"
     assert told_of("folder.toml", capsys) == "topend: folder.toml is a folder, not a job file\n"
     assert told_of("nowhere.toml", capsys) == "topend: nowhere.toml can't be read: No such file or directory\n"
     assert sorted(tmp_path.iterdir()) == before
@@ -574,4 +574,4 @@ def test_files_that_cannot_be_read(tmp_path, capsys, monkeypatch):
 
 @pytest.mark.skipif(not Path("/dev/zero").exists(), reason="no endless file here")
 def test_an_endless_file_is_too_large(capsys):
-    assert told_of("/dev/zero", capsys) == "topend: /dev/zero is too large: a job file has at most 1000000 bytes\n"
+    assert told_of("/dev/zero", capsys) == "topend: /dev/zero is too large: a job file has at most 100000 bytes\n"

@@ -24,7 +24,8 @@ if TYPE_CHECKING:
 
     from parts.job.lines import Path as KeyPath
 
-LARGEST = 1_000_000  # bytes; a job file of one megabyte is not a job file
+LARGEST = 100_000  # bytes; the worked job has five thousand
+LONGEST_LINE = 10_000  # characters; the outline of most points takes some six thousand
 PART_TABLES = ("stud", "plug", "ring", "gasket", "mandrel")
 
 
@@ -87,7 +88,8 @@ def load(text: str) -> Job:
         With every fault that was found, in the order of their lines.
     """
     text = text.removeprefix("\ufeff")  # what some editors write before the first letter
-    at, raw = lines(text), _toml(text)
+    raw = _toml(text)
+    at = lines(text)
     found, faults = _read(raw)
     if not found and not faults:
         raise JobError(Fault("", "the job file is empty: topend new FILE writes one with a comment on every key"))
@@ -143,6 +145,9 @@ def _step(part: str) -> str | int:
 
 
 def _toml(text: str) -> dict[str, Any]:
+    for number, line in enumerate(text.split("\n"), 1):  # the standard parser takes minutes over a key of many dots
+        if len(line) > LONGEST_LINE:
+            raise JobError(Fault("", f"line {number} is too long: it has {len(line)} characters of {LONGEST_LINE}", number))
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
@@ -183,7 +188,7 @@ def _tables(raw: dict[str, Any]) -> tuple[dict[str, Any], list[tuple[KeyPath, st
 
 def dotted(path: KeyPath) -> str:
     """Join a path as the contract names keys: `barrel.passages.0.diameter`."""
-    return ".".join(shown(str(p))[1:-1] for p in path)
+    return ".".join(shown(str(p))[1:-1] or '""' for p in path)
 
 
 def _place(loc: KeyPath) -> KeyPath:

@@ -6,7 +6,7 @@ import re
 
 Path = tuple[str | int, ...]
 
-TABLE = re.compile(r"\s*(\[\[?)\s*([^\]\[]+?)\s*\]\]?\s*(?:#.*)?$")
+TABLE = re.compile(r"\s*+(\[\[?)([^\]\[]++)\]\]?\s*+(?:#.*)?$")
 KEY = re.compile(r"""\s*((?:"[^"]*"|'[^']*'|[A-Za-z0-9_-]+)(?:\s*\.\s*(?:"[^"]*"|'[^']*'|[A-Za-z0-9_-]+))*)\s*=""")
 DEEPEST = 6  # no key of a job file lies deeper
 PART = re.compile(r'"([^"]*)"|\'([^\']*)\'|([A-Za-z0-9_-]+)')

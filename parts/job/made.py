@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Annotated, Any, TypeAlias
 
 from parts.job.fields import Reads
-from parts.units import shown
+from parts.units import LONGEST, shown
 
 if TYPE_CHECKING:
     from parts.errors import Fault
@@ -63,6 +63,8 @@ def _flatten(table: dict[str, Any], path: Path, values: dict[str, str | float], 
     for key, value in table.items():
         here = (*path, key)
         name = ".".join(map(str, here[1:]))
+        if len(name) > LONGEST or not name.isprintable():
+            raise ValueError(f"holds a name that no size has: {shown(name)}")
         if isinstance(value, dict) and len(here) < DEEPEST:
             _flatten(value, here, values, at)
         elif isinstance(value, bool) or not isinstance(value, str | int | float):
