@@ -107,8 +107,8 @@ def new_folder(into: Path) -> Iterator[Path]:
                 check_target(into)
                 new.mkdir()
             try:
-                yield new
                 with _for_disk(into):
+                    yield new
                     _carry_over(into, new)
                     _exchange(new, into)
             finally:

@@ -28,6 +28,7 @@ def lines(text: str) -> dict[Path, int]:
     6
     """
     at: dict[Path, int] = {}
+    implied: dict[Path, int] = {}  # [engine.hot] is a line of engine where no [engine] stands
     table: Path = ()
     count: dict[tuple[str, ...], int] = {}
     fence = ""
@@ -41,12 +42,13 @@ def lines(text: str) -> dict[Path, int]:
                 table = (*keys, count[keys])
             at.setdefault(keys, number)
             at.setdefault(table, number)
+            implied.setdefault(keys[:1], number)
         elif found := KEY.match(line):
             keys = split(found[1])
             for depth in range(1, min(len(keys), DEEPEST) + 1):
                 at.setdefault((*table, *keys[:depth]), number)
             fence = next((q for q in ('"""', "'''") if line.count(q) % 2), "")
-    return at
+    return implied | at
 
 
 def line_of(path: Path, at: dict[Path, int]) -> int | None:
