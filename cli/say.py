@@ -20,6 +20,7 @@ NO_GL = (
     "the CAD kernel needs the system library libGL.so.1: install it (on Debian: apt-get install libgl1), "
     "then run this again"
 )
+LAST_CONTROL = 0x9F
 COLOURS = {"ok": "32", "caution": "33", "stop": "31;1"}
 
 
@@ -43,7 +44,7 @@ def guarded(app: Callable[..., Any], arguments: list[str]) -> int:
 
 @contextmanager
 def listening() -> Iterator[list[int]]:
-    """Note an interrupt from the keyboard; amid an import it waits for the end, since the kernel does not survive it."""
+    """Note an interrupt from the keyboard; amid an import it waits: the kernel does not survive one."""
     heard: list[int] = []
 
     def note(number: int, frame: FrameType | None) -> None:
@@ -77,7 +78,7 @@ def told(error: BaseException, *, as_json: bool = False) -> int:  # noqa: C901, 
         print_json({"errors": [{"key": f.key, "line": f.line, "says": f.says} for f in error.faults]})
         return WRONG
     if isinstance(error, TopendError):
-        complain(str(error))
+        complain(*(map(str, error.faults) if isinstance(error, JobError) else [str(error)]))
         return error.exit_code
     if isinstance(error, KeyboardInterrupt) or type(error).__name__ == "Abort":
         complain("stopped: nothing was changed")
@@ -105,9 +106,11 @@ def told(error: BaseException, *, as_json: bool = False) -> int:  # noqa: C901, 
     return FAILED
 
 
-def complain(text: str) -> None:
-    """Print one line an error on stderr."""
-    print("\n".join(f"topend: {line}" for line in text.splitlines() or [""]), file=sys.stderr)
+def complain(*sentences: str) -> None:
+    """Print one line an error on stderr; what would break the line or move the cursor as it is written in a program."""
+    for says in sentences:
+        plain = (c if c.isprintable() or ord(c) > LAST_CONTROL else c.encode("unicode_escape").decode() for c in says)
+        print(f"topend: {''.join(plain)}", file=sys.stderr)
 
 
 def print_json(value: object) -> None:

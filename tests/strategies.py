@@ -13,7 +13,7 @@ import tomllib
 from copy import deepcopy
 from dataclasses import dataclass, replace
 from functools import cache
-from math import cos, log10, radians, sin
+from math import cos, floor, log10, radians, sin
 from random import Random
 from typing import Annotated, Any, Literal, get_args, get_origin
 
@@ -93,14 +93,14 @@ def quantity(d, kind, low, high, usual):
     others = spellings.split(", ") if ", " in spellings else spellings.split()
     unit = d.pick(others) if d.often(0.2) else base
     zero, one = (units.convert(v, unit, kind) for v in (0.0, 1.0))
-    written, step = (value - zero) / (one - zero), 1e-4 / (one - zero)
-    text = f"{written:.{places_for(step)}f} {unit}"
-    return f"{text} ± {abs(written) * d.between(0.0001, 0.02):.{places_for(step)}f} {unit}" if d.often(0.1) else text
+    written = (value - zero) / (one - zero)
+    text = f"{decimal(written)} {unit}"
+    return f"{text} ± {decimal(abs(written) * d.between(0.0001, 0.02))} {unit}" if d.often(0.1) else text
 
 
-def places_for(step):
-    """Decimals that show a step."""
-    return max(0, min(15, round(-log10(step) + 0.49)))
+def decimal(value):
+    """A number to six figures, without an exponent."""
+    return f"{value:.{max(0, 5 - floor(log10(abs(value) or 1)))}f}"
 
 
 @cache
@@ -295,13 +295,7 @@ def _fitted(d, job):
         for name in ("engine", "ring"):
             job[name] = job.get(name) or table(d, TABLES[name], worked()[name])
     if "stud" in job:
-        listed = [n for _, n in threads() if has_nut(n)]
-        if not has_nut(job["stud"]["nut_end"]):
-            job["stud"]["nut_end"] = d.pick(listed) if d.decades is None else thread_name(d, "M8x1.25", listed)
-        nut, washer = tables.USUAL[read_thread(job["stud"]["nut_end"]).family]
-        job["stud"] |= {"nut": nut, "washer": washer}
-        for key in [k for k in ("nut", "washer") if d.often(0.2)]:
-            job["stud"].pop(key)
+        _bolted(d, job["stud"])
     engine, ring, plug, barrel = (
         job.setdefault(n, {}) if n in job else {} for n in ("engine", "ring", "plug", "barrel")
     )
@@ -321,6 +315,17 @@ def _fitted(d, job):
         else:
             plug["hole"] = f"{0.15 * bore:.4f} mm"
             del plug["passage"]
+
+
+def _bolted(d, stud):
+    """A nut end that a nut and a washer are made for, and those."""
+    listed = [n for _, n in threads() if has_nut(n)]
+    if not has_nut(stud["nut_end"]):
+        stud["nut_end"] = d.pick(listed) if d.decades is None else thread_name(d, "M8x1.25", listed)
+    nut, washer = tables.USUAL[read_thread(stud["nut_end"]).family]
+    stud |= {"nut": nut, "washer": washer}
+    for key in [k for k in ("nut", "washer") if d.often(0.2)]:
+        stud.pop(key)
 
 
 @cache

@@ -370,7 +370,8 @@ def taken(text):
         job, book, _ = check(text)
     except JobError:
         return False
-    return any(all(n in book for n in p.needs) for p in asked_for(job))
+    wanted = asked_for(job)
+    return bool(wanted) and all(n in book for p in wanted for n in p.needs)
 
 
 def test_what_check_takes_can_be_made(folder):

@@ -150,7 +150,7 @@ def interrupt_often(first, place, times, seed):
             shutil.rmtree(into)
             shutil.copytree(first[0], into)
         else:
-            assert (run.returncode, err) == (130, "topend: stopped: nothing was changed\n")
+            assert (run.returncode, err) == (130, "topend: stopped: nothing was changed\n"), err
             assert made == OLD
     healed(place, into)
     return seen

@@ -147,7 +147,9 @@ def _step(part: str) -> str | int:
 def _toml(text: str) -> dict[str, Any]:
     for number, line in enumerate(text.split("\n"), 1):  # the standard parser takes minutes over a key of many dots
         if len(line) > LONGEST_LINE:
-            raise JobError(Fault("", f"line {number} is too long: it has {len(line)} characters of {LONGEST_LINE}", number))
+            raise JobError(
+                Fault("", f"line {number} is too long: it has {len(line)} characters of {LONGEST_LINE}", number)
+            )
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
