@@ -171,7 +171,8 @@ def _tables(raw: dict[str, Any]) -> tuple[dict[str, Any], list[tuple[KeyPath, st
     for name, table in raw.items():
         if name == "made":
             try:
-                found[name] = read_made(table)
+                found[name] = made = read_made(table)
+                faults += made.wrong
             except ValueError as error:
                 faults.append(((name,), str(error)))
             continue
