@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import os
+import signal
 import sys
+from contextlib import contextmanager
+from threading import Timer
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Callable, Iterable, Iterator
+    from types import FrameType
 
     from parts.findings import Finding
 
@@ -16,6 +20,7 @@ NO_GL = (
     "the CAD kernel needs the system library libGL.so.1: install it (on Debian: apt-get install libgl1), "
     "then run this again"
 )
+LAST_CONTROL = 0x9F
 COLOURS = {"ok": "32", "caution": "33", "stop": "31;1"}
 
 
@@ -23,17 +28,46 @@ def guarded(app: Callable[..., Any], arguments: list[str]) -> int:
     """Run the verbs; turn our errors into a sentence on stderr and an exit code."""
     debug = "--debug" in arguments
     arguments = ["--debug"] * debug + [a for a in arguments if a != "--debug"] or ["--help"]
-    try:
-        result = app(arguments, prog_name="topend", standalone_mode=False)
-    except BaseException as error:  # noqa: BLE001 - whatever happens, the user gets a sentence
-        if debug and not isinstance(error, SystemExit):
-            import traceback
+    with listening() as heard:
+        try:
+            result = app(arguments, prog_name="topend", standalone_mode=False)
+        except BaseException as error:  # noqa: BLE001 - whatever happens, the user gets a sentence
+            if debug and not isinstance(error, SystemExit):
+                import traceback
 
-            traceback.print_exc()
-        return told(error, as_json="--json" in arguments)
+                traceback.print_exc()
+            return told(KeyboardInterrupt() if heard else error, as_json="--json" in arguments)
     if result == INTERRUPTED:
         return told(KeyboardInterrupt())
     return result if isinstance(result, int) else 0
+
+
+@contextmanager
+def listening() -> Iterator[list[int]]:
+    """Note an interrupt from the keyboard; amid an import it waits: the kernel does not survive one."""
+    heard: list[int] = []
+
+    def note(number: int, frame: FrameType | None) -> None:
+        heard.append(number)
+        if not importing(frame):
+            raise KeyboardInterrupt
+        Timer(0.05, signal.raise_signal, [number]).start()
+
+    if signal.getsignal(signal.SIGINT) is not signal.default_int_handler:  # somebody else's business
+        yield heard
+        return
+    signal.signal(signal.SIGINT, note)
+    try:
+        yield heard
+    finally:
+        signal.signal(signal.SIGINT, signal.default_int_handler)
+
+
+def importing(frame: FrameType | None) -> bool:
+    """Tell whether a module is being loaded."""
+    while frame is not None and not frame.f_code.co_filename.startswith("<frozen importlib"):
+        frame = frame.f_back
+    return frame is not None
 
 
 def told(error: BaseException, *, as_json: bool = False) -> int:  # noqa: C901, PLR0911 - one line a kind of error
@@ -44,7 +78,7 @@ def told(error: BaseException, *, as_json: bool = False) -> int:  # noqa: C901, 
         print_json({"errors": [{"key": f.key, "line": f.line, "says": f.says} for f in error.faults]})
         return WRONG
     if isinstance(error, TopendError):
-        complain(str(error))
+        complain(*(map(str, error.faults) if isinstance(error, JobError) else [str(error)]))
         return error.exit_code
     if isinstance(error, KeyboardInterrupt) or type(error).__name__ == "Abort":
         complain("stopped: nothing was changed")
@@ -72,9 +106,11 @@ def told(error: BaseException, *, as_json: bool = False) -> int:  # noqa: C901, 
     return FAILED
 
 
-def complain(text: str) -> None:
-    """Print one line an error on stderr."""
-    print("\n".join(f"topend: {line}" for line in text.splitlines() or [""]), file=sys.stderr)
+def complain(*sentences: str) -> None:
+    """Print one line an error on stderr; what would break the line or move the cursor as it is written in a program."""
+    for says in sentences:
+        plain = (c if c.isprintable() or ord(c) > LAST_CONTROL else c.encode("unicode_escape").decode() for c in says)
+        print(f"topend: {''.join(plain)}", file=sys.stderr)
 
 
 def print_json(value: object) -> None:

@@ -127,8 +127,20 @@ class Book(dict[str, Entry]):
             value = float("nan")
         if isinstance(value, float) and not isfinite(value):
             given = ", ".join(f"{n} = {values[a]:g}" for a, n in inputs.items())
-            raise JobError(Fault(name, f"these inputs allow no such size: {given}"))
+            raise JobError(Fault(self._given(inputs.values()), f"allows no {name}: {given}"))
         return value
+
+    def _given(self, inputs: Iterable[str | float]) -> str:
+        """Key of the job file that such inputs rest on, the nearest one that was given."""
+        todo = dict.fromkeys(inputs)
+        while todo:
+            name = next(iter(todo))
+            entry = self[name] if isinstance(name, str) else None
+            if entry and entry.status == "given":
+                return str(name).removeprefix("job.")
+            del todo[name]
+            todo |= dict.fromkeys(entry.inputs.values()) if entry else {}
+        return ""
 
     def number(self, name: str | float) -> Any:  # noqa: ANN401
         """Return the value under a name, or the plain number itself."""

@@ -51,6 +51,13 @@ def check_target(into: Path) -> None:
     beside it. Writes nothing.
     """
     into = _absolute(into)
+    with _for_disk(into):
+        _check(into)
+
+
+def _check(into: Path) -> None:
+    if any("\ud800" <= c <= "\udfff" for c in str(into)):  # bytes of a name in another encoding
+        raise _refused(into, "is no UTF-8 text, and the CAD kernel takes no other name: name another folder")
     if into.is_symlink():
         raise _refused(into, f"is a link to {into.readlink()}: name the folder itself")
     if into.exists():
@@ -98,7 +105,7 @@ def new_folder(into: Path) -> Iterator[Path]:
     """
     into = _absolute(into)
     check_target(into)
-    made = [folder for folder in into.parents if not folder.exists()]
+    made = [folder for folder in into.parents if not os.path.lexists(folder)]
     new = _beside(into, str(os.getpid()))
     try:
         with _locked(into):
@@ -107,8 +114,8 @@ def new_folder(into: Path) -> Iterator[Path]:
                 check_target(into)
                 new.mkdir()
             try:
-                yield new
                 with _for_disk(into):
+                    yield new
                     _carry_over(into, new)
                     _exchange(new, into)
             finally:

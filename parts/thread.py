@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from parts import tables
-from parts.units import shown
+from parts.units import shown, stripped
 
 METRIC = re.compile(r"M\s*([0-9]+(?:\.[0-9]+)?)(?:\s*[Xx×*]\s*([0-9]*\.?[0-9]+))?", re.IGNORECASE)
 BA = re.compile(r"([0-9]+)\s*BA", re.IGNORECASE)
@@ -71,8 +71,8 @@ def read_thread(text: object) -> Thread:
     """
     if not isinstance(text, str):
         raise ValueError(f"wants a thread in quotes, like {SPELLINGS}, not {shown(text)}")  # noqa: TRY004 - a fault of the file
-    right = LEFT.sub("", text.strip())
-    left = right != text.strip()
+    right = LEFT.sub("", stripped(text))
+    left = right != stripped(text)
     for form, reader in ((METRIC, _metric), (BA, _ba), (INCH, _inch)):
         if found := form.fullmatch(right):
             return reader(found, text, left=left)

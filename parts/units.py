@@ -13,8 +13,10 @@ if TYPE_CHECKING:
     from pint import UnitRegistry
 
 NUMBER = r"[-+]?(?:[0-9]+[ ]+[0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+\.[0-9]+|[0-9]+)"
-UNIT = r"[A-Za-z°\"'″'µμ][^±]*?"
+UNIT = r"(?:1/K|[A-Za-z°\"'″'µμ][^±]*?)"
 QUANTITY = re.compile(rf"({NUMBER})\s*({UNIT})?(?:\s*(?:±|\+/-)\s*({NUMBER})\s*({UNIT}))?")
+
+LONGEST = 100  # characters; no quantity and no thread is written longer
 
 KINDS = {  # kind -> the project's unit, a right example, units that may stand
     "length": ("mm", "57.20 mm", "mm um cm m in thou"),
@@ -114,8 +116,8 @@ def read(text: object, kind: str) -> tuple[float, float]:
 def _read(text: object, kind: str) -> tuple[float, float]:
     _, example, _ = KINDS[kind]
     wanted = f'wants one number and a unit, like "{example}", not {shown(text)}'
-    found = QUANTITY.fullmatch(text.strip()) if isinstance(text, str) else None
-    if found is None and isinstance(text, str) and re.match(r"[-+]?[0-9]+,[0-9]", text.strip()):
+    found = QUANTITY.fullmatch(stripped(text))
+    if found is None and re.match(r"[-+]?[0-9]+,[0-9]", stripped(text)):
         raise ValueError(f'wants a decimal point, not a comma, like "{example}", not {shown(text)}')
     if found is None:
         raise ValueError(wanted)
@@ -129,6 +131,11 @@ def _read(text: object, kind: str) -> tuple[float, float]:
     if spread < 0:
         raise ValueError(f"has a tolerance below zero: {shown(text)}")
     return convert(value, unit, kind, text), difference(spread, found[4] or unit, kind, text)
+
+
+def stripped(text: object) -> str:
+    """Return a text without the blanks at its ends; nothing where it is none, or longer than what can be meant."""
+    return text.strip() if isinstance(text, str) and len(text) <= LONGEST else ""
 
 
 def convert(value: float, unit: str, kind: str, text: object = "") -> float:

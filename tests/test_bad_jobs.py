@@ -159,6 +159,17 @@ KEYS = {
     "a title as long as a page": one(
         "Orchard sprayer", "x" * 300, "job.title", "must have at most 200 characters"
     ),
+    "a title that moves the cursor": one(
+        "Orchard sprayer", "\\u001b[2J", "job.title",
+        "must be one line without control characters, not '\\x1b[2J engine: four-stud head on a three-stud...",
+    ),
+    "a material over two lines": one(
+        '"42CrMo4 +QT"', '"42CrMo4\\n+QT"', "stud.material.name", "must be one line without control characters, not '42CrMo4\\n+QT'"
+    ),
+    "no name for a table": text('"" = 1\n', ('""', '"" = 1', "is not a table of a job file; known are ...")),
+    "a table that is none by what lies in it": one(
+        "[engine.run_up]", "[engin.run_up]", "engin", "is not a table of a job file; did you mean engine?"
+    ),
     "text for a number": one("count = 3, first", 'count = "3", first', "barrel.old_holes.pattern.count", "wants a whole number, not '3'"),
     "half a hole": one("count = 3, first", "count = 3.5, first", "barrel.old_holes.pattern.count", "wants a whole number, not 3.5"),
     "no holes": one("count = 3, first", "count = 0, first", "barrel.old_holes.pattern.count", "must be at least 1, not 0"),
@@ -255,7 +266,7 @@ THREADS = {
         [("stud.tap_end", "tap_end = 10", f"wants a thread in quotes, like {THREAD}, not 10")],
     ),
     "over nothing": tap('"1/0 UNF"', "wants a size that UNF has (#4, ..."),
-    "more digits than any number": tap(f'"{"9" * 5000}/3 UNF"', "wants a size that UNF has (#4, ..."),
+    "more digits than any number": tap(f'"{"9" * 5000}/3 UNF"', f"wants a thread, like {THREAD}, not '999..."),
 }
 
 GEOMETRY = {
@@ -275,6 +286,15 @@ GEOMETRY = {
         '{ circle = "112 mm" }',
         '{ points = [["60 mm", "60 mm"], ["-60 mm", "-60 mm"], ["-60 mm", "60 mm"], ["60 mm", "-60 mm"]] }',
         "barrel.outline.points", "crosses itself: give the corners in order",
+    ),
+    "head that crosses itself": one(
+        'joint_face = "66 mm"',
+        'outline = { points = [["60 mm", "60 mm"], ["-60 mm", "-60 mm"], ["-60 mm", "60 mm"], ["60 mm", "-60 mm"]] }',
+        "head.outline.points", "crosses itself: give the corners in order",
+    ),
+    "washer smaller than the hole it lies on": one(
+        'washer = "ISO 7089 300 HV"', 'washer = { name = "mine", inside = "8.4 mm", outside = "8.9 mm", thickness = "1 mm" }',
+        "head.hole_diameter", "allows no joint.washer_area: stud.washer_outside = 8.9, ...", "hole_diameter",
     ),
     "corners rounder than the deck": one(
         '{ circle = "112 mm" }', '{ rectangle = ["100 mm", "90 mm"], corner = "50 mm" }', "barrel.outline",
@@ -412,9 +432,13 @@ FILES = {
         "[engine]\nbore = " + "{ a = " * 150 + "1" + " }" * 150, ("engine.bore", "bore", f"{NUMBER}{{'a': {{'a': ...")
     ),
     "deep dotted keys": text(
-        '[lathe]\nfeed = "0.08 mm"\nleast_depth_of_cut = "1 mm"\nnose_radius = "1 mm"\ntaper_limit = "1 mm"\n' + ".".join("q" * 5000) + " = 1",
+        '[lathe]\nfeed = "0.08 mm"\nleast_depth_of_cut = "1 mm"\nnose_radius = "1 mm"\ntaper_limit = "1 mm"\n' + ".".join("q" * 4000) + " = 1",
         ("lathe.q", "q.q.q", "is not a key here; known are least_depth_of_cut, ..."),
     ),
+    "a line without end": text(
+        "# " + "x" * 10_000, ("", "# xxx", "line 1 is too long: it has 10002 characters of 10000")
+    ),
+    "a table's name without end": text("[" + " " * 9_000, ("", None, "is not TOML: Invalid initial character for a key part")),
     "a number with more digits than any": (
         ("rings = 3", f"rings = {'9' * 5000}"),
         [("", None, "is not TOML that can be read: it is nested too deep, or holds a number out of all range")],
@@ -566,7 +590,7 @@ def test_files_that_cannot_be_read(tmp_path, capsys, monkeypatch):
     before = sorted(tmp_path.iterdir())
     assert told_of("bytes.toml", capsys) == "topend: bytes.toml is not UTF-8 text: byte 2 can't be read\n"
     assert told_of("latin.toml", capsys) == "topend: latin.toml is not UTF-8 text: byte 16 can't be read\n"
-    assert told_of("large.toml", capsys) == "topend: large.toml is too large: a job file has at most 1000000 bytes\n"
+    assert told_of("large.toml", capsys) == "topend: large.toml is too large: a job file has at most 100000 bytes\n"
     assert told_of("folder.toml", capsys) == "topend: folder.toml is a folder, not a job file\n"
     assert told_of("nowhere.toml", capsys) == "topend: nowhere.toml can't be read: No such file or directory\n"
     assert sorted(tmp_path.iterdir()) == before
@@ -574,4 +598,4 @@ def test_files_that_cannot_be_read(tmp_path, capsys, monkeypatch):
 
 @pytest.mark.skipif(not Path("/dev/zero").exists(), reason="no endless file here")
 def test_an_endless_file_is_too_large(capsys):
-    assert told_of("/dev/zero", capsys) == "topend: /dev/zero is too large: a job file has at most 1000000 bytes\n"
+    assert told_of("/dev/zero", capsys) == "topend: /dev/zero is too large: a job file has at most 100000 bytes\n"

@@ -240,7 +240,7 @@ def test_names_may_stand_as_nested_tables():
         ('"job.barrel.skim" = "4 kg"', "made.job.barrel.skim", "is a length"),
         ('"job.engine.bore" = "50 mm"', "made", "piston_diameter must be less than the bore"),
         ('"job.lahte.feed" = "1 mm"', "made.job.lahte.feed", "stands in a table that this job does not have"),
-        ('"ring.slit" = [1]', "made", "wants what was measured"),
+        ('"ring.slit" = [1]', "made.ring.slit", "wants what was measured"),
     ],
 )  # fmt: skip
 def test_what_is_no_size_is_told_by_name(line, key, says):

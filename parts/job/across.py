@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from parts.job.lines import Path
+    from parts.job.models import Outline
 
 Faults = list[tuple["Path", str]]
 Tables = dict[str, Any]
@@ -157,6 +158,16 @@ def piston_goes_in(t: Tables) -> Faults:
     return [(("ring", "piston_diameter"), f"must be less than the bore of {bore:g} mm, not {piston.written!r}")]
 
 
+def outlines_do_not_cross_themselves(t: Tables) -> Faults:
+    """Corners are given in order."""
+    says = "crosses itself: give the corners in order"
+    return [((n, "outline", "points"), says) for n in ("barrel", "head") if n in t and _crosses(t[n].outline)]
+
+
+def _crosses(outline: Outline | None) -> bool:
+    return outline is not None and bool(outline.points) and crosses_itself([(p[0], p[1]) for p in outline.points or ()])
+
+
 def deck_is_outside_the_bore(t: Tables) -> Faults:
     """The deck face reaches round the bore."""
     outline, bore = t["barrel"].outline, t["engine"].bore
@@ -164,8 +175,8 @@ def deck_is_outside_the_bore(t: Tables) -> Faults:
         return []
     form = next(n for n in ("circle", "rectangle", "points") if getattr(outline, n))
     path = ("barrel", "outline", form)
-    if outline.points and crosses_itself([(p[0], p[1]) for p in outline.points]):
-        return [(path, "crosses itself: give the corners in order")]
+    if _crosses(outline):
+        return []
     loop = outline.loop()
     if not inside(loop, 0.0, 0.0) or distance(loop, 0.0, 0.0) <= bore / 2:
         return [(path, f"must reach round the bore of {bore:g} mm: the deck face ends inside it")]
@@ -201,6 +212,7 @@ RULES: list[tuple[tuple[str, ...], tuple[str, ...], Callable[[Tables], Faults]]]
     (("ring", "engine"), (), groove_holds_the_ring),
     (("ring", "engine"), (), piston_goes_in),
     (("mandrel",), ("ring", "engine"), mandrel_has_a_ring),
+    ((), (), outlines_do_not_cross_themselves),
     (("barrel", "engine"), (), deck_is_outside_the_bore),
     (("head",), (), boss_is_round_its_hole),
     (("head", "engine", "gasket"), (), joint_face_is_outside_the_gasket_s_bore),

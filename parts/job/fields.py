@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Annotated, Any, Self, TypeAlias
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 from pydantic_core import CoreSchema, core_schema
 
 from parts import units
@@ -86,7 +87,7 @@ def multiple(kind_example: str, high_multiple: float, high_mm: float) -> Reads:
             raise ValueError(wanted(text)) from None
 
     def parse(text: object) -> Measure:
-        stripped = text.strip() if isinstance(text, str) else ""
+        stripped = units.stripped(text)
         found = units.QUANTITY.fullmatch(stripped)
         if found and found[2] in ("d", "D") and not found[3]:
             value = multiples(found[1], text)
@@ -116,6 +117,15 @@ def number(low: float, high: float, unit: str = "1") -> Reads:
 
     return Reads(parse, {"type": "number", "minimum": low, "maximum": high})
 
+
+def one_line(text: str) -> str:
+    """Refuse what would break the line it is printed on: line ends, control characters."""
+    if any(unicodedata.category(c) in ("Cc", "Zl", "Zp") for c in text):
+        raise ValueError(f"must be one line without control characters, not {units.shown(text)}")
+    return text
+
+
+Words: TypeAlias = Annotated[str, Field(max_length=200), AfterValidator(one_line)]
 
 ThreadName: TypeAlias = Annotated[
     Thread,

@@ -6,7 +6,7 @@ import re
 
 Path = tuple[str | int, ...]
 
-TABLE = re.compile(r"\s*(\[\[?)\s*([^\]\[]+?)\s*\]\]?\s*(?:#.*)?$")
+TABLE = re.compile(r"\s*+(\[\[?)([^\]\[]++)\]\]?\s*+(?:#.*)?$")
 KEY = re.compile(r"""\s*((?:"[^"]*"|'[^']*'|[A-Za-z0-9_-]+)(?:\s*\.\s*(?:"[^"]*"|'[^']*'|[A-Za-z0-9_-]+))*)\s*=""")
 DEEPEST = 6  # no key of a job file lies deeper
 NO_BRACKETS = re.compile(r""""[^"]*"|'[^']*'|#.*""")
@@ -31,6 +31,7 @@ def lines(text: str) -> dict[Path, int]:
     4
     """
     at: dict[Path, int] = {}
+    implied: dict[Path, int] = {}  # [engine.hot] is a line of engine where no [engine] stands
     table: Path = ()
     count: dict[Path, int] = {}
     fence = ""
@@ -51,13 +52,14 @@ def lines(text: str) -> dict[Path, int]:
                 table = (*keys, count[keys])
             at.setdefault(keys, number)
             at.setdefault(table, number)
+            implied.setdefault(keys[:1], number)
         elif found := KEY.match(line):
             keys = split(found[1])
             for depth in range(1, min(len(keys), DEEPEST) + 1):
                 at.setdefault((*table, *keys[:depth]), number)
             rows, deep = (*table, *keys), max(_opened(line), 0)
             fence = next((q for q in ('"""', "'''") if line.count(q) % 2), "")
-    return at
+    return implied | at
 
 
 def _opened(line: str) -> int:

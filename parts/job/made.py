@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Annotated, Any, TypeAlias
 
 from parts.job.fields import Reads
-from parts.units import shown
+from parts.units import LONGEST, shown
 
 if TYPE_CHECKING:
     from parts.errors import Fault
@@ -39,6 +39,8 @@ class Made:
     """the job with its own values as they came out"""
     faults: tuple[Fault, ...] = ()
     """what is wrong with those values, told together with the rest"""
+    wrong: list[tuple[Path, str]] = field(default_factory=list)
+    """where something stands that was not measured, and why"""
 
     def sizes(self) -> dict[str, str | float]:
         """Those that are sizes, not values of the job file."""
@@ -53,24 +55,25 @@ def read_made(table: object) -> Made:
     """Read the table: names in quotes, or as nested tables; a value is a quantity or a plain number."""
     if not isinstance(table, dict):
         raise ValueError(f"wants a table of sizes, not {shown(table)}")  # noqa: TRY004
-    values: dict[str, str | float] = {}
-    at: dict[str, Path] = {}
-    _flatten(table, ("made",), values, at)
-    return Made(values, at)
+    made = Made({})
+    _flatten(table, ("made",), made)
+    return made
 
 
-def _flatten(table: dict[str, Any], path: Path, values: dict[str, str | float], at: dict[str, Path]) -> None:
+def _flatten(table: dict[str, Any], path: Path, made: Made) -> None:
     for key, value in table.items():
         here = (*path, key)
         name = ".".join(map(str, here[1:]))
-        if isinstance(value, dict) and len(here) < DEEPEST:
-            _flatten(value, here, values, at)
+        if len(name) > LONGEST or not name.isprintable():
+            made.wrong.append((here, "is a name that no size has"))
+        elif isinstance(value, dict) and len(here) < DEEPEST:
+            _flatten(value, here, made)
         elif isinstance(value, bool) or not isinstance(value, str | int | float):
-            raise ValueError(f'{name} wants what was measured, like "57.27 mm", not {shown(value)}')
-        elif name in values:
-            raise ValueError(f"{name} stands there twice")
+            made.wrong.append((here, f'wants what was measured, like "57.27 mm", not {shown(value)}'))
+        elif name in made.values:
+            made.wrong.append((here, "stands there twice"))
         else:
-            values[name], at[name] = value, here
+            made.values[name], made.at[name] = value, here
 
 
 MadeTable: TypeAlias = Annotated[

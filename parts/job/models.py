@@ -20,6 +20,7 @@ from parts.job.fields import (
     Table,
     Temperature,
     Volume,
+    Words,
     key,
     number,
     quantity,
@@ -40,7 +41,7 @@ def _named(value: object) -> object:
 class MaterialSpec(Table):
     """A material by its name in the project's table, or a name with the values the user has."""
 
-    name: str = key("name of the material", "EN-GJL-250")
+    name: Words = key("name of the material", "EN-GJL-250")
     modulus: Modulus | None = key("modulus of elasticity", "105 GPa", default=None)
     poisson: Annotated[Measure, number(0.0, 0.5)] | None = key("Poisson's ratio", 0.3, default=None)
     expansion: Expansion | None = key("mean thermal expansion from 20 degC", "11.5 um/m/K", default=None)
@@ -141,7 +142,7 @@ class Outline(Table):
 class JobHead(Table):
     """[job]."""
 
-    title: Annotated[str, Field(max_length=200)] = key(
+    title: Words = key(
         "what the job is, for the sheets", "Four-stud head on a three-stud barrel", default="untitled job"
     )
     print_units: Literal["metric", "inch"] = key(
@@ -202,7 +203,7 @@ class OldHoles(Table):
 class Passage(Table):
     """One of [[barrel.passages]]."""
 
-    name: Annotated[str, Field(min_length=1, max_length=60)] = key("what it is", "breather")
+    name: Annotated[Words, Field(min_length=1, max_length=60)] = key("what it is", "breather")
     at: Pair = key("X and Y of its centre", ["0.0 mm", "42.0 mm"])
     diameter: Length = key("diameter at the deck", "8.50 mm")
     depth: Length | None = key("depth", "18 mm", default=None)

@@ -15,6 +15,7 @@ from parts.job.fields import (
     Temperature,
     ThreadName,
     Time,
+    Words,
     key,
     multiple,
     number,
@@ -42,7 +43,7 @@ class Insert(Table):
 class Nut(Table):
     """A nut by its standard, or with the sizes the user has."""
 
-    name: str = key("standard and class", "ISO 4032 class 10")
+    name: Words = key("standard and class", "ISO 4032 class 10")
     height: Length | None = key("greatest height", "6.8 mm", default=None)
     across_flats: Length | None = key("across flats", "13 mm", default=None)
     bearing: Length | None = key("least diameter of the bearing face", "11.6 mm", default=None)
@@ -51,7 +52,7 @@ class Nut(Table):
 class Washer(Table):
     """A washer by its standard, or with the sizes the user has."""
 
-    name: str = key("standard and hardness", "ISO 7089 300 HV")
+    name: Words = key("standard and hardness", "ISO 7089 300 HV")
     thickness: Length | None = key("thickness", "1.6 mm", default=None)
     outside: Length | None = key("outside diameter", "16 mm", default=None)
     inside: Length | None = key("inside diameter", "8.4 mm", default=None)
@@ -125,7 +126,7 @@ class Shoulder(Table):
 class Plug(Table):
     """[plug]."""
 
-    passage: str | None = key("name of the passage it blanks", "breather", default=None)
+    passage: Words | None = key("name of the passage it blanks", "breather", default=None)
     hole: Length | None = key("diameter of the hole, where no passage is named", "8.50 mm", default=None)
     material: MaterialName | None = key("material of the plug", "11SMn30", default=None)
     fit: Literal["bonded", "press"] = key('"bonded" or "press"', "bonded")

@@ -24,6 +24,7 @@ KINDS = {
     "mm": "length", "deg": "angle", "degC": "temperature", "MPa": "pressure", "mm^3": "volume", "N": "force",
     "N m": "torque", "min": "time",
 }  # fmt: skip
+HINTS = 20  # names that are told the nearest one: looking for it takes a tenth of a second
 AREAS = {"stud.nut_end": "stud.stress_area", "stud.tap_end": "stud.tap_end_stress_area"}
 
 
@@ -58,7 +59,7 @@ def overrides(plan: Book, made: Made) -> dict[str, Entry]:
         if f"made.{name}" in wrong:
             continue
         try:
-            read[name] = _read(plan, name, text)
+            read[name] = _read(plan, name, text, hints=len(faults) < HINTS)
         except ValueError as error:
             faults.append(Fault(f"made.{name}", str(error)))
     if faults:
@@ -69,8 +70,8 @@ def overrides(plan: Book, made: Made) -> dict[str, Entry]:
     return out
 
 
-def _read(plan: Book, name: str, text: str | float) -> Entry:
-    unit = _unit(plan, name)
+def _read(plan: Book, name: str, text: str | float, *, hints: bool) -> Entry:
+    unit = _unit(plan, name, hints=hints)
     if unit == "1":
         if isinstance(text, str):
             raise ValueError(f"is a pure number, like {plan[name].value:.4g}, not {units.shown(text)}")
@@ -81,14 +82,15 @@ def _read(plan: Book, name: str, text: str | float) -> Entry:
     return Entry(value, unit, "made", AT_THE_BENCH, "as measured", spread=spread)
 
 
-def _unit(plan: Book, name: str) -> str:
+def _unit(plan: Book, name: str, *, hints: bool) -> str:
     known = name if name in plan else (ends(name, plan) or ("",))[0]
     if known in plan and not isinstance(plan[known].value, list):
         return plan[known].unit
     if name in plan.left_out:
         needs = ", ".join(n.removeprefix("job.") for n in plan.needs(name))
         raise ValueError(f"can't be judged yet: it needs {needs}")
-    near = difflib.get_close_matches(name, [n for n in (*plan, *_wholes(plan)) if not n.endswith(LIMIT)], 2, 0.5)
+    names = [n for n in (*plan, *_wholes(plan)) if not n.endswith(LIMIT)] if hints else []
+    near = difflib.get_close_matches(name, names, 2, 0.5)
     hint = f"; did you mean {' or '.join(near)}?" if near else "; topend check lists all sizes"
     raise ValueError(f"is not a size of this job{hint}")
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import os
 import re
+from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any
 
 from reportlab.pdfbase import pdfmetrics
@@ -15,7 +17,7 @@ from parts.writers import writing
 from parts.writers.marks import Letters, Stroke
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
     from pathlib import Path
 
     from parts.writers.marks import Mark, Page
@@ -31,7 +33,7 @@ def write_pdf(pages: Sequence[Page], path: Path, title: str) -> None:
     Uncompressed: what a compressor gives differs from machine to machine. WriteError unless the pages read back with
     their sizes.
     """
-    with writing(path):
+    with writing(path), own_date():
         canvas = Canvas(str(path), invariant=1, pageCompression=0)
         canvas.setTitle(plain(title))
         for entry in (canvas.setAuthor, canvas.setCreator, canvas.setProducer, canvas.setSubject):
@@ -43,6 +45,17 @@ def write_pdf(pages: Sequence[Page], path: Path, title: str) -> None:
             _page(canvas, page)
         canvas.save()
         _check(path, pages)
+
+
+@contextmanager
+def own_date() -> Iterator[None]:
+    """Keep a build's date out of the files: the library takes it before the fixed one that it is told."""
+    kept = os.environ.pop("SOURCE_DATE_EPOCH", None)
+    try:
+        yield
+    finally:
+        if kept is not None:
+            os.environ["SOURCE_DATE_EPOCH"] = kept
 
 
 def _page(canvas: Canvas, page: Page) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -14,8 +16,6 @@ from parts.errors import WriteError
 from parts.writers import whole, writing
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from cadquery import Shape
     from numpy.typing import NDArray
 
@@ -41,10 +41,11 @@ def write_stl(solid: Shape, path: Path, sagitta: float = SAGITTA) -> None:
         BRepMesh_IncrementalMesh(mesh.wrapped, sagitta, RELATIVE, COARSEST, THREADS)
         writer = StlAPI_Writer()
         writer.ASCIIMode = False
-        if not writer.Write(mesh.wrapped, str(path)):
-            raise WriteError(f"{path}: could not be written by the kernel")
-        with path.open("r+b") as file:
-            file.write(HEADER)
+        with TemporaryDirectory(prefix="topend-") as folder:  # the kernel reads more than names into | and ^ of a path
+            plain = Path(folder, "mesh.stl")
+            if not writer.Write(mesh.wrapped, str(plain)):
+                raise WriteError(f"{path}: could not be written by the kernel")
+            path.write_bytes(HEADER + plain.read_bytes()[len(HEADER) :])
         _check(path, volume, sagitta * _area(solid))
 
 

@@ -1,0 +1,306 @@
+"""Whatever dies while topend writes, the folder is the old one or the new one, whole; the next run clears away what is left.
+
+Seen from outside: real processes, files and exit codes. A few moments each here; by hand (`pytest -m long`) two hundred.
+"""
+
+import contextlib
+import json
+import os
+import random
+import re
+import resource
+import shutil
+import signal
+import subprocess
+import sys
+import time
+
+import pytest
+
+from parts.manifest import digest
+from tests.conftest import ROOT
+
+JOB = """[engine]
+bore = "57.20 mm"
+[plug]
+hole = "{hole}"
+fit = "bonded"
+length = "12 mm"
+bond_clearance = "0.04 mm"
+"""
+OLD, NEW = JOB.format(hole="8.50 mm"), JOB.format(hole="8.60 mm")
+SENTENCE = re.compile(r"topend: .+\n")
+
+
+@pytest.fixture
+def place(tmp_path):
+    """Two jobs, and a folder that the old one was made into once for all tests."""
+    (tmp_path / "old.toml").write_text(OLD)
+    (tmp_path / "new.toml").write_text(NEW)
+    (tmp_path / "out").mkdir()
+    return tmp_path
+
+
+@pytest.fixture(scope="module")
+def first(tmp_path_factory):
+    """The old folder, and how long it takes to make."""
+    base = tmp_path_factory.mktemp("first")
+    (base / "old.toml").write_text(OLD)
+    started = time.monotonic()
+    found = start(base, "old", base / "made")
+    assert found.communicate()[1] == b""
+    assert found.returncode == 0
+    return base / "made", time.monotonic() - started
+
+
+def start(place, job, into, **more):
+    """Make a job in a process of its own."""
+    return subprocess.Popen(
+        [sys.executable, "-m", "cli.main", "make", place / f"{job}.toml", "--into", into],
+        cwd=place, stdout=subprocess.PIPE, stderr=subprocess.PIPE, env={**os.environ, "PYTHONPATH": str(ROOT)}, **more,
+    )  # fmt: skip
+
+
+def whole(into):
+    """Assert that all that the manifest lists stands there and nothing else; return the job it was made from."""
+    listed = json.loads((into / "manifest.json").read_text(encoding="utf-8"))
+    there = {p.relative_to(into).as_posix() for p in into.rglob("*") if p.is_file()} - {"manifest.json"}
+    assert there == {one["path"] for one in listed}
+    assert [one["path"] for one in listed if digest(into / one["path"]) != one["sha256"]] == []
+    return (into / "job.toml").read_text(encoding="utf-8")
+
+
+def alone(into):
+    return [p.name for p in into.parent.iterdir()] == [into.name]
+
+
+def put(first, place):
+    """The old folder where the new one is to go."""
+    into = place / "out" / "demo"
+    shutil.copytree(first[0], into)
+    return into
+
+
+def killed(place, into, with_signal, moment):
+    """Make the new job, end it at a moment; return its exit code and what it said."""
+    run = start(place, "new", into)
+    with contextlib.suppress(subprocess.TimeoutExpired):
+        run.wait(moment)
+    run.send_signal(with_signal)
+    out, err = run.communicate(timeout=120)
+    return run.returncode, out.decode(), err.decode()
+
+
+def at_work(place, into, after):
+    """Start the new job; return it a while after it began to write."""
+    run = start(place, "new", into)
+    hidden = into.with_name(f".{into.name}.topend-{run.pid}")
+    end = time.monotonic() + 60
+    while not hidden.exists() and run.poll() is None:
+        assert time.monotonic() < end
+        time.sleep(0.005)
+    time.sleep(after)
+    return run, hidden
+
+
+def healed(place, into):
+    """A run to the end leaves the new folder and nothing beside it."""
+    run = start(place, "new", into)
+    assert run.communicate(timeout=120)[1] == b""
+    assert run.returncode == 0
+    assert whole(into) == NEW
+    assert alone(into)
+
+
+# killed ---------------------------------------------------------------------------------------------------------------
+
+
+def kill_often(first, place, times, seed):
+    """Kill at random moments; after each the folder is whole, after the last run it is alone."""
+    into, rolls, seen = put(first, place), random.Random(seed), {"old": 0, "new": 0, "left": 0}  # noqa: S311
+    for _ in range(times):
+        code, _, _ = killed(place, into, signal.SIGKILL, rolls.uniform(0.02, 1.15) * first[1])
+        made = whole(into)
+        assert made in (OLD, NEW)
+        assert code in (-signal.SIGKILL, 0)
+        if code == 0:
+            assert made == NEW
+        seen["new" if made == NEW else "old"] += 1
+        seen["left"] += not alone(into)
+        if made == NEW:
+            shutil.rmtree(into)
+            shutil.copytree(first[0], into)
+    healed(place, into)
+    return seen
+
+
+def interrupt_often(first, place, times, seed):
+    """Interrupt from the keyboard at random moments: the same, and a run that was heard leaves nothing beside the folder."""
+    into, rolls, seen = put(first, place), random.Random(seed), {}  # noqa: S311
+    for _ in range(times):
+        run, _ = at_work(place, into, rolls.uniform(0.0, 0.8) * first[1])
+        run.send_signal(signal.SIGINT)
+        _, err = (text.decode() for text in run.communicate(timeout=120))
+        assert "Traceback" not in err, err
+        made = whole(into)
+        seen[run.returncode] = seen.get(run.returncode, 0) + 1
+        assert alone(into), [p.name for p in into.parent.iterdir()]
+        if run.returncode in (0, -signal.SIGINT):  # too late: it was done, or even on its way out
+            assert (made, err) == (NEW, "")
+            shutil.rmtree(into)
+            shutil.copytree(first[0], into)
+        else:
+            assert (run.returncode, err) == (130, "topend: stopped: nothing was changed\n"), err
+            assert made == OLD
+    healed(place, into)
+    return seen
+
+
+def test_a_run_that_is_killed_leaves_the_old_folder_or_the_new(first, place):
+    kill_often(first, place, 3, seed=1)
+
+
+def test_a_run_that_is_interrupted_says_so_and_leaves_the_old_folder(first, place):
+    assert interrupt_often(first, place, 2, seed=2)[130]
+
+
+@pytest.mark.long
+def test_two_hundred_interruptions(first, place, tmp_path_factory):
+    print(kill_often(first, place, 120, seed=os.getpid()))
+    other = tmp_path_factory.mktemp("other")
+    for name in ("old", "new"):
+        shutil.copy(place / f"{name}.toml", other)
+    (other / "out").mkdir()
+    print(interrupt_often(first, other, 80, seed=os.getpid()))
+
+
+# the disk -------------------------------------------------------------------------------------------------------------
+
+
+def refused(run, into):
+    """A run that could not write: exit code 3, a sentence, the old folder."""
+    _, err = (text.decode() for text in run.communicate(timeout=120))
+    assert run.returncode == 3, err
+    assert SENTENCE.fullmatch(err), err
+    assert "in a way it should not" not in err
+    assert whole(into) == OLD
+    return err
+
+
+@pytest.mark.parametrize("share", [0.01, 0.95])
+def test_files_that_may_not_grow(first, place, share):
+    into = put(first, place)
+    most = int(share * max(p.stat().st_size for p in into.rglob("*")))
+    run = start(place, "new", into, preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (most, most)))
+    refused(run, into)
+    assert alone(into)
+    healed(place, into)
+
+
+@pytest.fixture
+def small_disk(place):
+    """A disk of its own in the place of the output's folder."""
+    disk = place / "out"
+
+    def mounted(*options):
+        found = subprocess.run(["mount", "-t", "tmpfs", *options, "tmpfs", disk], capture_output=True, check=False)
+        if found.returncode:
+            pytest.skip(f"no disk can be mounted here: {found.stderr.decode().strip()}")
+
+    if not shutil.which("mount"):
+        pytest.skip("no mount here")
+    yield mounted
+    subprocess.run(["umount", disk], capture_output=True, check=False)
+
+
+@pytest.mark.parametrize("share", [0.05, 0.7])
+def test_a_disk_that_is_full(first, place, small_disk, share):
+    needed = sum(p.stat().st_size // 4096 + 1 for p in first[0].rglob("*")) * 4
+    small_disk("-o", f"size={needed + int(share * needed)}k")
+    into = put(first, place)
+    err = refused(start(place, "new", into), into)
+    assert str(into.name) in err
+    assert alone(into)
+    subprocess.run(["mount", "-o", f"remount,size={4 * needed}k", place / "out"], check=True)
+    healed(place, into)
+
+
+def test_a_disk_that_is_read_only(first, place, small_disk):
+    small_disk("-o", "size=20m")
+    into = put(first, place)
+    subprocess.run(["mount", "-o", "remount,ro", place / "out"], check=True)
+    refused(start(place, "new", into), into)
+    assert alone(into)
+
+
+def test_a_parent_that_may_not_be_written(first, place):
+    into = put(first, place)
+    if os.geteuid() == 0:
+        if subprocess.run(["chattr", "+i", into.parent], capture_output=True, check=False).returncode:
+            pytest.skip("root writes everywhere, and chattr does not work here")
+        undo = ["chattr", "-i", into.parent]
+    else:
+        into.parent.chmod(0o555)
+        undo = ["chmod", "755", into.parent]
+    try:
+        refused(start(place, "new", into), into)
+        assert alone(into)
+    finally:
+        subprocess.run(undo, check=True)
+    healed(place, into)
+
+
+# what vanishes --------------------------------------------------------------------------------------------------------
+
+
+def test_the_new_folder_vanishes_while_it_is_written(first, place):
+    into = put(first, place)
+    run, hidden = at_work(place, into, 0.3 * first[1])
+    shutil.rmtree(hidden)
+    refused(run, into)
+    assert alone(into)
+    healed(place, into)
+
+
+def test_everything_vanishes_while_it_is_written(first, place):
+    into = put(first, place)
+    run, _ = at_work(place, into, 0.2 * first[1])
+    shutil.rmtree(place / "out")
+    err = run.communicate(timeout=120)[1].decode()
+    assert run.returncode == 3, err
+    assert SENTENCE.fullmatch(err), err
+    assert "in a way it should not" not in err
+    healed(place, into)
+
+
+def test_the_old_folder_vanishes_while_the_new_is_written(first, place):
+    into = put(first, place)
+    run, _ = at_work(place, into, 0.2 * first[1])
+    shutil.rmtree(into)
+    assert run.communicate(timeout=120)[1] == b""
+    assert whole(into) == NEW
+    assert alone(into)
+
+
+# two at once ----------------------------------------------------------------------------------------------------------
+
+
+def test_two_runs_at_once_on_one_folder_end_whole(first, place):
+    into = put(first, place)
+    runs = {job: start(place, job, into) for job in ("old", "new")}
+    assert [run.communicate(timeout=240)[1] for run in runs.values()] == [b"", b""]
+    assert whole(into) in (OLD, NEW)
+    assert alone(into)
+
+
+def test_one_of_two_runs_is_killed(first, place):
+    into = put(first, place)
+    run, hidden = at_work(place, into, 0.1 * first[1])
+    waits = start(place, "old", into)
+    time.sleep(0.2 * first[1])
+    run.kill()
+    run.communicate()
+    assert waits.communicate(timeout=240)[1] == b""
+    assert not hidden.exists()
+    assert whole(into) == OLD
+    assert alone(into)
