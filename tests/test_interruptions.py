@@ -43,14 +43,15 @@ def place(tmp_path):
 
 @pytest.fixture(scope="module")
 def first(tmp_path_factory):
-    """The old folder, and how long it takes to make."""
+    """The old folder, how long it takes to make, and how long of that its files are being written."""
     base = tmp_path_factory.mktemp("first")
-    (base / "old.toml").write_text(OLD)
+    (base / "new.toml").write_text(OLD)
     started = time.monotonic()
-    found = start(base, "old", base / "made")
+    found, _ = at_work(base, base / "made", 0)
+    writes = time.monotonic()
     assert found.communicate()[1] == b""
     assert found.returncode == 0
-    return base / "made", time.monotonic() - started
+    return base / "made", time.monotonic() - started, time.monotonic() - writes
 
 
 def start(place, job, into, **more):
@@ -137,8 +138,8 @@ def kill_often(first, place, times, seed):
 def interrupt_often(first, place, times, seed):
     """Interrupt from the keyboard at random moments: the same, and a run that was heard leaves nothing beside the folder."""
     into, rolls, seen = put(first, place), random.Random(seed), {}  # noqa: S311
-    for _ in range(times):
-        run, _ = at_work(place, into, rolls.uniform(0.0, 0.8) * first[1])
+    for n in range(times):
+        run, _ = at_work(place, into, rolls.uniform(0.0, 0.9) * first[2] if n else 0.0)
         run.send_signal(signal.SIGINT)
         _, err = (text.decode() for text in run.communicate(timeout=120))
         assert "Traceback" not in err, err
@@ -255,7 +256,7 @@ def test_a_parent_that_may_not_be_written(first, place):
 
 def test_the_new_folder_vanishes_while_it_is_written(first, place):
     into = put(first, place)
-    run, hidden = at_work(place, into, 0.3 * first[1])
+    run, hidden = at_work(place, into, 0.3 * first[2])
     shutil.rmtree(hidden)
     refused(run, into)
     assert alone(into)
@@ -264,7 +265,7 @@ def test_the_new_folder_vanishes_while_it_is_written(first, place):
 
 def test_everything_vanishes_while_it_is_written(first, place):
     into = put(first, place)
-    run, _ = at_work(place, into, 0.2 * first[1])
+    run, _ = at_work(place, into, 0.2 * first[2])
     shutil.rmtree(place / "out")
     err = run.communicate(timeout=120)[1].decode()
     assert run.returncode == 3, err
@@ -275,7 +276,7 @@ def test_everything_vanishes_while_it_is_written(first, place):
 
 def test_the_old_folder_vanishes_while_the_new_is_written(first, place):
     into = put(first, place)
-    run, _ = at_work(place, into, 0.2 * first[1])
+    run, _ = at_work(place, into, 0.2 * first[2])
     shutil.rmtree(into)
     assert run.communicate(timeout=120)[1] == b""
     assert whole(into) == NEW
@@ -295,12 +296,12 @@ def test_two_runs_at_once_on_one_folder_end_whole(first, place):
 
 def test_one_of_two_runs_is_killed(first, place):
     into = put(first, place)
-    run, hidden = at_work(place, into, 0.1 * first[1])
+    run, hidden = at_work(place, into, 0.1 * first[2])
     waits = start(place, "old", into)
-    time.sleep(0.2 * first[1])
+    time.sleep(0.2 * first[2])
     run.kill()
     run.communicate()
     assert waits.communicate(timeout=240)[1] == b""
-    assert not hidden.exists()
     assert whole(into) == OLD
-    assert alone(into)
+    healed(place, into)
+    assert not hidden.exists()
