@@ -184,6 +184,13 @@ def _lock(handle: int) -> None:
         fcntl.flock(handle, fcntl.LOCK_EX)
 
 
+def leftovers(into: Path) -> bool:
+    """Tell whether a run is at work beside a folder, or was killed there."""
+    with suppress(OSError):
+        return any(path.name.startswith(f".{into.name}.topend-") for path in _absolute(into).parent.iterdir())
+    return False
+
+
 def _heal(into: Path) -> None:
     """Finish or clear away what a killed run left; only with the lock held."""
     ready = _beside(into, READY)

@@ -11,7 +11,7 @@ from parts.book import record
 from parts.errors import Fault, JobError
 from parts.files import keep, orders, write, write_records
 from parts.findings import Finding, findings
-from parts.folder import check_target, new_folder, write_manifest
+from parts.folder import check_target, leftovers, new_folder, write_manifest
 from parts.job import at_their_lines, load
 from parts.kernel import kernel
 from parts.plan import Options, plan, still_whole, whole
@@ -170,7 +170,7 @@ def make(
     options = Options(tuple(only), threads, tuple(as_made))
     made = whole(text, options)
     check_target(into)
-    if not fresh and (standing := still_whole(into, made)):
+    if not fresh and not leftovers(into) and (standing := still_whole(into, made)):
         return Made(*standing)
     with kernel() as ask:  # it loads while the job is read
         done = checked(text, options.as_made)

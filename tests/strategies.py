@@ -155,7 +155,18 @@ def read_by(d, reads, usual):
         return d.near(usual if isinstance(usual, int | float) else held["high"] / 2, held["low"], held["high"])
     if reads.parse is read_thread:
         return thread_name(d, usual)
-    raise NotImplementedError(f"nothing is drawn for {reads.schema}")
+    return by_schema(d, reads.schema)
+
+
+def by_schema(d, schema):
+    """What a reader of words and numbers takes, by its schema: a constant, a whole number, one of its examples."""
+    if "anyOf" in schema:
+        return by_schema(d, d.pick(schema["anyOf"]))
+    if "const" in schema:
+        return schema["const"]
+    if schema["type"] == "integer":
+        return d.pick(range(schema["minimum"], min(schema["maximum"], schema["minimum"] + 5) + 1))
+    return d.pick(schema["examples"])
 
 
 HOSTILE_WORDS = (

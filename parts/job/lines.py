@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import tomllib
 
 Path = tuple[str | int, ...]
 
@@ -14,12 +15,22 @@ PART = re.compile(r'"([^"]*)"|\'([^\']*)\'|([A-Za-z0-9_-]+)')
 
 
 def split(text: str) -> tuple[str, ...]:
-    """Split a dotted key, quoted parts whole.
+    r"""Split a dotted key, quoted parts whole.
 
     >>> split('barrel."old.holes".depth')
     ('barrel', 'old.holes', 'depth')
+    >>> split(r'"a\nb"')
+    ('a\nb',)
     """
-    return tuple(next((group for group in found if group), "") for found in PART.findall(text))
+    return tuple(_plain(quoted) if quoted else literal or bare for quoted, literal, bare in PART.findall(text))
+
+
+def _plain(quoted: str) -> str:
+    """What stands between double quotes, its escapes read."""
+    try:
+        return str(tomllib.loads(f'key = "{quoted}"')["key"]) if "\\" in quoted else quoted
+    except tomllib.TOMLDecodeError:
+        return quoted
 
 
 def lines(text: str) -> dict[Path, int]:
