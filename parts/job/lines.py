@@ -50,7 +50,9 @@ def lines(text: str) -> dict[Path, int]:
     deep = 0  # in a list that goes over several lines
     for number, line in enumerate(text.split("\n"), 1):
         if fence:
-            fence = "" if fence in line else fence
+            _, closed, rest = line.partition(fence)
+            fence = "" if closed else fence
+            deep = max(deep + _opened(rest), 0)
         elif deep:
             if line.lstrip()[:1] in ("{", "[") and deep == 1:
                 count[rows] = count.get(rows, -1) + 1
