@@ -47,8 +47,14 @@ def lines(text: str) -> dict[Path, int]:
             keys = split(found[1])
             for depth in range(1, min(len(keys), DEEPEST) + 1):
                 at.setdefault((*table, *keys[:depth]), number)
-            fence = next((q for q in ('"""', "'''") if line.count(q) % 2), "")
+            fence = _fence(line[found.end() :].lstrip())
     return implied | at
+
+
+def _fence(value: str) -> str:
+    """Quotes of a text that goes over several lines, where a value begins one and does not end it."""
+    quotes = value[:3]
+    return quotes if quotes in ('"""', "'''") and quotes not in value[3:] else ""
 
 
 def line_of(path: Path, at: dict[Path, int]) -> int | None:
