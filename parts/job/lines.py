@@ -10,7 +10,8 @@ Path = tuple[str | int, ...]
 TABLE = re.compile(r"\s*+(\[\[?)([^\]\[]++)\]\]?\s*+(?:#.*)?$")
 KEY = re.compile(r"""\s*((?:"[^"]*"|'[^']*'|[A-Za-z0-9_-]+)(?:\s*\.\s*(?:"[^"]*"|'[^']*'|[A-Za-z0-9_-]+))*)\s*=""")
 DEEPEST = 6  # no key of a job file lies deeper
-NO_BRACKETS = re.compile(r""""[^"]*"|'[^']*'|#.*""")
+FENCES = ('"""', "'''")
+TOKEN = re.compile(r"""\"{3}|'{3}|"(?:[^"\\]|\\.)*"|'[^']*'|\#.*|.""")
 PART = re.compile(r'"([^"]*)"|\'([^\']*)\'|([A-Za-z0-9_-]+)')
 
 
@@ -50,14 +51,14 @@ def lines(text: str) -> dict[Path, int]:
     deep = 0  # in a list that goes over several lines
     for number, line in enumerate(text.split("\n"), 1):
         if fence:
-            _, closed, rest = line.partition(fence)
-            fence = "" if closed else fence
-            deep = max(deep + _opened(rest), 0)
+            opened, fence = _scan(line, fence)
+            deep = max(deep + opened, 0)
         elif deep:
             if line.lstrip()[:1] in ("{", "[") and deep == 1:
                 count[rows] = count.get(rows, -1) + 1
                 at.setdefault((*rows, count[rows]), number)
-            deep = max(deep + _opened(line), 0)
+            opened, fence = _scan(line, "")
+            deep = max(deep + opened, 0)
         elif found := TABLE.match(line):
             table = keys = split(found[2])
             if found[1] == "[[":
@@ -70,15 +71,29 @@ def lines(text: str) -> dict[Path, int]:
             keys = split(found[1])
             for depth in range(1, min(len(keys), DEEPEST) + 1):
                 at.setdefault((*table, *keys[:depth]), number)
-            rows, deep = (*table, *keys), max(_opened(line), 0)
-            fence = next((q for q in ('"""', "'''") if line.count(q) % 2), "")
+            opened, fence = _scan(line[found.end() :], "")
+            rows, deep = (*table, *keys), max(opened, 0)
     return implied | at
 
 
-def _opened(line: str) -> int:
-    """How many square brackets a line leaves open."""
-    bare = NO_BRACKETS.sub("", line)
-    return bare.count("[") - bare.count("]")
+def _scan(text: str, fence: str) -> tuple[int, str]:
+    """How many square brackets a piece of a value leaves open, and the quotes of a text that goes on in the next line.
+
+    >>> _scan('[["a]", 1], # [', ""), _scan("['it', \'\'\'goes", ""), _scan("on\'\'\']", "\'\'\'")
+    ((1, ''), (1, "\'\'\'"), (-1, ''))
+    """
+    opened, at = 0, 0
+    while at < len(text):
+        if fence:
+            end = text.find(fence, at)
+            if end < 0:
+                break
+            at, fence = end + len(fence), ""
+        elif token := TOKEN.match(text, at):
+            at = token.end()
+            opened += (token[0] == "[") - (token[0] == "]")
+            fence = token[0] if token[0] in FENCES else ""
+    return opened, fence
 
 
 def line_of(path: Path, at: dict[Path, int]) -> int | None:

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 
 SIGNATURE = b"\x89PNG\r\n\x1a\n"
 EIGHT_BIT_RGB = (8, 2, 0, 0, 0)
+LEVEL = 6  # 9 takes four times as long for a twentieth
 UP = 2  # the filter: each line as its difference from the line above
 
 
@@ -23,7 +24,7 @@ def png(picture: NDArray[np.uint8]) -> bytes:
     above = np.concatenate([np.zeros((1, width * 3), dtype=np.uint8), lines[:-1]])
     filtered = np.concatenate([np.full((height, 1), UP, dtype=np.uint8), lines - above], axis=1)
     head = struct.pack(">IIBBBBB", width, height, *EIGHT_BIT_RGB)
-    data = zlib.compress(filtered.tobytes(), 9)
+    data = zlib.compress(filtered.tobytes(), LEVEL)
     return SIGNATURE + _chunk(b"IHDR", head) + _chunk(b"IDAT", data) + _chunk(b"IEND", b"")
 
 
