@@ -561,6 +561,24 @@ def test_lines_are_those_of_the_file_whatever_ends_them(demo):
         assert load(job).engine.bore == 57.2
 
 
+TITLES = [
+    r""" "its \" [[ { here" """,
+    """ 'its " [[ { here' """,
+    """ "'''" """,
+    r""" "its \"\"\" here" """,
+    '''"""\nbore = 1\n[engine]\n"""''',
+    """'''\nbore = 1'''  # '''""",
+]
+
+
+@pytest.mark.parametrize("title", TITLES)
+def test_quotes_in_a_text_do_not_hide_the_lines_below(demo, title):
+    text = demo.swap('"Orchard sprayer engine: four-stud head on a three-stud barrel"', title)
+    found = faults(text.swap(BORE, 'bore = "57,20 mm"'))
+    assert [f.key for f in found if f.key != "job.title"] == ["engine.bore"]
+    assert found[-1].line == text.line_of(BORE)
+
+
 def test_a_key_in_a_later_table_of_a_list_has_its_own_line(demo):
     more = '[[barrel.passages]]\nname = "oil"\nat = ["-42.0 mm", "0.0 mm"]\ndiameter = "6 mn"\n\n'
     job = demo.swap(HEAD, more + HEAD)

@@ -10,7 +10,7 @@ Path = tuple[str | int, ...]
 TABLE = re.compile(r"\s*+(\[\[?)([^\]\[]++)\]\]?\s*+(?:#.*)?$")
 KEY = re.compile(r"""\s*((?:"[^"]*"|'[^']*'|[A-Za-z0-9_-]+)(?:\s*\.\s*(?:"[^"]*"|'[^']*'|[A-Za-z0-9_-]+))*)\s*=""")
 DEEPEST = 6  # no key of a job file lies deeper
-NO_BRACKETS = re.compile(r""""[^"]*"|'[^']*'|#.*""")
+NO_BRACKETS = re.compile(r""""(?:[^"\\]|\\.)*"|'[^']*'|#.*""")
 PART = re.compile(r'"([^"]*)"|\'([^\']*)\'|([A-Za-z0-9_-]+)')
 
 
@@ -70,8 +70,9 @@ def lines(text: str) -> dict[Path, int]:
             keys = split(found[1])
             for depth in range(1, min(len(keys), DEEPEST) + 1):
                 at.setdefault((*table, *keys[:depth]), number)
-            rows, deep = (*table, *keys), max(_opened(line), 0)
-            fence = next((q for q in ('"""', "'''") if line.count(q) % 2), "")
+            value = line[found.end() :].lstrip()
+            fence = _fence(value)
+            rows, deep = (*table, *keys), 0 if fence else max(_opened(value), 0)
     return implied | at
 
 
@@ -79,6 +80,12 @@ def _opened(line: str) -> int:
     """How many square brackets a line leaves open."""
     bare = NO_BRACKETS.sub("", line)
     return bare.count("[") - bare.count("]")
+
+
+def _fence(value: str) -> str:
+    """Quotes of a text that goes over several lines, where a value begins one and does not end it."""
+    quotes = value[:3]
+    return quotes if quotes in ('"""', "'''") and quotes not in value[3:] else ""
 
 
 def line_of(path: Path, at: dict[Path, int]) -> int | None:
