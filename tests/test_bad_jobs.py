@@ -562,6 +562,8 @@ def test_lines_are_those_of_the_file_whatever_ends_them(demo):
 
 
 TITLES = [
+    r""" "its \" [[ { here" """,
+    """ 'its " [[ { here' """,
     """ "'''" """,
     r""" "its \"\"\" here" """,
     '''"""\nbore = 1\n[engine]\n"""''',
