@@ -1,6 +1,7 @@
 """What several tests share: the worked job and changes to it, the command line, a folder that is made once."""
 
 import os
+import signal
 import subprocess
 import sys
 from pathlib import Path
@@ -10,6 +11,7 @@ import pytest
 from parts.examples import demo_text
 
 ROOT = Path(__file__).parents[1]
+signal.signal(signal.SIGINT, signal.default_int_handler)  # a shell in the background has its children ignore it
 
 
 class Text(str):
