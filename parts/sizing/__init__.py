@@ -22,7 +22,7 @@ def size_job(job: Job, *, contact: bool = True, book: Book | None = None) -> Boo
         As read
     contact : bool
         Also work out what is followed along the ring step by step: how it presses and its free width, the contoured
-        mandrel's curve, what a small error does; without it the closed forms alone, in a few milliseconds
+        mandrel's curve, what a small error does, other gaskets; without it the closed forms, in a few milliseconds
     book : Book, optional
         Empty, to put the sizes in
 
@@ -114,7 +114,7 @@ def _sized(job: Job, book: Book, *, contact: bool) -> Book:
         lambda: ring_shape.size_mandrel_growth(book, job),
         *(followed if contact else ()),
         lambda: neighbours.size_neighbours(book, job),
-        lambda: compression.size_compression(book),
+        lambda: compression.size_compression(book, others=contact),
         lambda: machine_zero.size_machine(book, job),
         lambda: drop.size_drop(book, job),
         lambda: as_made.size_made(book, job),

@@ -16,8 +16,8 @@ CRANKING = {"low": 1.0, "high": 1.2}  # exponent of the compression when the eng
 EXPECTED = "common practice, no source: takes in leaks, cold walls and a late inlet valve"
 
 
-def size_compression(book: Book) -> None:
-    """Add swept volume, both ratios and the squish."""
+def size_compression(book: Book, *, others: bool = True) -> None:
+    """Add swept volume, both ratios and the squish; `others`: also with thinner and thicker gaskets."""
     book.add("compression.swept_volume", relation.swept_volume, bore="job.engine.bore", stroke="job.engine.stroke")
     book.add(
         "compression.ratio_before",
@@ -33,7 +33,8 @@ def size_compression(book: Book) -> None:
     after, before = "compression.ratio_after", "compression.ratio_before"
     book.add("compression.ratio_change", relation.ratio_change, after=after, before=before)
     book.add("compression.head_drop", relation.head_drop, **gaskets, skim=skim)
-    _table(book, old, skim, chambers)
+    if others:
+        _table(book, old, skim, chambers)
     _cranking(book)
 
 
