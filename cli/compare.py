@@ -65,7 +65,7 @@ def compare(
 def _compared(files: list[Path], vary: list[str], *, contact: bool) -> Comparison:
     from parts.compare import compare_files, vary_job
     from parts.errors import Fault, JobError
-    from parts.job import read_file
+    from parts.job_file import read_file
     from parts.sweep import read_varied
 
     if vary and len(files) > 1:

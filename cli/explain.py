@@ -19,7 +19,8 @@ def explain(
 
     Example: topend explain job.toml stud.projection
     """
-    from parts.job import load, read_file
+    from parts.job import load
+    from parts.job_file import read_file
     from parts.sizing import size_job
 
     job = load(read_file(file))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import inspect
 import re
 from functools import lru_cache
-from math import isfinite, sqrt
+from math import fsum, isfinite, sqrt
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
 
@@ -204,7 +204,7 @@ class Book(dict[str, Entry]):
     def spread(self, name: str) -> float:
         """Half width of a size: the readings behind it, as independent, added in squares."""
         moved_by = self.moved_by(name)
-        return sqrt(sum(moved * moved for moved in moved_by.values())) if moved_by else 0.0
+        return sqrt(fsum(moved * moved for moved in moved_by.values())) if moved_by else 0.0
 
     def limits(self, name: str) -> list[float] | None:
         """Lower and upper limit, or None where nothing is known to move the size."""

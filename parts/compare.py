@@ -7,10 +7,10 @@ from itertools import product
 from math import prod
 from typing import TYPE_CHECKING, Any
 
+from parts.checked import check, judged
 from parts.comparison import Case, Comparison, Told, side_by_side
 from parts.errors import Fault, JobError
 from parts.job import _tables, load, load_data, read_toml, toml
-from parts.make import check, judged
 from parts.sweep import MOST, value_at, with_value
 from parts.variant import FirstBook, VariantBook
 

@@ -6,13 +6,13 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
-from parts.findings import WORST
+from parts.finding import WORST
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from parts.book import Book, Entry
-    from parts.findings import Finding
+    from parts.finding import Finding
     from parts.job import Job
 
 

@@ -6,7 +6,7 @@ import json
 import shutil
 from typing import TYPE_CHECKING
 
-from parts.findings import as_records
+from parts.finding import as_records
 from parts.manifest import entry
 from parts.plan import PAGE
 from parts.register import SHEETS, asked_for, load
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
     from pathlib import Path
 
-    from parts.make import Checked
+    from parts.checked import Checked
     from parts.manifest import Entry
     from parts.plan import Plan
     from parts.register import Part
@@ -46,7 +46,7 @@ def orders(new: Path, done: Checked, planned: Plan, threads: str) -> list[Order]
         wanted.append((ASSEMBLY, done.bodies, ASSEMBLY))
     return [
         Order(stem, shape, f"{name}, {title}", new, planned.lacks(stem), show, threads)
-        for stem, shape, name in wanted
+        for stem, shape, name in reversed(wanted)  # whose pictures take longest come first
         if show or planned.lacks(stem)
     ]
 

@@ -7,9 +7,10 @@ it is, what to change. Rules on a choice rather than a number stand in choices.p
 from __future__ import annotations
 
 from functools import lru_cache
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING
 
 from parts.choices import CHOICES
+from parts.finding import WORST, Finding
 from parts.misses import misses, said
 from parts.rules import RULES
 from parts.units import printed
@@ -22,20 +23,6 @@ if TYPE_CHECKING:
     from parts.rules import Limit, Rule
 
 KEPT, WORDS = 16, 2048  # of many variants most have the same sizes, and so the same findings
-WORST = {"ok": 0, "caution": 1, "stop": 2}
-
-
-class Finding(NamedTuple):
-    """One verdict."""
-
-    name: str
-    verdict: str
-    """ok, caution or stop"""
-    value: float | None
-    limit: float | None
-    unit: str
-    says: str
-    source: str
 
 
 def findings(book: Book, job: Job) -> list[Finding]:
@@ -71,16 +58,6 @@ def _of_miss(miss: Miss) -> Finding:
     bound = (limits.low if miss.by < 0 else limits.high) if limits else None
     source = limits.source if limits else "as measured"
     return Finding(f"made.{miss.name}", verdict, miss.value, bound, miss.book[miss.name].unit, says, source)
-
-
-def worst(found: list[Finding]) -> str:
-    """The worst verdict of a list, ok where it is empty."""
-    return max((f.verdict for f in found), key=WORST.__getitem__, default="ok")
-
-
-def as_records(found: list[Finding]) -> list[dict[str, Any]]:
-    """Findings as they stand in findings.json."""
-    return [f._asdict() for f in found]
 
 
 @lru_cache(KEPT)

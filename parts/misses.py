@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from parts.book import Book
-    from parts.findings import Finding
+    from parts.finding import Finding
     from parts.job import Job
 
 ORDER = {"ok": 0, "caution": 1, "stop": 2}

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import combinations, pairwise
-from math import acos, atan2, ceil, copysign, cos, hypot, inf, pi, radians, sin, sqrt, tan
+from math import acos, atan2, ceil, copysign, cos, fsum, hypot, inf, pi, radians, sin, sqrt, tan
 from typing import TYPE_CHECKING, TypeAlias
 
 from parts.edge import Edge, Point, crosses_itself
@@ -130,7 +130,7 @@ def _level(one: Circle, other: Circle) -> list[float]:
 
 def signed_area(loop: Sequence[Vertex]) -> float:
     """Area inside a loop [mm^2], negative where it runs clockwise."""
-    return sum((e.x0 * e.y1 - e.x1 * e.y0) / 2 + (_segment(e) if e.bulge else 0.0) for e in edges(loop))
+    return fsum((e.x0 * e.y1 - e.x1 * e.y0) / 2 + (_segment(e) if e.bulge else 0.0) for e in edges(loop))
 
 
 def _segment(edge: Edge) -> float:
@@ -142,7 +142,7 @@ def _segment(edge: Edge) -> float:
 
 def area(sheet: Sheet) -> float:
     """Area of a sheet [mm^2]: its outer loop less its holes, which must lie inside and apart (see `least_land`)."""
-    return abs(signed_area(sheet.outer)) - sum(pi / 4 * hole.diameter**2 for hole in sheet.holes)
+    return abs(signed_area(sheet.outer)) - fsum(pi / 4 * hole.diameter**2 for hole in sheet.holes)
 
 
 def distance(loop: Sequence[Vertex], x: float, y: float) -> float:
@@ -191,7 +191,7 @@ def bounds(loop: Sequence[Vertex]) -> tuple[float, float, float, float]:
 def as_circle(loop: Sequence[Vertex]) -> Circle | None:
     """Return centre and radius [mm] if the whole loop is one circle, else None."""
     arcs = edges(loop)
-    if not all(arc.bulge for arc in arcs) or abs(abs(sum(arc.sweep for arc in arcs)) - 2 * pi) > SAME:
+    if not all(arc.bulge for arc in arcs) or abs(abs(fsum(arc.sweep for arc in arcs)) - 2 * pi) > SAME:
         return None
     (x, y), r = arcs[0].centre, arcs[0].radius
     near = all(hypot(a.centre[0] - x, a.centre[1] - y) + abs(a.radius - r) < SAME * max(1.0, r) for a in arcs)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import pairwise
-from math import pi
+from math import fsum, pi
 from typing import TYPE_CHECKING
 
 from parts.edge import Point, crosses_itself
@@ -64,11 +64,11 @@ def _bored(line: list[Point], bore: tuple[Point, ...]) -> list[Point]:
 
 def volume(profile: Profile) -> float:
     """Volume [mm^3]: the sum of pi/3 dz (r0^2 + r0 r1 + r1^2) over the profile, less that over its bores."""
-    return _frusta(profile.points) - sum(map(_frusta, profile.bores))
+    return _frusta(profile.points) - fsum(map(_frusta, profile.bores))
 
 
 def _frusta(line: Sequence[Point]) -> float:
-    return sum(pi / 3 * (z1 - z0) * (r0 * r0 + r0 * r1 + r1 * r1) for (z0, r0), (z1, r1) in pairwise(line))
+    return fsum(pi / 3 * (z1 - z0) * (r0 * r0 + r0 * r1 + r1 * r1) for (z0, r0), (z1, r1) in pairwise(line))
 
 
 def bounds(profile: Profile) -> tuple[float, float, float]:

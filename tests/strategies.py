@@ -21,12 +21,12 @@ from hypothesis import strategies as st
 from pydantic.fields import FieldInfo
 
 from parts import tables, units
+from parts.checked import check
 from parts.examples import demo_text
 from parts.job import TABLES
 from parts.job.fields import Reads
 from parts.job.models import MaterialSpec, Outline, Pattern
 from parts.job.part_models import Nut, Plug, Washer
-from parts.make import check
 from parts.sizing.as_made import LIMIT
 from parts.thread import read_thread
 

@@ -12,9 +12,9 @@ import pytest
 
 from cli.main import app
 from cli.say import guarded
+from parts.checked import check
 from parts.errors import JobError
 from parts.job import load
-from parts.make import check
 
 BORE = 'bore = "57.20 mm"'
 NUMBER = 'wants one number and a unit, like "57.20 mm", not '

@@ -9,7 +9,7 @@ from math import acos, cos, pi, radians, sqrt, tan
 
 import pytest
 
-from parts.make import check
+from parts.checked import check
 
 
 @pytest.fixture(scope="module")

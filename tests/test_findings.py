@@ -8,7 +8,8 @@ from collections import defaultdict
 import pytest
 
 from parts.examples import demo_text
-from parts.findings import _judged, findings, judged_by, worst
+from parts.finding import worst
+from parts.findings import _judged, findings, judged_by
 from parts.job import load
 from parts.rules import RULES
 from parts.sizing import size_job

@@ -14,6 +14,7 @@ import signal
 import subprocess
 import sys
 import time
+import traceback
 from math import isfinite, pi
 
 import pytest
@@ -26,11 +27,11 @@ from hypothesis import strategies as st
 from cli.main import app
 from cli.say import guarded
 from parts import outline
+from parts.checked import check
 from parts.edge import Edge
 from parts.errors import JobError
 from parts.examples import demo_text
-from parts.job import LARGEST
-from parts.make import check
+from parts.job_file import LARGEST
 from parts.profile import Profile, meridian
 from parts.register import PARTS, asked_for
 from parts.shapes.ring import Flat
@@ -345,28 +346,57 @@ def look_at_parts(into, text):
         assert mesh.volume == pytest.approx(solid.Volume(), rel=0.02), part.stem
 
 
+def apart(work):
+    """Do some work in a copy of this process: what it gave, its seconds, and the most bytes it held."""
+    reading, writing = os.pipe()
+    started = time.monotonic()
+    child = os.fork()
+    if not child:
+        try:
+            gave, went_wrong = work(), ""
+        except BaseException:  # noqa: BLE001 - whatever it was is told on the other side
+            gave, went_wrong = None, traceback.format_exc()
+        with os.fdopen(writing, "w") as pipe:
+            json.dump([gave, went_wrong], pipe)
+        os._exit(0)
+    os.close(writing)
+    with os.fdopen(reading) as pipe:
+        gave, went_wrong = json.load(pipe)
+    _, status, used = os.wait4(child, 0)
+    assert not went_wrong, went_wrong
+    assert status == 0
+    return gave, time.monotonic() - started, used.ru_maxrss * 1024
+
+
 def build(folder, count, *, always=True):
-    """Make jobs that `check` takes; count how they ended."""
-    ends, seconds = {}, []
+    """Make jobs that `check` takes; count how they ended, how long each took [s] and how much it held [bytes]."""
+    ends, seconds, held = {}, [], []
 
     @examples(count, always=always)
     @given(texts(jobs((0.0, 0.002, 0.01, 0.04, 0.15, 0.5))).filter(taken))
     def each(text):
-        file, into = written(folder, text.encode()), folder / "made"
-        started = time.monotonic()
-        code, out, err = ran("make", file, "--into", into, seconds=300)
-        seconds.append(time.monotonic() - started)
+        code, took, most = apart(lambda: built(folder, text))
         ends[code] = ends.get(code, 0) + 1
-        if code == 2:
-            assert out == ""
-            assert all(re.fullmatch(r"topend: [\w.-]+ \(line \d+\): .+", line) for line in err.splitlines()), err
-        else:
-            assert code in (0, 1), err
-            assert err == ""
-            look_at_parts(into, text)
+        seconds.append(took)
+        held.append(most)
+        assert most < BYTES
 
     each()
-    return ends, seconds
+    return ends, seconds, held
+
+
+def built(folder, text):
+    """Make a job and look at its parts, or at how it was refused; return the exit code."""
+    file, into = written(folder, text.encode()), folder / "made"
+    code, out, err = ran("make", file, "--into", into, seconds=30 * SECONDS)
+    if code == 2:
+        assert out == ""
+        assert all(re.fullmatch(r"topend: [\w.-]+ \(line \d+\): .+", line) for line in err.splitlines()), err
+    else:
+        assert code in (0, 1), err
+        assert err == ""
+        look_at_parts(into, text)
+    return code
 
 
 def taken(text):
@@ -379,14 +409,12 @@ def taken(text):
 
 
 def test_what_check_takes_can_be_made(folder):
-    ends, _ = build(folder, 3)
+    ends, _, _ = build(folder, 3)
     assert ends.get(0, 0) + ends.get(1, 0) > 0
 
 
 @pytest.mark.long
 def test_five_hundred_jobs_are_made(folder):
-    ends, seconds = build(folder, 500, always=False)
-    most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * 1024
-    print(ends, f"at most {max(seconds):.1f} s each, {most / 1e6:.0f} MB")
+    ends, seconds, held = build(folder, 500, always=False)
+    print(ends, f"at most {max(seconds):.1f} s and {max(held) / 1e6:.0f} MB each")
     assert len(PARTS) == 6
-    assert most < 2 * BYTES

@@ -10,12 +10,13 @@ import math
 
 import pytest
 
+from parts.checked import check, checked
 from parts.errors import JobError
 from parts.examples import demo_text
 from parts.findings import findings
 from parts.job import load
 from parts.limits import general, limits_of
-from parts.make import check, checked, make
+from parts.make import make
 from parts.sizing import size_job
 from tests.conftest import Text
 

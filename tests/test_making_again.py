@@ -15,13 +15,15 @@ import cadquery  # noqa: F401 - the kernel is loaded once, here, and works in th
 import pytest
 
 import parts.make
-import parts.plan
+import parts.standing
 from parts.book import Book
+from parts.checked import checked
 from parts.errors import JobError
-from parts.make import checked, make
+from parts.make import make
 from parts.manifest import read_manifest
-from parts.plan import Options, made_from, plan, shown
+from parts.plan import made_from, plan, shown
 from parts.register import PARTS, SHEETS, asked_for, load
+from parts.standing import Options
 
 ROOT = Path(__file__).parents[1]
 JOBS = ROOT / "tests" / "jobs"
@@ -67,15 +69,16 @@ def asked(monkeypatch):
 # nothing changed ------------------------------------------------------------------------------------------------------
 
 
-def test_a_second_make_leaves_the_folder_alone_and_needs_no_kernel(copy, demo, run, tmp_path):
-    """With a kernel that can't be loaded; what it prints and its exit code are those of the first make."""
-    stub = tmp_path / "stub" / "cadquery"
-    stub.mkdir(parents=True)
-    (stub / "__init__.py").write_text("raise SystemExit('loaded')\n")
+def test_a_second_make_leaves_the_folder_alone_and_reads_no_job(copy, demo, run, tmp_path):
+    """With neither the kernel nor the reader of job files to be loaded; what it prints and its exit code are those of the first make."""
+    stub = tmp_path / "stub"
+    for package in ("cadquery", "tomllib"):
+        (stub / package).mkdir(parents=True)
+        (stub / package / "__init__.py").write_text("raise SystemExit('loaded')\n")
     job = tmp_path / "job.toml"
     job.write_bytes(demo.encode())
     before, inode, times = digests(copy), copy.stat().st_ino, [p.stat().st_mtime_ns for p in copy.rglob("*")]
-    found = run("make", job, "--into", copy, first=stub.parent)
+    found = run("make", job, "--into", copy, first=stub)
     assert (found.returncode, found.stderr) == (0, "")
     count = len(json.loads((copy / "findings.json").read_bytes()))
     assert found.stdout.startswith(f"{copy}: unchanged; {count} findings, ")
@@ -193,7 +196,7 @@ def test_fresh_makes_everything_again(copy, demo, made, asked):
 
 def test_only_and_fresh_keep_the_others_that_still_match(copy, demo, asked):
     make(demo, copy, ["blanking-plug"], fresh=True)
-    assert asked == [["blanking-plug", "assembly"]]
+    assert asked == [["assembly", "blanking-plug"]]
     assert {e["part"] for e in read_manifest(copy)} == {*PARTS, "job", "ring-pressure"}
 
 
@@ -215,7 +218,7 @@ def test_after_only_the_whole_is_made(demo, made, tmp_path, asked):
 def test_another_version_makes_everything_again(demo, monkeypatch):
     done = checked(demo)
     before = plan(done, asked_for(done.job), Options(), Path("nowhere")).hashes
-    monkeypatch.setattr(parts.plan, "__version__", "0.0.0")
+    monkeypatch.setattr(parts.standing, "__version__", "0.0.0")
     after = plan(done, asked_for(done.job), Options(), Path("nowhere")).hashes
     assert before.keys() == after.keys()
     assert not set(before.values()) & set(after.values())
@@ -228,7 +231,7 @@ def test_a_program_changed_since_makes_everything_again(copy, demo, asked):
 
 
 def test_a_table_that_changes_no_figure_of_the_job_changes_the_records_alone(copy, demo, asked, monkeypatch):
-    monkeypatch.setattr(parts.plan, "tables", lambda: "another")
+    monkeypatch.setattr(parts.standing, "tables", lambda: "another")
     again = make(demo, copy)
     assert asked == [[]]
     assert again.written == len(RECORDS)

@@ -20,10 +20,10 @@ from scipy.stats import chi2
 
 from cli.main import app
 from cli.say import guarded
+from parts.checked import check
 from parts.errors import JobError
 from parts.examples import demo_text
 from parts.job import load
-from parts.make import check
 from parts.sizing.measured import fit_measured, values_of
 from parts.sizing.pattern_fit import LIMIT, Span, fitted
 from parts.sizing.pattern_model import model_of, readings_of

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from cadquery.func import Shape, compound, cut, cylinder, extrude, intersect, polygon
+from cadquery.func import Shape, circle, compound, extrude, intersect, polygon
 from cadquery.func import face as plane_face
 
 from parts.builders import kernel
@@ -37,9 +37,8 @@ def _body(body: Body) -> Shape:
     if not body.cuts:
         return solid
     with kernel(body.name):
-        for tool in body.cuts:
-            solid = cut(solid, turned(tool.profile, body.name).moved(x=tool.x, y=tool.y))
-        return compound(solid.Solids())
+        tools = (turned(tool.profile, body.name).moved(x=tool.x, y=tool.y) for tool in body.cuts)
+        return compound(solid.cut(*tools).Solids())
 
 
 def _whole(form: Form, name: str) -> Shape:
@@ -55,6 +54,5 @@ def _nut(nut: Hexagon, name: str) -> Shape:
     half = [(corner * x, corner * y) for x, y in CORNERS]
     points = [*half, *((-x, -y) for x, y in half)]
     with kernel(name):
-        prism = extrude(plane_face(polygon(*((x, y, 0.0) for x, y in points))), (0, 0, nut.height))
-        rounded = intersect(prism, turned(nut.blank, name))
-        return cut(rounded, cylinder(nut.hole, nut.height)).Solids()[0]
+        across = plane_face(polygon(*((x, y, 0.0) for x, y in points)), circle(nut.hole / 2))
+        return intersect(extrude(across, (0, 0, nut.height)), turned(nut.blank, name)).Solids()[0]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import singledispatch
-from math import acos, pi, sqrt
+from math import acos, fsum, pi, sqrt
 from typing import TYPE_CHECKING
 
 from cadquery.func import Shape, compound, cut, cylinder, extrude, face, fuse, loft, polygon, segment, spline, wire
@@ -123,7 +123,7 @@ def _under_spline(curve: tuple[Point, ...]) -> float:
     full = [*((x, -y) for x, y in curve[:0:-1]), *curve]
     slopes = list(zip(*(spline_slopes(axis) for axis in zip(*full, strict=True)), strict=True))
     start = len(curve) - 1
-    return sum(_under_span(*full[n : n + 2], *slopes[n : n + 2]) for n in range(start, len(full) - 1))
+    return fsum(_under_span(*full[n : n + 2], *slopes[n : n + 2]) for n in range(start, len(full) - 1))
 
 
 def _under_span(p: Point, q: Point, slope_p: Point, slope_q: Point) -> float:

@@ -22,13 +22,11 @@ from parts.units import shown
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
-    from pathlib import Path
 
     from parts.job.lines import Path as KeyPath
 
     Lines = dict[KeyPath, int]
 
-LARGEST = 100_000  # bytes; the worked job has five thousand
 LONGEST_LINE = 10_000  # characters; the outline of most points takes some six thousand
 PART_TABLES = ("stud", "plug", "ring", "gasket", "mandrel")
 
@@ -59,29 +57,6 @@ TABLES: dict[str, type[BaseModel]] = {
     for name, field in Job.model_fields.items()
     if name != "made"
 }
-
-
-def read_file(path: Path) -> str:
-    """Read a job file's text.
-
-    Raises
-    ------
-    JobError
-        It is not there, not a file, too large or not UTF-8.
-    """
-    try:
-        with path.open("rb") as file:
-            data = file.read(LARGEST + 1)
-    except IsADirectoryError:
-        raise JobError(Fault("", f"{path} is a folder, not a job file")) from None
-    except (OSError, ValueError) as error:
-        raise JobError(Fault("", f"{path} can't be read: {getattr(error, 'strerror', None) or error}")) from None
-    if len(data) > LARGEST:
-        raise JobError(Fault("", f"{path} is too large: a job file has at most {LARGEST} bytes"))
-    try:
-        return data.decode("utf-8")
-    except UnicodeDecodeError as error:
-        raise JobError(Fault("", f"{path} is not UTF-8 text: byte {error.start} can't be read")) from None
 
 
 def load(text: str) -> Job:
@@ -285,4 +260,4 @@ def toml(value: object) -> str:
     return str(value) if isinstance(value, int | float) else f'"{value}"'
 
 
-__all__ = ["PART_TABLES", "TABLES", "Fault", "Job", "JobError", "at_their_lines", "load", "read_file"]
+__all__ = ["PART_TABLES", "TABLES", "Fault", "Job", "JobError", "at_their_lines", "load"]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import fsum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -41,4 +42,4 @@ def polygon_area(points: Polygon) -> float:
     24.0
     """
     after = [*points[1:], points[0]]
-    return abs(sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(points, after, strict=True))) / 2
+    return abs(fsum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(points, after, strict=True))) / 2

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import lru_cache
-from math import asin, hypot, inf, pi, sqrt, tan
+from math import asin, fsum, hypot, inf, pi, sqrt, tan
 from typing import TYPE_CHECKING, TypeAlias
 
 from parts.errors import Fault, JobError
@@ -205,4 +205,4 @@ def mark_area(base: Base) -> float:
     """Area of the letters cut into the underside [mm^2]."""
     from parts.shapes.letters import polygon_area
 
-    return sum(polygon_area(letter[0]) - sum(map(polygon_area, letter[1:])) for letter in base.mark)
+    return fsum(polygon_area(letter[0]) - fsum(map(polygon_area, letter[1:])) for letter in base.mark)

@@ -14,7 +14,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from itertools import pairwise
-from math import pi, radians, sqrt, tan
+from math import fsum, pi, radians, sqrt, tan
 from typing import TYPE_CHECKING
 
 from parts.errors import Fault, JobError
@@ -117,7 +117,7 @@ class ThreadedStud:
     @property
     def volume(self) -> float:
         """Volume [mm^3]: the blank less, for each thread, 2 pi / P times the integral of r length(r) dr dzeta."""
-        return volume(self.blank) - sum(map(groove_volume, self.zones))
+        return volume(self.blank) - fsum(map(groove_volume, self.zones))
 
 
 def groove_volume(zone: Zone) -> float:

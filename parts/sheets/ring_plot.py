@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import ceil
+from math import ceil, fsum
 from typing import TYPE_CHECKING
 
 from parts.plot import Area, Line, Picture, Scale, Words, nice_step, steps
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from parts.book import Book
-    from parts.findings import Finding
+    from parts.finding import Finding
     from parts.job import Job
     from parts.plot import Mark, Point
     from parts.sizing.contact import Pressed
@@ -141,7 +141,7 @@ def parted_forces(pressed: Pressed) -> tuple[list[float], list[tuple[float, floa
     Where a ring leaves the wall it presses with a force on a line, as it does with its ends.
     """
     p, q, step = list(pressed.pressure), pressed.force, pressed.angle[1] - pressed.angle[0]
-    unit = sum(q) / (pressed.mean * (len(q) - 1))  # what a joint has at the mean pressure
+    unit = fsum(q) / (pressed.mean * (len(q) - 1))  # what a joint has at the mean pressure
     ends = pressed.tip_force > SMALL * unit / step
     forces = [(pressed.angle[n], pressed.tip_force) for n in (0, -1)] if ends else []
     n = REACH
@@ -149,7 +149,7 @@ def parted_forces(pressed: Pressed) -> tuple[list[float], list[tuple[float, floa
         before, after = pressed.pressure[n - REACH], pressed.pressure[n + REACH]
         around = range(n - REACH + 1, n + REACH)
         if p[n] > SPIKE * max(before, after, 0.1) and p[n] == max(p[m] for m in around):
-            over = sum(q[m] for m in around) - unit * (before + after) / 2 * len(around)
+            over = fsum(q[m] for m in around) - unit * (before + after) / 2 * len(around)
             forces.append((pressed.angle[n], over))
             for m in around:
                 p[m] = before if m < n else after

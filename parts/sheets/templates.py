@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from parts.book import Book
     from parts.edge import Point
-    from parts.findings import Finding
+    from parts.finding import Finding
     from parts.job import Job
     from parts.outline import Loop
     from parts.shapes.ring import Flat

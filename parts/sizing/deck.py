@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import hypot
+from math import fsum, hypot
 from typing import TYPE_CHECKING
 
 from parts.outline import distance, inside
@@ -213,4 +213,4 @@ def share_in_all(**shares: float) -> float:
     ----------
     .. [1] The old holes do not overlap each other.
     """
-    return sum(shares.values(), 0.0)
+    return fsum(shares.values())

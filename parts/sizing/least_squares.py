@@ -7,7 +7,7 @@ plain sums give the same digits on every processor, which the linear algebra of 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import sqrt
+from math import fsum, sqrt
 
 OPEN = 1e-3  # of a square: what is left open by more than thirty times a reading is not told by it
 Matrix = list[list[float]]
@@ -44,7 +44,7 @@ def triangle(matrix: Matrix) -> Matrix | None:
     low = [[0.0] * size for _ in range(size)]
     for i in range(size):
         for j in range(i + 1):
-            rest = matrix[i][j] - sum(low[i][k] * low[j][k] for k in range(j))
+            rest = matrix[i][j] - fsum(low[i][k] * low[j][k] for k in range(j))
             if i == j and rest <= 0:
                 return None
             low[i][j] = sqrt(rest) if i == j else rest / low[j][j]
@@ -56,9 +56,9 @@ def solved(low: Matrix, right: Vector) -> Vector:
     size = len(low)
     out = list(right)
     for i in range(size):
-        out[i] = (out[i] - sum(low[i][k] * out[k] for k in range(i))) / low[i][i]
+        out[i] = (out[i] - fsum(low[i][k] * out[k] for k in range(i))) / low[i][i]
     for i in reversed(range(size)):
-        out[i] = (out[i] - sum(low[k][i] * out[k] for k in range(i + 1, size))) / low[i][i]
+        out[i] = (out[i] - fsum(low[k][i] * out[k] for k in range(i + 1, size))) / low[i][i]
     return out
 
 
@@ -86,9 +86,9 @@ def rank(rows: list[Row], count: int) -> int:
 
 def times(matrix: Matrix, slopes: dict[int, float]) -> Vector:
     """Matrix times a vector of which most is nothing."""
-    return [sum(line[j] * slope for j, slope in slopes.items()) for line in matrix]
+    return [fsum(line[j] * slope for j, slope in slopes.items()) for line in matrix]
 
 
 def dot(slopes: dict[int, float], vector: Vector) -> float:
     """Product of a vector of which most is nothing with another."""
-    return sum(slope * vector[j] for j, slope in slopes.items())
+    return fsum(slope * vector[j] for j, slope in slopes.items())

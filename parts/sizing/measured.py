@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from math import atan2, cos, degrees, hypot, radians, sin, sqrt
+from math import atan2, cos, degrees, fsum, hypot, radians, sin, sqrt
 from typing import TYPE_CHECKING
 
 from parts.book import DECIMALS
@@ -194,13 +194,13 @@ def _spreads(
     ]
     for name in parts:
         g = [slope[name] for slope in slopes]
-        parts[name] = fit.scatter**2 * sum(
+        parts[name] = fit.scatter**2 * fsum(
             a * b * v for a, line in zip(g, fit.covariance, strict=True) for b, v in zip(g, line, strict=True)
         )
     for common, spread in shared.items():
         moved = _moved_by(fit, readings, common) if spread else []
         for name in parts if spread else ():
-            parts[name] += (sum(s[name] * m for s, m in zip(slopes, moved, strict=True)) * spread / HALF) ** 2
+            parts[name] += (fsum(s[name] * m for s, m in zip(slopes, moved, strict=True)) * spread / HALF) ** 2
     if turn.value is not None and turn.spread:
         up, down = (replace(turn, value=turn.value + d) for d in (STEP, -STEP))
         for name, slope in _difference(values_of(pattern, fit, up), values_of(pattern, fit, down)).items():
@@ -232,7 +232,7 @@ def _moved_by(fit: Fit, readings: list[Reading], common: str) -> list[float]:
         follows = one.follows.get(common, 0.0) if isinstance(one, Span) else 0.0
         for i, slope in block[0].slopes.items():
             right[i] += slope * follows / block[0].sigma ** 2
-    return [sum(a * b for a, b in zip(line, right, strict=True)) for line in fit.covariance]
+    return [fsum(a * b for a, b in zip(line, right, strict=True)) for line in fit.covariance]
 
 
 def with_measured(job: Job, found: dict[str, Found]) -> Job:

@@ -8,7 +8,7 @@ point, on scales of any zero and turn, which are three unknowns more. Gauss and 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from math import atan2, cos, hypot, inf, sin, sqrt
+from math import atan2, cos, fsum, hypot, inf, sin, sqrt
 
 from parts.errors import Fault, JobError
 from parts.sizing.least_squares import Matrix, Row, dot, inverse, normal, solved, times, triangle
@@ -140,9 +140,9 @@ def _spot(model: Model, spot: Spot, unknowns: list[float]) -> list[Row]:
 def frame_start(pairs: list[tuple[tuple[float, float], tuple[float, float]]]) -> tuple[float, float, float]:
     """Zero and turn [rad] of scales from places and what the scales read there: least squares in one step."""
     n = len(pairs)
-    px, py, mx, my = (sum(pair[i][j] for pair in pairs) / n for i in (0, 1) for j in (0, 1))
-    cross = sum((p[0] - px) * (m[1] - my) - (p[1] - py) * (m[0] - mx) for p, m in pairs)
-    along = sum((p[0] - px) * (m[0] - mx) + (p[1] - py) * (m[1] - my) for p, m in pairs)
+    px, py, mx, my = (fsum(pair[i][j] for pair in pairs) / n for i in (0, 1) for j in (0, 1))
+    cross = fsum((p[0] - px) * (m[1] - my) - (p[1] - py) * (m[0] - mx) for p, m in pairs)
+    along = fsum((p[0] - px) * (m[0] - mx) + (p[1] - py) * (m[1] - my) for p, m in pairs)
     turn = atan2(cross, along)
     c, s = cos(turn), sin(turn)
     return mx - c * px + s * py, my - s * px - c * py, turn
@@ -172,7 +172,7 @@ def fitted(model: Model, readings: list[Reading], key: str) -> Fit:
     if low is None:
         raise JobError(Fault(key, f"contradict each other: {NO_FIT}"))
     covariance = inverse(low)
-    squares = sum((r.misfit / r.sigma) ** 2 for r in rows)
+    squares = fsum((r.misfit / r.sigma) ** 2 for r in rows)
     spare = len(rows) - len(unknowns)
     return Fit(
         model,
@@ -181,7 +181,7 @@ def fitted(model: Model, readings: list[Reading], key: str) -> Fit:
         [_told(one.number, block, covariance, squares, spare) for one, block in zip(readings, found, strict=True)],
         spare,
         max(1.0, sqrt(squares / spare)) if spare else 1.0,
-        sqrt(sum(r.misfit**2 for r in rows) / len(rows)),
+        sqrt(fsum(r.misfit**2 for r in rows) / len(rows)),
     )
 
 
@@ -212,7 +212,7 @@ def _settled(model: Model, readings: list[Reading], key: str) -> list[float]:
 
 
 def _cost(model: Model, readings: list[Reading], unknowns: list[float]) -> float:
-    return sum((r.misfit / r.sigma) ** 2 for block in blocks(model, readings, unknowns) for r in block)
+    return fsum((r.misfit / r.sigma) ** 2 for block in blocks(model, readings, unknowns) for r in block)
 
 
 def _told(number: int, block: list[Row], covariance: Matrix, squares: float, spare: int) -> Told:
@@ -227,9 +227,9 @@ def _told(number: int, block: list[Row], covariance: Matrix, squares: float, spa
     if not directions:
         return Told(number, residual, None, 0.0)
     in_sigmas = [r.misfit / r.sigma for r in block]
-    along = [(share, v, sum(a * b for a, b in zip(v, in_sigmas, strict=True))) for share, v in directions]
-    test = sum(e * e / share for share, _, e in along)
-    off = tuple(r.sigma * sum(v[i] * e / share for share, v, e in along) for i, r in enumerate(block))
+    along = [(share, v, fsum(a * b for a, b in zip(v, in_sigmas, strict=True))) for share, v in directions]
+    test = fsum(e * e / share for share, _, e in along)
+    off = tuple(r.sigma * fsum(v[i] * e / share for share, v, e in along) for i, r in enumerate(block))
     left = spare - len(directions)
     others = max(1.0, (squares - test) / left) if left > 0 else 1.0
     return Told(number, residual, off, sqrt(test / others / LIMIT[len(directions)]))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from itertools import combinations
-from math import cos, hypot, pi, sin
+from math import cos, fsum, hypot, pi, sin
 from typing import TYPE_CHECKING
 
 from parts.errors import Fault, JobError
@@ -77,7 +77,7 @@ def _circle(pattern: MeasuredPattern, readings: list[Reading], start: list[float
         2 * length if "bore" in (a, b) else length / abs(sin(pi * (int(a) - int(b)) / n))
         for a, b, length in _distances(readings)
     ]
-    start.append(sum(found) / len(found) if found else 50.0)
+    start.append(fsum(found) / len(found) if found else 50.0)
     turns = [2 * pi * i / n for i in range(n)]
     return {i: Place(0.0, 0.0, {0: cos(t) / 2}, {0: sin(t) / 2}) for i, t in enumerate(turns, 1)}
 
@@ -88,10 +88,10 @@ def _rectangle(_: MeasuredPattern, readings: list[Reading], start: list[float]) 
     for a, b, length in _distances(readings):
         share = (0.25, 0.25) if "bore" in (a, b) else SIDES[min(int(a), int(b)), max(int(a), int(b))]
         rows.append((*share, length * length))
-    usual = sum(r[2] for r in rows) / sum(r[0] + r[1] for r in rows) if rows else 2500.0
+    usual = fsum(r[2] for r in rows) / fsum(r[0] + r[1] for r in rows) if rows else 2500.0
     rows += [(1e-3, 0.0, 1e-3 * usual), (0.0, 1e-3, 1e-3 * usual)]
-    xx, xy, yy = (sum(r[i] * r[j] for r in rows) for i, j in ((0, 0), (0, 1), (1, 1)))
-    x, y = (sum(r[i] * r[2] for r in rows) for i in (0, 1))
+    xx, xy, yy = (fsum(r[i] * r[j] for r in rows) for i, j in ((0, 0), (0, 1), (1, 1)))
+    x, y = (fsum(r[i] * r[2] for r in rows) for i in (0, 1))
     whole = xx * yy - xy * xy
     start += [max((yy * x - xy * y) / whole, 1.0) ** 0.5, max((xx * y - xy * x) / whole, 1.0) ** 0.5]
     return {i: Place(0.0, 0.0, {0: sx / 2}, {1: sy / 2}) for i, (sx, sy) in enumerate(CORNERS, 1)}
@@ -121,7 +121,7 @@ def sketched(pattern: MeasuredPattern, readings: list[Reading]) -> dict[int, tup
         return {n: (float(x), float(y)) for n, (x, y) in enumerate(pattern.roughly, 1)}
     spots = {one.one: (one.x, one.y) for one in readings if isinstance(one, Spot)}
     holes = {n: spots[n] for n in range(1, pattern.holes + 1)}
-    middle = tuple(sum(place[i] for place in holes.values()) / len(holes) for i in (0, 1))
+    middle = tuple(fsum(place[i] for place in holes.values()) / len(holes) for i in (0, 1))
     x0, y0 = spots.get("bore", middle)
     return {n: (x - x0, y - y0) for n, (x, y) in holes.items()}
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import pi, sqrt
+from math import fsum, pi, sqrt
 
 
 def holes_area(**diameters: float) -> float:
@@ -29,7 +29,7 @@ def holes_area(**diameters: float) -> float:
     ----------
     .. [1] Plane geometry.
     """
-    return pi / 4 * sum(d**2 for d in diameters.values())
+    return pi / 4 * fsum(d**2 for d in diameters.values())
 
 
 def face_area(face: float, bore: float, holes: float) -> float:

@@ -445,12 +445,12 @@ def test_debug_shows_the_traceback_and_keeps_the_exit_code(topend, tmp_path):
 
 
 def test_an_interrupt_is_one_sentence(topend, job, monkeypatch):
-    import parts.make
+    import parts.checked
 
     def stopped(*_):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(parts.make, "load", stopped)
+    monkeypatch.setattr(parts.checked, "load", stopped)
     assert topend("check", job) == (130, "", "topend: stopped: nothing was changed\n")
 
 

@@ -20,8 +20,9 @@ from OCP.IntCurvesFace import IntCurvesFace_ShapeIntersector
 from parts import tables
 from parts.book import Book
 from parts.builders.threads import threaded
+from parts.checked import check, checked
 from parts.errors import BuildError, JobError
-from parts.make import check, checked, make
+from parts.make import make
 from parts.plan import made_from
 from parts.register import PARTS, THREADS
 from parts.shapes.stud import Stud, _end

@@ -12,7 +12,7 @@ import shapely
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from parts.make import check
+from parts.checked import check
 from parts.shapes.mandrel import RELIEF, relieved
 from tests.geometry.test_parts import RingJob, built, mandrel_job, sampled, seat_faces, sizes, spread, surface
 

@@ -21,8 +21,8 @@ from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 from scipy.optimize import brentq
 
+from parts.checked import check
 from parts.errors import JobError
-from parts.make import check
 from parts.register import PARTS, load
 from parts.writers.step import STEEL, write_step
 

@@ -7,7 +7,7 @@ The table does not print modulus and free gap; its rows are regular for E = 100 
 
 import pytest
 
-from parts.make import check
+from parts.checked import check
 from parts.sizing import ring_relations as ring
 
 ROWS = [  # d1, a1, h1 [mm], Ft [N]

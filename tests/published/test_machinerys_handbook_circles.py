@@ -10,7 +10,7 @@ from math import hypot
 
 import pytest
 
-from parts.make import check
+from parts.checked import check
 
 TYPE_A = {
     3: [(0.5, 0.0), (0.93301, 0.75), (0.06699, 0.75)],

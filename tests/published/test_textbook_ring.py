@@ -9,7 +9,7 @@ from math import pi, sqrt
 
 import pytest
 
-from parts.make import check
+from parts.checked import check
 from parts.sizing import ring_relations as ring
 
 BORE, PRESSURE, STRESS, THICKNESS = 100.0, 0.035, 90.0, 3.4

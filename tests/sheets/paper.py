@@ -7,9 +7,9 @@ from pathlib import Path
 
 import ezdxf
 
+from parts.checked import check
 from parts.examples import demo_text
 from parts.fonts import text_width
-from parts.make import check
 from parts.register import asked_for, shapes
 from parts.sheets.drawing.compose import drawn
 from parts.sheets.drawing.mandrel import mandrel_content

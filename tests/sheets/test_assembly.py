@@ -9,8 +9,8 @@ from cadquery import Assembly, Shape
 from cadquery.func import intersect
 from OCP.Quantity import Quantity_Color, Quantity_TypeOfColor
 
+from parts.checked import check, checked
 from parts.errors import WriteError
-from parts.make import check, checked
 from parts.pictures import write_exploded
 from parts.shapes.assembly import ASSEMBLY, assembly_shape
 from parts.solids import Order, fill

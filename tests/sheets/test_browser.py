@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from parts.make import check
+from parts.checked import check
 
 playwright = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
 CHROMIUM = next((p for p in map(shutil.which, ("chromium", "chromium-browser", "google-chrome")) if p), None)

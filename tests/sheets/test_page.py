@@ -10,8 +10,9 @@ from pathlib import Path
 
 import pytest
 
+from parts.checked import check, checked
 from parts.job import load
-from parts.make import check, checked, make
+from parts.make import make
 from parts.register import asked_for, shapes
 from parts.shapes.assembly import ASSEMBLY
 from parts.sheets.page import job_page, steps

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from parts.make import check
+from parts.checked import check
 from parts.pictures.plot import painted
 from parts.plot import Area, Line, Picture, Scale, Words, nice_step, steps
 from parts.sheets.ring_plot import ANGLES, BOTTOM, LEFT, STYLES, TOP, curves, drawn, parted_forces, ring_pressure

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
     from parts.book import Book
     from parts.edge import Point
-    from parts.findings import Finding
+    from parts.finding import Finding
     from parts.job import Job
 
 PIN_HELD = 0.02  # mm over the figure, of the pin's hole: common practice, no source

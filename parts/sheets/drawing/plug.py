@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from parts.book import Book
-    from parts.findings import Finding
+    from parts.finding import Finding
     from parts.job import Job
     from parts.job.part_models import Plug
     from parts.profile import Profile

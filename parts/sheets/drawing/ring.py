@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from parts.book import Book
-    from parts.findings import Finding
+    from parts.finding import Finding
     from parts.job import Job
     from parts.profile import Profile
     from parts.shapes.ring import Flat

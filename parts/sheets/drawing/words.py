@@ -11,7 +11,7 @@ from parts.sheets.drawing.items import Length
 if TYPE_CHECKING:
     from parts.book import Book
     from parts.edge import Point
-    from parts.findings import Finding
+    from parts.finding import Finding
     from parts.job import Job
     from parts.thread import Thread
 

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from parts.book import Book
-    from parts.findings import Finding
+    from parts.finding import Finding
     from parts.job import Job
     from parts.sheets.page.step import Step
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import degrees, pi
+from math import degrees, fsum, pi
 
 from parts.sizing.contact.chain import Near, near
 from parts.sizing.contact.one_sided import settle
@@ -150,7 +150,7 @@ def _pressed(ring: Ring, bore: Bore, light: Numbers, force: Numbers, step: float
         tuple(force),
         nominal,
         max(tips),
-        sum(force) / unit / (2 * links),
+        fsum(force) / unit / (2 * links),
         mean.over(-WINDOW / 2, WINDOW / 2),
         min(mean.least(1), mean.least(-1)),
         max(light),

@@ -7,6 +7,7 @@ not depend on the way it was reached.
 
 from __future__ import annotations
 
+from math import fsum
 from typing import Protocol
 
 from parts.sizing.contact.bands import Bands, Numbers, factors
@@ -76,7 +77,7 @@ class _Interior:
 
     def complementarity(self) -> float:
         """Mean of gap by force."""
-        return sum(p * q for p, q in zip(self.gaps, self.forces, strict=True)) / len(self.gaps)
+        return fsum(p * q for p, q in zip(self.gaps, self.forces, strict=True)) / len(self.gaps)
 
     def run(self, fineness: float) -> None:
         """Step until gap by force is this share of its first value."""
@@ -109,8 +110,8 @@ class _Interior:
         """
         products = [p * q for p, q in zip(self.gaps, self.forces, strict=True)]
         step = 1 / max(1.0, -min(share), 1 + max(share))
-        ahead = sum(o * (1 + step * x) * (1 - step - step * x) for o, x in zip(products, share, strict=True))
-        target = ahead**3 / sum(products) ** 2 / len(products)
+        ahead = fsum(o * (1 + step * x) * (1 - step - step * x) for o, x in zip(products, share, strict=True))
+        target = ahead**3 / fsum(products) ** 2 / len(products)
         return [(target + o * x * (1 + x)) / p for o, x, p in zip(products, share, self.gaps, strict=True)]
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import cos, pi, radians, sin
+from math import cos, fsum, pi, radians, sin
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -115,7 +115,7 @@ class Bore:
 
     def bulge(self, angle: float) -> float:
         """Curvature that the lobes take from the wall, by the radius squared, at an angle from the back [rad]; [mm]."""
-        return sum(w.amplitude * (1 - w.order**2) * cos(w.order * (angle - radians(w.phase))) for w in self.lobes)
+        return fsum(w.amplitude * (1 - w.order**2) * cos(w.order * (angle - radians(w.phase))) for w in self.lobes)
 
 
 @dataclass(frozen=True, slots=True)

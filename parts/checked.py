@@ -1,0 +1,111 @@
+"""A job checked: read, sized, judged and shaped, which is all that is known before anything is made."""
+
+from __future__ import annotations
+
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import TYPE_CHECKING, Any
+
+from parts.book import record
+from parts.errors import Fault, JobError
+from parts.findings import findings
+from parts.job import at_their_lines, load
+from parts.register import asked_for, shapes
+from parts.shapes.assembly import assembly_shape
+from parts.sizing import size_job
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from parts.book import Book
+    from parts.finding import Finding
+    from parts.job import Job
+    from parts.shapes.assembly import Body
+
+
+@dataclass(frozen=True)
+class Checked:
+    """A job as read, sized, judged and shaped: all that is known before anything is made."""
+
+    job: Job
+    book: Book
+    findings: list[Finding]
+    shapes: dict[str, Any]
+    """of every part that has all its sizes, by its stem"""
+    made: Checked | None = None
+    """the same with the sizes as they came out, where any were measured; shapes of those parts that are made to them"""
+
+    @property
+    def now(self) -> Checked:
+        """How the job stands: as made where anything was measured, else as planned."""
+        return self.made or self
+
+    def of(self, stem: str) -> Checked:
+        """What a part is made to: the plan, or what was made where that is asked for."""
+        return self.made if self.made and stem in self.made.shapes else self
+
+    @cached_property
+    def bodies(self) -> tuple[Body, ...]:
+        """Of the assembly; none where there is no deck."""
+        return assembly_shape(self.book, self.job, self.shapes)
+
+    @cached_property
+    def record(self) -> dict[str, dict[str, Any]]:
+        """The book as it stands in sizes.json."""
+        return record(self.book)
+
+
+def checked(text: str, as_made: Iterable[str] = ()) -> Checked:
+    """Read, size, judge and shape a job; the one place where shapes are made.
+
+    Parameters
+    ----------
+    text : str
+        Of the job file
+    as_made : iterable of str
+        Stems of the parts that are made to the sizes as they came out, not to the plan
+
+    Returns
+    -------
+    done : Checked
+
+    Raises
+    ------
+    JobError
+        With every fault; also where a part that could be shaped can't be.
+    """
+    job = load(text)
+    with lines_of(text):
+        return judged(job, as_made)
+
+
+def judged(job: Job, as_made: Iterable[str] = (), *, contact: bool = True, book: Book | None = None) -> Checked:
+    """Size, judge and shape a job that was read; `contact` and `book` as in `size_job`."""
+    book = size_job(job, contact=contact, book=book)
+    plan, wanted = book.plan or book, asked_for(job, as_made, "--as-made") if as_made else []
+    ready = [p for p in asked_for(job) if all(n in plan for n in p.needs)]
+    done = Checked(job, plan, findings(plan, job), shapes(ready, plan, job))
+    if job.made is None or job.made.job is None:
+        if wanted:
+            raise JobError(
+                Fault("--as-made", "the job file tells nothing that was measured of the work: give it a [made]")
+            )
+        return done
+    made = Checked(job.made.job, book, findings(book, job), shapes(wanted, book, job.made.job))
+    return replace(done, made=made)
+
+
+def check(text: str) -> tuple[Job, Book, list[Finding]]:
+    """As `checked`: job, book and findings alone, as the job stands now."""
+    done = checked(text)
+    return done.job, done.now.book, done.now.findings
+
+
+@contextmanager
+def lines_of(text: str) -> Iterator[None]:
+    """Give the faults of sizing and shaping the lines of their keys."""
+    try:
+        yield
+    except JobError as error:
+        raise JobError(*at_their_lines(error.faults, text)) from None

@@ -1,0 +1,30 @@
+"""One verdict, and lists of them."""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple
+
+WORST = {"ok": 0, "caution": 1, "stop": 2}
+
+
+class Finding(NamedTuple):
+    """One verdict."""
+
+    name: str
+    verdict: str
+    """ok, caution or stop"""
+    value: float | None
+    limit: float | None
+    unit: str
+    says: str
+    source: str
+
+
+def worst(found: list[Finding]) -> str:
+    """The worst verdict of a list, ok where it is empty."""
+    return max((f.verdict for f in found), key=WORST.__getitem__, default="ok")
+
+
+def as_records(found: list[Finding]) -> list[dict[str, Any]]:
+    """Findings as they stand in findings.json."""
+    return [f._asdict() for f in found]
