@@ -165,16 +165,6 @@ def test_a_run_that_is_interrupted_says_so_and_leaves_the_old_folder(first, plac
     assert interrupt_often(first, place, 2, seed=2)[130]
 
 
-@pytest.mark.long
-def test_two_hundred_interruptions(first, place, tmp_path_factory):
-    print(kill_often(first, place, 120, seed=os.getpid()))
-    other = tmp_path_factory.mktemp("other")
-    for name in ("old", "new"):
-        shutil.copy(place / f"{name}.toml", other)
-    (other / "out").mkdir()
-    print(interrupt_often(first, other, 80, seed=os.getpid()))
-
-
 # the disk -------------------------------------------------------------------------------------------------------------
 
 
@@ -305,3 +295,65 @@ def test_one_of_two_runs_is_killed(first, place):
     assert whole(into) == OLD
     healed(place, into)
     assert not hidden.exists()
+
+
+# two hundred of all kinds, by hand ---------------------------------------------------------------------------------
+
+
+def grows_no_more(place, into, rolls, _):
+    largest = max(p.stat().st_size for p in into.rglob("*"))
+    most = int(largest * rolls.uniform(0.001, 1.05))
+    return start(place, "new", into, preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (most, most)))
+
+
+def may_not_be_written(place, into, rolls, long):
+    """The new folder, from some moment on; where that can't be had, the run goes on."""
+    run, hidden = at_work(place, into, rolls.uniform(0, long))
+    subprocess.run(["chattr", "-R", "+i", hidden], capture_output=True, check=False)
+    return run
+
+
+def new_vanishes(place, into, rolls, long):
+    run, hidden = at_work(place, into, rolls.uniform(0, long))
+    shutil.rmtree(hidden, ignore_errors=True)
+    return run
+
+
+def old_vanishes(place, into, rolls, long):
+    run, _ = at_work(place, into, rolls.uniform(0, long))
+    shutil.rmtree(into, ignore_errors=True)
+    return run
+
+
+def all_vanishes(place, into, rolls, long):
+    run, _ = at_work(place, into, rolls.uniform(0, long))
+    shutil.rmtree(into.parent, ignore_errors=True)
+    return run
+
+
+def trouble_often(first, place, times, seed):
+    """Trouble with the disk at random moments: a sentence, and the folder that stands is whole."""
+    rolls, seen = random.Random(seed), {}  # noqa: S311
+    for n in range(times):
+        kind = (grows_no_more, may_not_be_written, new_vanishes, old_vanishes, all_vanishes)[n % 5]
+        into = put(first, place)
+        run = kind(place, into, rolls, 0.95 * first[2])
+        _, err = (text.decode() for text in run.communicate(timeout=120))
+        subprocess.run(["chattr", "-R", "-i", place / "out"], capture_output=True, check=False)
+        assert run.returncode in (0, 3), err
+        assert SENTENCE.fullmatch(err) if run.returncode else not err
+        assert "in a way it should not" not in err
+        seen[kind.__name__, run.returncode] = seen.get((kind.__name__, run.returncode), 0) + 1
+        if into.exists():
+            assert whole(into) == (OLD if run.returncode else NEW), (kind, err)
+        else:
+            assert kind in (old_vanishes, all_vanishes), err
+        healed(place, into)
+        shutil.rmtree(into)
+    return seen
+
+
+@pytest.mark.long
+@pytest.mark.parametrize(("often", "times"), [(kill_often, 100), (interrupt_often, 60), (trouble_often, 40)])
+def test_two_hundred_interruptions(first, place, often, times):
+    print(often(first, place, times, seed=os.getpid()))
