@@ -50,17 +50,13 @@ def find(book: Book, name: str) -> Entry:
 
 def told(book: Book, name: str, entry: Entry, system: str) -> list[str]:
     """Say how a size comes about, line by line."""
-    from parts.units import printed
+    from parts.units import printed, with_spread
 
     if isinstance(entry.value, list):
         lines = [f"{name}: {len(entry.value)} points, angle in deg and radius in mm"]
         lines += [f"  {angle:6.1f}  {radius:10.4f}" for angle, radius in entry.value]
     else:
-        spread = book.spread(name)
-        lines = [
-            f"{name} = {printed(entry.value, entry.unit, system)}"
-            + (f" ± {printed(spread, entry.unit, system)}" if spread else "")
-        ]
+        lines = [f"{name} = {with_spread(entry.value, book.spread(name), entry.unit, system)}"]
     lines.append(f"  status   {entry.status}")
     if book.plan is not None and name in book.plan and book.plan[name].value != entry.value:
         was = book.plan[name]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.units import printed
+from parts.units import printed, with_spread
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -22,10 +22,9 @@ def print_sizes(book: Book, system: str) -> None:
         if name.partition(".")[0] != subject:
             subject = name.partition(".")[0]
             print(subject.capitalize())
-        spread = book.spread(name)
-        tolerance = f"  ± {printed(spread, entry.unit, system)}" if spread else ""
+        value = with_spread(entry.value, book.spread(name), entry.unit, system)
         mark = "" if entry.status in ("computed", "published", "given") else f"  ({entry.status})"
-        print(f"  {name:40}{printed(entry.value, entry.unit, system)}{tolerance}{mark}")
+        print(f"  {name:40}{value}{mark}")
     print()
 
 

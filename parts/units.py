@@ -198,15 +198,37 @@ def printed(value: float, unit: str, system: str = "metric") -> str:
     >>> printed(9.968, "mm"), printed(9.968, "mm", "inch"), printed(0.34, "1")
     ('9.968 mm', '0.3924 in', '0.3400')
     """
+    factor, zero, places, name = _form(value, unit, system)
+    return f"{value * factor + zero:.{places}f} {name}".rstrip()
+
+
+def with_spread(value: float, spread: float, unit: str, system: str = "metric") -> str:
+    """Print a value with its half width, to the same decimals; one too small for them is told by the last of them.
+
+    >>> with_spread(283.41, 0.2251, "MPa"), with_spread(150.0, 5.0, "degC", "inch"), with_spread(0.5, 0.0, "1")
+    ('283.4 MPa ± 0.2 MPa', '302 degF ± 9 degF', '0.5000')
+    >>> with_spread(0.10326, 0.00002, "rad")
+    '0.1033 rad ± under 0.0001 rad'
+    """
+    if not spread:
+        return printed(value, unit, system)
+    factor, _, places, name = _form(value, unit, system)
+    half, least = spread * factor, 10.0**-places
+    shown = f"{half:.{places}f}" if half >= least / 2 else f"under {least:.{places}f}"
+    return f"{printed(value, unit, system)} ± {shown} {name}".rstrip()
+
+
+def _form(value: float, unit: str, system: str) -> tuple[float, float, int, str]:
+    """How a value is printed: times what, plus what, how many decimals, the unit's name."""
     if unit == "1/K":
-        return f"{value * 1e6:.1f} um/m/K"
+        return 1e6, 0.0, 1, "um/m/K"
     if unit == "mm^3" and system == "metric":
-        return f"{value / 1000:.2f} cm^3"
+        return 1e-3, 0.0, 2, "cm^3"
     if system == "inch" and unit in IN_INCHES:
         factor, name, places = IN_INCHES[unit]
-        return f"{value * factor:.{places}f} {name}"
+        return factor, 0.0, places, name
     if system == "inch" and unit == "degC":
-        return f"{value * 9 / 5 + 32:.0f} degF"
+        return 9 / 5, 32.0, 0, "degF"
     places = 3 if unit == "mm" else 4 if abs(value) < 1 else 3 if abs(value) < 100 else 1  # noqa: PLR2004
     places = 0 if abs(value) >= 10_000 or unit == "N/mm" else places  # noqa: PLR2004
-    return f"{value:.{places}f}" if unit == "1" else f"{value:.{places}f} {unit}"
+    return 1.0, 0.0, places, "" if unit == "1" else unit

@@ -14,7 +14,7 @@ import signal
 import subprocess
 import sys
 import time
-import traceback
+from concurrent.futures import ThreadPoolExecutor
 from math import isfinite, pi
 
 import pytest
@@ -346,57 +346,45 @@ def look_at_parts(into, text):
         assert mesh.volume == pytest.approx(solid.Volume(), rel=0.02), part.stem
 
 
-def apart(work):
-    """Do some work in a copy of this process: what it gave, its seconds, and the most bytes it held."""
-    reading, writing = os.pipe()
-    started = time.monotonic()
-    child = os.fork()
-    if not child:
-        try:
-            gave, went_wrong = work(), ""
-        except BaseException:  # noqa: BLE001 - whatever it was is told on the other side
-            gave, went_wrong = None, traceback.format_exc()
-        with os.fdopen(writing, "w") as pipe:
-            json.dump([gave, went_wrong], pipe)
-        os._exit(0)
-    os.close(writing)
-    with os.fdopen(reading) as pipe:
-        gave, went_wrong = json.load(pipe)
-    _, status, used = os.wait4(child, 0)
-    assert not went_wrong, went_wrong
-    assert status == 0
-    return gave, time.monotonic() - started, used.ru_maxrss * 1024
+def apart(*arguments):
+    """Run the command line in a process of its own: exit code, what it printed, and the account of it and its own."""
+    run = subprocess.Popen(
+        [sys.executable, "-m", "cli.main", *arguments], cwd=ROOT, env={**os.environ, "PYTHONPATH": str(ROOT)},
+        stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, encoding="utf-8",
+    )  # fmt: skip
+    with run.stdout, run.stderr:
+        with ThreadPoolExecutor(1) as other:  # else a pipe that is full stops it
+            err = other.submit(run.stderr.read)
+            out = run.stdout.read()
+        _, status, used = os.wait4(run.pid, 0)
+        run.returncode = os.waitstatus_to_exitcode(status)
+        return run.returncode, out, err.result(), used
 
 
 def build(folder, count, *, always=True):
-    """Make jobs that `check` takes; count how they ended, how long each took [s] and how much it held [bytes]."""
+    """Make jobs that `check` takes; count how they ended, the processor's time of each [s] and the most it held [bytes]."""
     ends, seconds, held = {}, [], []
 
     @examples(count, always=always)
     @given(texts(jobs((0.0, 0.002, 0.01, 0.04, 0.15, 0.5))).filter(taken))
     def each(text):
-        code, took, most = apart(lambda: built(folder, text))
+        file, into = written(folder, text.encode()), folder / "made"
+        code, out, err, used = apart("make", file, "--into", into)
         ends[code] = ends.get(code, 0) + 1
-        seconds.append(took)
-        held.append(most)
-        assert most < BYTES
+        seconds.append(used.ru_utime + used.ru_stime)
+        held.append(used.ru_maxrss * 1024)
+        assert held[-1] < BYTES
+        assert seconds[-1] < 3 * SECONDS
+        if code == 2:
+            assert out == ""
+            assert all(re.fullmatch(r"topend: [\w.-]+ \(line \d+\): .+", line) for line in err.splitlines()), err
+        else:
+            assert code in (0, 1), err
+            assert err == ""
+            look_at_parts(into, text)
 
     each()
     return ends, seconds, held
-
-
-def built(folder, text):
-    """Make a job and look at its parts, or at how it was refused; return the exit code."""
-    file, into = written(folder, text.encode()), folder / "made"
-    code, out, err = ran("make", file, "--into", into, seconds=30 * SECONDS)
-    if code == 2:
-        assert out == ""
-        assert all(re.fullmatch(r"topend: [\w.-]+ \(line \d+\): .+", line) for line in err.splitlines()), err
-    else:
-        assert code in (0, 1), err
-        assert err == ""
-        look_at_parts(into, text)
-    return code
 
 
 def taken(text):
@@ -416,5 +404,5 @@ def test_what_check_takes_can_be_made(folder):
 @pytest.mark.long
 def test_five_hundred_jobs_are_made(folder):
     ends, seconds, held = build(folder, 500, always=False)
-    print(ends, f"at most {max(seconds):.1f} s and {max(held) / 1e6:.0f} MB each")
+    print(ends, f"at most {max(seconds):.1f} s of the processor and {max(held) / 1e6:.0f} MB each")
     assert len(PARTS) == 6

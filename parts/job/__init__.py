@@ -12,7 +12,7 @@ from pydantic import BaseModel, ConfigDict, ValidationError
 
 from parts.errors import Fault, JobError
 from parts.job.across import RULES
-from parts.job.lines import line_of, lines
+from parts.job.lines import line_of, lines_of_keys
 from parts.job.made import Made, MadeTable, put_in, read_made
 from parts.job.measured_models import Measured
 from parts.job.measured_rules import MEASURED_RULES
@@ -69,7 +69,7 @@ def load(text: str) -> Job:
     """
     text = text.removeprefix("\ufeff")  # what some editors write before the first letter
     raw = read_toml(text)  # first: it refuses what would keep the others busy for minutes
-    return load_data(raw, at=lines(text))
+    return load_data(raw, at=lines_of_keys(text))
 
 
 def load_data(raw: dict[str, Any], *, kept: Mapping[str, Any] | None = None, at: Lines | None = None) -> Job:
@@ -130,7 +130,7 @@ def _as_made(raw: dict[str, Any], made: Made) -> tuple[dict[str, Any], list[tupl
 
 def at_their_lines(faults: Iterable[Fault], text: str) -> list[Fault]:
     """Give faults that were found while sizing and shaping the line of their key, and put them in that order."""
-    at = lines(text.removeprefix("\ufeff"))
+    at = lines_of_keys(text.removeprefix("\ufeff"))
     placed = [f if f.line else replace(f, line=_line(f.key, at)) for f in faults]
     return sorted(placed, key=lambda f: f.line or 0)
 

@@ -34,12 +34,12 @@ def _plain(quoted: str) -> str:
         return quoted
 
 
-def lines(text: str) -> dict[Path, int]:
+def lines_of_keys(text: str) -> dict[Path, int]:
     r"""Path of each key, list items by their number, to its line from 1.
 
-    >>> lines('[a]\nb = 1\n[[c]]\nd = 2\n[[c]]\nd = 3')[("c", 1, "d")]
+    >>> lines_of_keys('[a]\nb = 1\n[[c]]\nd = 2\n[[c]]\nd = 3')[("c", 1, "d")]
     6
-    >>> lines('[a]\nb = [\n{ c = 1 },\n{ c = 2 },\n]')[("a", "b", 1)]
+    >>> lines_of_keys('[a]\nb = [\n{ c = 1 },\n{ c = 2 },\n]')[("a", "b", 1)]
     4
     """
     at: dict[Path, int] = {}
