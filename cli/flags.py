@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 import inspect
+from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from cli.make import Threads, write
-from parts.job import TABLES, toml
+from parts.errors import Fault, JobError
+from parts.job import LONGEST_LINE, TABLES, read_toml, toml
 from parts.job.schema import _example, _inner
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterator
 
     from pydantic.fields import FieldInfo
 
@@ -36,7 +39,8 @@ def part_verb(
 
     def verb(into: Path, print_units: str, threads: str = "simplified", **given: str | None) -> int:
         values = {places[flag]: text for flag, text in given.items() if text is not None}
-        return write(job_text(part, values, print_units), into, stems, threads)
+        with _told_by_flag(places):
+            return write(job_text(part, values, print_units), into, stems, threads)
 
     verb.__signature__ = inspect.Signature(parameters, return_annotation=int)  # type: ignore[attr-defined]
     verb.__annotations__ = {p.name: p.annotation for p in parameters}
@@ -71,15 +75,38 @@ def _flag(name: str, path: tuple[str, ...], field: FieldInfo, places: dict[str, 
     return _parameter(name, note, None)
 
 
+@contextmanager
+def _told_by_flag(places: dict[str, tuple[str, ...]]) -> Iterator[None]:
+    """Give the faults of a job that was never a file the names of the flags that their keys were given by."""
+    flags = {".".join(path): f"--{flag.replace('_', '-')}" for flag, path in places.items()}
+    flags |= {"job.print_units": "--print-units"}
+    try:
+        yield
+    except JobError as error:
+        raise JobError(*(replace(fault, key=_flag_of(fault.key, flags), line=None) for fault in error.faults)) from None
+
+
+def _flag_of(key: str, flags: dict[str, str]) -> str:
+    """Name of the flag that gives a key, or what the key stands in; else the key itself."""
+    steps = key.split(".")
+    found = (flags.get(".".join(steps[:n])) for n in range(len(steps), 0, -1))
+    return next((flag for flag in found if flag), key)
+
+
 def job_text(part: str, values: dict[tuple[str, ...], str], print_units: str) -> str:
     """Write the job file that these flags stand for."""
     lines = ["[job]", f'title = "{part} from the command line"', f"print_units = {_quoted(print_units)}"]
     table = ""
+    for path, text in [*values.items(), (("job", "print_units"), print_units)]:
+        if any("\ud800" <= c <= "\udfff" for c in text):  # bytes in another encoding
+            raise JobError(Fault(".".join(path), "is no UTF-8 text"))
     for path, text in sorted(values.items(), key=lambda item: item[0][:-1]):
         if (name := ".".join(path[:-1])) != table:
             table = name
             lines += ["", f"[{table}]"]
         lines.append(f"{path[-1]} = {_written(path, text)}")
+        if len(lines[-1]) > LONGEST_LINE:
+            raise JobError(Fault(".".join(path), f"is too long: {len(text)} characters"))
     return "\n".join(lines) + "\n"
 
 
@@ -89,10 +116,16 @@ def _written(path: tuple[str, ...], text: str) -> str:
     if len(path) > 2:  # noqa: PLR2004
         inner = _inner(field)
         field = inner.model_fields[path[2]] if inner else field
-    example = _example(field)
-    if isinstance(example, dict | list | bool | int | float) or text.lstrip().startswith("{"):
-        return text.replace("\n", " ")
-    return _quoted(text)
+    line, bare = text.replace("\n", " "), isinstance(_example(field), dict | list | bool | int | float)
+    return line if (bare or text.lstrip().startswith("{")) and _is_value(line) else _quoted(text)
+
+
+def _is_value(text: str) -> bool:
+    """Tell whether a text is a value as TOML writes it; where it should be and is not, the key's own rule says so."""
+    try:
+        return list(read_toml(f"key = {text}")) == ["key"]
+    except JobError:
+        return False
 
 
 def _quoted(text: str) -> str:

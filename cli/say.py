@@ -21,6 +21,7 @@ NO_GL = (
     "then run this again"
 )
 LAST_CONTROL = 0x9F
+LONGEST = 1200  # characters of a sentence, which may hold whatever was typed
 COLOURS = {"ok": "32", "caution": "33", "stop": "31;1"}
 
 
@@ -109,8 +110,12 @@ def told(error: BaseException, *, as_json: bool = False) -> int:  # noqa: C901, 
 def complain(*sentences: str) -> None:
     """Print one line an error on stderr; what would break the line or move the cursor as it is written in a program."""
     for says in sentences:
-        plain = (c if c.isprintable() or ord(c) > LAST_CONTROL else c.encode("unicode_escape").decode() for c in says)
-        print(f"topend: {''.join(plain)}", file=sys.stderr)
+        line = "".join(
+            c if c.isprintable() or ord(c) > LAST_CONTROL else c.encode("unicode_escape").decode() for c in says
+        )
+        if len(line) > LONGEST:
+            line = f"{line[: LONGEST // 2]} ... {line[-LONGEST // 2 :]}"
+        print(f"topend: {line}", file=sys.stderr)
 
 
 def print_json(value: object) -> None:
