@@ -87,10 +87,10 @@ def _told_by_flag(places: dict[str, tuple[str, ...]]) -> Iterator[None]:
 
 
 def _flag_of(key: str, flags: dict[str, str]) -> str:
-    """Name of the flag that gives a key, or what the key stands in; else the key itself."""
+    """A key behind the flag that gives it, or what it stands in; else the key alone."""
     steps = key.split(".")
     found = (flags.get(".".join(steps[:n])) for n in range(len(steps), 0, -1))
-    return next((flag for flag in found if flag), key)
+    return next((f"{flag} ({key})" for flag in found if flag), key)
 
 
 def job_text(part: str, values: dict[tuple[str, ...], str], print_units: str) -> str:

@@ -47,15 +47,37 @@ def test_a_thread_too_short_to_be_true_writes_nothing(tmp_path, capsys):
     assert not (tmp_path / "out").exists()
 
 
-def test_a_wrong_flag_value_is_told_as_in_a_job_file(tmp_path, capsys):
+def test_a_wrong_flag_value_is_told_as_in_a_job_file_by_the_name_of_the_flag(tmp_path, capsys):
     into = tmp_path / "out"
     assert guarded(app, ["plug", "--hole", "8,5 mm", "--fit", "loose", "--length", "12", "--into", str(into)]) == 2
     told = capsys.readouterr().err
-    assert "plug.hole" in told
+    assert [line.split(": ")[1] for line in told.splitlines()] == [
+        "--hole (plug.hole)",
+        "--fit (plug.fit)",
+        "--length (plug.length)",
+    ]
     assert "decimal point" in told
-    assert "plug.fit" in told
-    assert "plug.length" in told
     assert not into.exists()
+
+
+@pytest.mark.parametrize(
+    ("flag", "text", "says"),
+    [
+        ("--count", "three", "wants a whole number, not 'three'"),
+        ("--count", "3\n[made]", "wants a whole number, not '3\\n[made]'"),
+        ("--slit", "0.5 mm" + " " * 10_000, "is too long: 10006 characters"),
+        ("--material", "\udcff", "is no UTF-8 text"),
+        ("--print-units", "feet", "must be 'metric' or 'inch', not 'feet'"),
+    ],
+)
+def test_a_flag_that_is_no_value_at_all_is_told_by_its_own_rule(tmp_path, capsys, flag, text, says):
+    """Not as a line of a file that nobody wrote."""
+    example = shlex.split(import_module("cli.ring").EXAMPLE)[1:]
+    assert guarded(app, [*example, flag, text, "--into", str(tmp_path / "out")]) == 2
+    told = capsys.readouterr().err
+    assert told.startswith(f"topend: {flag} (")
+    assert told.endswith(f": {says}\n")
+    assert "line" not in told
 
 
 def test_a_stud_that_lacks_what_it_needs_names_the_keys(tmp_path, capsys):
