@@ -2,6 +2,7 @@
 
 import json
 import re
+import shutil
 import subprocess
 from pathlib import Path
 
@@ -16,9 +17,13 @@ NUMBER = re.compile(r"-?\d+\.\d*(?:[eE][-+]?\d+)?")
 
 
 def kept():
-    listed = subprocess.run(["git", "ls-files", "outputs/demo"], cwd=ROOT, capture_output=True, text=True, check=False)
-    if listed.returncode:
-        return [p for p in GALLERY.rglob("*") if p.is_file()]
+    """Files of the gallery as the repository has them; where this is no repository, or has no git, all but the meshes."""
+    git = shutil.which("git")
+    listed = git and subprocess.run(
+        [git, "ls-files", "outputs/demo"], cwd=ROOT, capture_output=True, text=True, check=False
+    )
+    if not listed or listed.returncode:
+        return [p for p in GALLERY.rglob("*") if p.is_file() and p.suffix != ".stl"]
     return [ROOT / line for line in listed.stdout.splitlines()]
 
 

@@ -227,7 +227,10 @@ def test_a_disk_that_is_read_only(first, place, small_disk):
 def test_a_parent_that_may_not_be_written(first, place):
     into = put(first, place)
     if os.geteuid() == 0:
-        if subprocess.run(["chattr", "+i", into.parent], capture_output=True, check=False).returncode:
+        if (
+            not shutil.which("chattr")
+            or subprocess.run(["chattr", "+i", into.parent], capture_output=True, check=False).returncode
+        ):
             pytest.skip("root writes everywhere, and chattr does not work here")
         undo = ["chattr", "-i", into.parent]
     else:
@@ -246,7 +249,7 @@ def test_a_parent_that_may_not_be_written(first, place):
 
 def test_the_new_folder_vanishes_while_it_is_written(first, place):
     into = put(first, place)
-    run, hidden = at_work(place, into, 0.3 * first[2])
+    run, hidden = at_work(place, into, 0.0)
     shutil.rmtree(hidden)
     refused(run, into)
     assert alone(into)
@@ -255,7 +258,7 @@ def test_the_new_folder_vanishes_while_it_is_written(first, place):
 
 def test_everything_vanishes_while_it_is_written(first, place):
     into = put(first, place)
-    run, _ = at_work(place, into, 0.2 * first[2])
+    run, _ = at_work(place, into, 0.0)
     shutil.rmtree(place / "out")
     err = run.communicate(timeout=120)[1].decode()
     assert run.returncode == 3, err
@@ -266,7 +269,7 @@ def test_everything_vanishes_while_it_is_written(first, place):
 
 def test_the_old_folder_vanishes_while_the_new_is_written(first, place):
     into = put(first, place)
-    run, _ = at_work(place, into, 0.2 * first[2])
+    run, _ = at_work(place, into, 0.0)
     shutil.rmtree(into)
     assert run.communicate(timeout=120)[1] == b""
     assert whole(into) == NEW
@@ -309,7 +312,8 @@ def grows_no_more(place, into, rolls, _):
 def may_not_be_written(place, into, rolls, long):
     """The new folder, from some moment on; where that can't be had, the run goes on."""
     run, hidden = at_work(place, into, rolls.uniform(0, long))
-    subprocess.run(["chattr", "-R", "+i", hidden], capture_output=True, check=False)
+    if shutil.which("chattr"):
+        subprocess.run(["chattr", "-R", "+i", hidden], capture_output=True, check=False)
     return run
 
 
@@ -339,7 +343,8 @@ def trouble_often(first, place, times, seed):
         into = put(first, place)
         run = kind(place, into, rolls, 0.95 * first[2])
         _, err = (text.decode() for text in run.communicate(timeout=120))
-        subprocess.run(["chattr", "-R", "-i", place / "out"], capture_output=True, check=False)
+        if shutil.which("chattr"):
+            subprocess.run(["chattr", "-R", "-i", place / "out"], capture_output=True, check=False)
         assert run.returncode in (0, 3), err
         assert SENTENCE.fullmatch(err) if run.returncode else not err
         assert "in a way it should not" not in err
