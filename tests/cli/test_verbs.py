@@ -360,7 +360,10 @@ def test_errors_as_json_also_for_a_wrong_flag(topend, job):
 
 def on_a_terminal(*arguments, **env):
     """Run with a terminal as stdout; return what it shows."""
-    ours, theirs = pty.openpty()
+    try:
+        ours, theirs = pty.openpty()
+    except OSError as error:
+        pytest.skip(f"no terminal to be had here: {error}")
     settings = {k: v for k, v in os.environ.items() if k != "NO_COLOR"} | {"PYTHONPATH": str(ROOT), **env}
     command = [sys.executable, "-m", "cli.main", *map(str, arguments)]
     with subprocess.Popen(command, stdout=theirs, stderr=subprocess.PIPE, env=settings, cwd=ROOT) as process:
