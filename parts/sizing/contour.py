@@ -94,7 +94,7 @@ def on_surface(law: Law, depth: float, start: tuple[float, float, float], length
         [mm]
     """
     s, x, y = start
-    dx, dy = _stretch(law, s, length)
+    dx, dy = _stretch(law, s, length) if length else (0.0, 0.0)
     turn = law.direction(s + length)
     return x + dx + depth * cos(turn), y + dy - depth * sin(turn)
 
