@@ -12,6 +12,7 @@ import typer
 
 from cli.make import Threads, write
 from parts.errors import Fault, JobError
+from parts.folder import is_utf8
 from parts.job import LONGEST_LINE, TABLES, read_toml, toml
 from parts.job.schema import _example, _inner
 
@@ -98,7 +99,7 @@ def job_text(part: str, values: dict[tuple[str, ...], str], print_units: str) ->
     lines = ["[job]", f'title = "{part} from the command line"', f"print_units = {_quoted(print_units)}"]
     table = ""
     for path, text in [*values.items(), (("job", "print_units"), print_units)]:
-        if any("\ud800" <= c <= "\udfff" for c in text):  # bytes in another encoding
+        if not is_utf8(text):
             raise JobError(Fault(".".join(path), "is no UTF-8 text"))
     for path, text in sorted(values.items(), key=lambda item: item[0][:-1]):
         if (name := ".".join(path[:-1])) != table:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from importlib import import_module
@@ -79,6 +80,7 @@ def run() -> None:
             stream.reconfigure(encoding="utf-8", errors="replace")
     from cli.say import guarded
 
+    gc.disable()  # a short life: what a collection would find is little, and looking for it takes long
     code = guarded(app, sys.argv[1:])
     try:
         sys.stdout.flush()

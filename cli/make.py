@@ -48,12 +48,9 @@ def write(
     fresh: bool = False,
 ) -> int:
     """Make a job's text into a folder, print what is not ok, return the exit code."""
-    import gc
-
     from cli.say import exit_code, print_findings, progress
     from parts.make import make as make_job
 
-    gc.disable()  # a short life: what a collection would find is little, and looking for it takes long
     found, written, kept = make_job(text, into, only, threads, progress(), fresh=fresh, as_made=as_made)
     bad = [f for f in found if f.verdict != "ok"]
     did = f"written, {kept} files of it kept" if written and kept else "written" if written else "unchanged"

@@ -29,6 +29,7 @@ __all__ = [
     "check_target",
     "digest",
     "entry",
+    "is_utf8",
     "manifest",
     "new_folder",
     "read_manifest",
@@ -55,8 +56,13 @@ def check_target(into: Path) -> None:
         _check(into)
 
 
+def is_utf8(text: str) -> bool:
+    """Tell whether a text that was typed came as UTF-8: bytes in another encoding come as lone surrogates."""
+    return not any("\ud800" <= c <= "\udfff" for c in text)
+
+
 def _check(into: Path) -> None:
-    if any("\ud800" <= c <= "\udfff" for c in str(into)):  # bytes of a name in another encoding
+    if not is_utf8(str(into)):
         raise _refused(into, "is no UTF-8 text, and the CAD kernel takes no other name: name another folder")
     if into.is_symlink():
         raise _refused(into, f"is a link to {into.readlink()}: name the folder itself")

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from parts.finding import WORST
 from parts.limits import INSIDE, SAVED, SCRAP, STANDS, Limits, limits_of
 from parts.rules import RULES
 from parts.saves import answer
@@ -23,7 +24,6 @@ if TYPE_CHECKING:
     from parts.finding import Finding
     from parts.job import Job
 
-ORDER = {"ok": 0, "caution": 1, "stop": 2}
 VERDICT = {INSIDE: "ok", STANDS: "caution", SAVED: "caution", SCRAP: "stop"}
 WATCHED = {rule.size: f"{rule.what[:1].lower()}{rule.what[1:]}" for rule in RULES if "*" not in rule.size} | {
     "compression.ratio_after": "compression ratio",
@@ -106,10 +106,10 @@ def misses(book: Book, job: Job, found: Sequence[Finding], planned: Sequence[Fin
         return
     was: dict[str, int] = {}
     for f in planned:
-        was[f.name] = max(was.get(f.name, 0), ORDER[f.verdict])
+        was[f.name] = max(was.get(f.name, 0), WORST[f.verdict])
     for name in (n for n, entry in book.made.items() if entry.status == "made" and not _an_end(n, book)):
         roots = _roots(book, name)
-        worse = [f for f in found if ORDER[f.verdict] > was.get(f.name, 0) and book.rests_on(f.name, roots)]
+        worse = [f for f in found if WORST[f.verdict] > was.get(f.name, 0) and book.rests_on(f.name, roots)]
         yield Miss(book, book.plan, job, name, tuple(dict.fromkeys(worse)))
 
 

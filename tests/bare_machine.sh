@@ -6,30 +6,31 @@
 set -euo pipefail
 cd "$(dirname "$0")/.."
 root=${1:-$(mktemp -d)} blocks=${2:-2}
+place=srv/topend certificates=srv/certificates.pem # inside it
 
 [ "$(id -u)" = 0 ] || { echo "bare_machine: wants root, for debootstrap and chroot" >&2; exit 2; }
 command -v debootstrap >/dev/null || { echo "bare_machine: wants debootstrap" >&2; exit 2; }
 [ -e "$root/etc/debian_version" ] || debootstrap --variant=minbase bookworm "$root"
 
 # the checkout, as git would give it to somebody else
-rm -rf "$root/root/topend" && mkdir -p "$root/root/topend"
-git ls-files -z | tar --null --files-from=- --create | tar --extract --directory="$root/root/topend"
+rm -rf "$root/$place" && mkdir -p "$root/$place"
+git ls-files -z | tar --null --files-from=- --create | tar --extract --directory="$root/$place"
 
-inside=(HOME=/root PATH=/usr/sbin:/usr/bin:/sbin:/bin LC_ALL=C.UTF-8 DEBIAN_FRONTEND=noninteractive)
+inside=(HOME=/srv PATH=/usr/sbin:/usr/bin:/sbin:/bin LC_ALL=C.UTF-8 DEBIAN_FRONTEND=noninteractive)
 for name in http_proxy https_proxy no_proxy PIP_DEFAULT_TIMEOUT; do
     [ -z "${!name:-}" ] || inside+=("$name=${!name}")
 done
 cp --dereference /etc/resolv.conf "$root/etc/resolv.conf"
 if [ -n "${SSL_CERT_FILE:-}" ]; then
-    cp "$SSL_CERT_FILE" "$root/root/certificates.pem"
-    inside+=(SSL_CERT_FILE=/root/certificates.pem PIP_CERT=/root/certificates.pem)
+    cp "$SSL_CERT_FILE" "$root/$certificates"
+    inside+=(SSL_CERT_FILE="/$certificates" PIP_CERT="/$certificates")
 fi
 [ -z "${APT_SETTINGS:-}" ] || echo "$APT_SETTINGS" >"$root/etc/apt/apt.conf.d/99settings"
 
 mount -t proc proc "$root/proc"
 trap 'umount "$root/proc"' EXIT
 
-run() { chroot "$root" env -i "${inside[@]}" bash -euo pipefail -c "cd /root/topend && $1"; }
+run() { chroot "$root" env -i "${inside[@]}" bash -euo pipefail -c "cd /$place && $1"; }
 block() { awk -v wanted="$1" '/^```sh$/ {n++; next} /^```$/ {if (n == wanted) exit; next} n == wanted' README.md; }
 
 echo "== first block: $(block 1)"
@@ -43,7 +44,7 @@ for one in listed:
 assert {"index.html", "assembly.step", "parts/stepped-stud.step", "parts/head-gasket.pdf"} <= {one["path"] for one in listed}
 print(f"== {len(listed)} files in outputs/demo, each as the manifest lists it")
 END'
-differ=$(git ls-files outputs/demo | while read -r file; do cmp -s "$file" "$root/root/topend/$file" || echo "$file"; done)
+differ=$(git ls-files outputs/demo | while read -r file; do cmp -s "$file" "$root/$place/$file" || echo "$file"; done)
 echo "== gallery: ${differ:-the same bytes as here}"
 if [ "$blocks" -ge 2 ]; then
     echo "== second block: $(block 2)"

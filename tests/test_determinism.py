@@ -28,12 +28,6 @@ OTHER_PROCESSOR = {  # one without fused multiply-add, on one core
     "NPY_DISABLE_CPU_FEATURES": "FMA3 AVX2",
     "GLIBC_TUNABLES": "glibc.cpu.hwcaps=-AVX2,-FMA,-FMA4,-AVX512F,-AVX2_Usable,-FMA_Usable",
 }
-ALONE = {
-    "C": {"LC_ALL": "C"},
-    "hash seed 0": {"PYTHONHASHSEED": "0"},
-    "processor": OTHER_PROCESSOR,
-    "no fonts": {"FONTCONFIG_FILE": "/dev/null"},
-}
 OTHER_SUM = """
 import builtins, math, operator, functools, sys
 plain = builtins.sum
@@ -45,6 +39,13 @@ def other(items, /, start=0):  # of floats: to the last digit as from Python 3.1
     return math.fsum([*items, start]) if exact else functools.reduce(operator.add, items, start)
 builtins.sum = other
 """
+ALONE = {
+    "C": {"LC_ALL": "C"},
+    "hash seed 0": {"PYTHONHASHSEED": "0"},
+    "processor": OTHER_PROCESSOR,
+    "sum": {"SUM": OTHER_SUM},
+    "no fonts": {"FONTCONFIG_FILE": "/dev/null"},
+}
 
 
 def remade(tmp_path, **env):
@@ -82,12 +83,8 @@ def test_other_settings_and_another_processor_give_the_same_bytes(made, tmp_path
 
 
 @pytest.mark.long
-@pytest.mark.parametrize("what", [*ELSEWHERE, *OTHER_PROCESSOR, *ALONE, "sum"])
+@pytest.mark.parametrize("what", [*ELSEWHERE, *OTHER_PROCESSOR, *ALONE])
 def test_each_setting_by_itself(made, tmp_path, what):
     _, first = made
-    env = (
-        ALONE.get(what)
-        or ({"SUM": OTHER_SUM} if what == "sum" else None)
-        or {what: {**ELSEWHERE, **OTHER_PROCESSOR}[what]}
-    )
+    env = ALONE.get(what) or {what: {**ELSEWHERE, **OTHER_PROCESSOR}[what]}
     assert differing(first, remade(tmp_path, **env)) == []

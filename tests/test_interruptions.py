@@ -224,13 +224,16 @@ def test_a_disk_that_is_read_only(first, place, small_disk):
     assert alone(into)
 
 
+def chattr(*what):
+    """Change attributes of files; whether it could be done: some machines have no such tool, some disks no attributes."""
+    tool = shutil.which("chattr")
+    return tool is not None and subprocess.run([tool, *what], capture_output=True, check=False).returncode == 0
+
+
 def test_a_parent_that_may_not_be_written(first, place):
     into = put(first, place)
     if os.geteuid() == 0:
-        if (
-            not shutil.which("chattr")
-            or subprocess.run(["chattr", "+i", into.parent], capture_output=True, check=False).returncode
-        ):
+        if not chattr("+i", into.parent):
             pytest.skip("root writes everywhere, and chattr does not work here")
         undo = ["chattr", "-i", into.parent]
     else:
@@ -312,8 +315,7 @@ def grows_no_more(place, into, rolls, _):
 def may_not_be_written(place, into, rolls, long):
     """The new folder, from some moment on; where that can't be had, the run goes on."""
     run, hidden = at_work(place, into, rolls.uniform(0, long))
-    if shutil.which("chattr"):
-        subprocess.run(["chattr", "-R", "+i", hidden], capture_output=True, check=False)
+    chattr("-R", "+i", hidden)
     return run
 
 
@@ -343,8 +345,7 @@ def trouble_often(first, place, times, seed):
         into = put(first, place)
         run = kind(place, into, rolls, 0.95 * first[2])
         _, err = (text.decode() for text in run.communicate(timeout=120))
-        if shutil.which("chattr"):
-            subprocess.run(["chattr", "-R", "-i", place / "out"], capture_output=True, check=False)
+        chattr("-R", "-i", place / "out")
         assert run.returncode in (0, 3), err
         assert SENTENCE.fullmatch(err) if run.returncode else not err
         assert "in a way it should not" not in err
