@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 if TYPE_CHECKING:
-    from parts.comparison import Comparison
+    from parts.comparing.comparison import Comparison
 
 Vary = Annotated[
     list[str] | None,
@@ -47,7 +47,7 @@ def compare(
     Example: topend compare old.toml new.toml
     """
     from cli.say import STOPPED, print_json
-    from parts.comparison_records import as_csv, as_record, shown
+    from parts.comparing.records import as_csv, as_record, shown
 
     found = _compared(files, vary or [], contact=contact)
     names = shown(found, show or [])
@@ -63,10 +63,10 @@ def compare(
 
 
 def _compared(files: list[Path], vary: list[str], *, contact: bool) -> Comparison:
-    from parts.compare import compare_files, vary_job
+    from parts.comparing.compare import compare_files, vary_job
+    from parts.comparing.sweep import read_varied
     from parts.errors import Fault, JobError
-    from parts.job_file import read_file
-    from parts.sweep import read_varied
+    from parts.job.file import read_file
 
     if vary and len(files) > 1:
         raise JobError(Fault("--vary", f"takes one job file, not {len(files)}"))

@@ -14,6 +14,6 @@ def demo(into: Annotated[Path, typer.Option(help="Folder to write.")] = Path("ou
     Example: topend demo --into sprayer
     """
     from cli.make import write
-    from parts.examples import demo_text
+    from parts.job.examples import demo_text
 
     return write(demo_text(), into)

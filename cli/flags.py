@@ -12,9 +12,9 @@ import typer
 
 from cli.make import Threads, write
 from parts.errors import Fault, JobError
-from parts.folder import is_utf8
 from parts.job import LONGEST_LINE, TABLES, read_toml, toml
 from parts.job.schema import _example, _inner
+from parts.making.folder import is_utf8
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator

@@ -33,7 +33,7 @@ def make(
 
     Example: topend make job.toml --into outputs/sprayer --only stepped-stud
     """
-    from parts.job_file import read_file
+    from parts.job.file import read_file
 
     return write(read_file(file), into or Path("outputs") / file.stem, only or (), threads, as_made or (), fresh=fresh)
 
@@ -49,7 +49,7 @@ def write(
 ) -> int:
     """Make a job's text into a folder, print what is not ok, return the exit code."""
     from cli.say import exit_code, print_findings, progress
-    from parts.make import make as make_job
+    from parts.making.make import make as make_job
 
     found, written, kept = make_job(text, into, only, threads, progress(), fresh=fresh, as_made=as_made)
     bad = [f for f in found if f.verdict != "ok"]

@@ -19,7 +19,7 @@ def new(
     from parts.errors import Fault, JobError, WriteError
 
     if from_:
-        from parts.examples import demo_text as text
+        from parts.job.examples import demo_text as text
     else:
         from parts.job.schema import template as text
     try:

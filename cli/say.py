@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
     from types import FrameType
 
-    from parts.finding import Finding
+    from parts.judging.finding import Finding
 
 STOPPED, WRONG, FAILED, INTERRUPTED = 1, 2, 3, 130
 NO_GL = (

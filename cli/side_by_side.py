@@ -9,12 +9,12 @@ from shutil import get_terminal_size
 from typing import TYPE_CHECKING
 
 from cli.say import coloured
-from parts.comparison_records import in_print, seen
+from parts.comparing.records import in_print, seen
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from parts.comparison import Case, Comparison
+    from parts.comparing.comparison import Case, Comparison
 
 WIDE = 120  # columns, where there is no terminal
 ROWS = 24  # of a table with a row a case

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Any
 
 from parts.book import record
 from parts.errors import Fault, JobError
-from parts.findings import findings
 from parts.job import at_their_lines, load
+from parts.judging.findings import findings
 from parts.register import asked_for, shapes
 from parts.shapes.assembly import assembly_shape
 from parts.sizing import size_job
@@ -19,8 +19,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from parts.book import Book
-    from parts.finding import Finding
     from parts.job import Job
+    from parts.judging.finding import Finding
     from parts.shapes.assembly import Body
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from parts.examples import demo_text
+from parts.job.examples import demo_text
 
 ROOT = Path(__file__).parents[1]
 signal.signal(signal.SIGINT, signal.default_int_handler)  # a shell in the background has its children ignore it

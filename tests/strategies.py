@@ -22,8 +22,8 @@ from pydantic.fields import FieldInfo
 
 from parts import tables, units
 from parts.checked import check
-from parts.examples import demo_text
 from parts.job import TABLES
+from parts.job.examples import demo_text
 from parts.job.fields import Reads
 from parts.job.models import MaterialSpec, Outline, Pattern
 from parts.job.part_models import Nut, Plug, Washer

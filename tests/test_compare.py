@@ -10,15 +10,15 @@ import pytest
 
 from parts.book import record
 from parts.checked import check
-from parts.compare import compare_files, vary_job
-from parts.comparison_records import as_csv, as_record, shown
+from parts.comparing.compare import compare_files, vary_job
+from parts.comparing.records import as_csv, as_record, shown
+from parts.comparing.sweep import read_varied, value_at, with_value
+from parts.comparing.variant import FirstBook, VariantBook
 from parts.errors import JobError
-from parts.examples import demo_text
-from parts.findings import findings
 from parts.job import load, load_data, read_toml
+from parts.job.examples import demo_text
+from parts.judging.findings import findings
 from parts.sizing import size_job
-from parts.sweep import read_varied, value_at, with_value
-from parts.variant import FirstBook, VariantBook
 
 
 def swept(text, *varied, **kwargs):

@@ -14,10 +14,9 @@ from scipy.integrate import quad
 from scipy.optimize import brentq, lsq_linear
 
 from parts.book import told
-from parts.examples import demo_text
 from parts.job import load
-from parts.sizing import size_job
-from parts.sizing.contact import (
+from parts.job.examples import demo_text
+from parts.relations.contact import (
     Bore,
     Contoured,
     Free,
@@ -33,8 +32,10 @@ from parts.sizing.contact import (
     press,
     set_by_heat,
 )
-from parts.sizing.contour import ring_law
-from parts.sizing.ring_contact import FIGURES, figure_of, pressure_curves, size_ring_contact
+from parts.relations.contour import ring_law
+from parts.relations.ring_contact import FIGURES, figure_of
+from parts.sizing import size_job
+from parts.sizing.ring_contact import pressure_curves, size_ring_contact
 
 BORE, THICKNESS, WIDTH, MODULUS, FREE_GAP, CLOSED_GAP, SET = 57.2, 2.4, 2.38, 1e5, 8.58, 0.2, 0.95
 TRUE = Ring(BORE, THICKNESS, WIDTH, CLOSED_GAP, MODULUS)

@@ -10,7 +10,7 @@ import pytest
 from scipy.integrate import solve_ivp
 from scipy.optimize import root
 
-from parts.sizing.contact import Pin, Ring, Round, open_on
+from parts.relations.contact import Pin, Ring, Round, open_on
 
 RINGS = [
     pytest.param(Ring(57.295493, 2.4, 2.38, 0.5, 1e5), 9.005, 55.1132, id="worked job"),

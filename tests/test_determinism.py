@@ -6,7 +6,7 @@ import sys
 
 import pytest
 
-from parts.manifest import digest
+from parts.making.manifest import digest
 from tests.conftest import ROOT
 from tests.test_gallery import same
 

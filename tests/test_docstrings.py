@@ -1,4 +1,4 @@
-"""Every relation of parts/sizing says what it does: equation, units, example, source; and the equation is the function.
+"""Every relation of parts/relations says what it does: equation, units, example, source; and the equation is the function.
 
 A relation is a public function of plain numbers in a module of relations. Its equation is plain text that a machinist
 can follow; here it is evaluated as it is printed, with random inputs, against the function itself.
@@ -10,16 +10,15 @@ import math
 import pkgutil
 import random
 import re
-from fnmatch import fnmatchcase
 from importlib import import_module
 
 import pytest
 
-import parts.sizing
-import parts.sizing.contour
+import parts.relations
+import parts.relations.contour
 from parts.book import told
 
-MODULES = ("*_relations", "thread_*", "*_tolerances", "inserts", "fits")
+SOLVERS = {"contour"}  # of curves: their figure is held against scipy and the elastica
 UNITS = {
     "mm", "mm^2", "mm^3", "mm^4", "N", "MPa", "N m", "degC", "deg", "rad", "1", "1/K", "N/mm", "g", "g/cm^3", "d", "HV",
     "um", "um/kN", "K", "deg, mm",
@@ -56,14 +55,14 @@ IN_WORDS = {"mandrel_profile"}  # the equation is that of a curve, not of a numb
 
 def relations():
     """Name and function of every relation."""
-    for module in pkgutil.walk_packages(parts.sizing.__path__, "parts.sizing."):
-        if not any(fnmatchcase(module.name.rpartition(".")[2], pattern) for pattern in MODULES):
+    for module in pkgutil.iter_modules(parts.relations.__path__, "parts.relations."):
+        if module.ispkg or module.name.rpartition(".")[2] in SOLVERS:
             continue
         loaded = import_module(module.name)
         for name, function in inspect.getmembers(loaded, inspect.isfunction):
             if function.__module__ == module.name and not name.startswith("_") and of_numbers(function):
-                yield f"{module.name.removeprefix('parts.sizing.')}.{name}", function
-    yield "contour.mandrel_profile", parts.sizing.contour.mandrel_profile
+                yield f"{module.name.removeprefix('parts.relations.')}.{name}", function
+    yield "contour.mandrel_profile", parts.relations.contour.mandrel_profile
 
 
 def of_numbers(function):

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 from scipy.optimize import minimize
 
-from parts.sizing.drop_place import best_place, circle_round, offs, to_open
-from parts.sizing.drop_relations import chance_fixed, chance_floating
+from parts.relations.drop import chance_fixed, chance_floating
+from parts.relations.drop_place import best_place, circle_round, offs, to_open
 
 HEAD = [(30.0, 29.0), (-30.0, 29.0), (-30.0, -29.0), (30.0, -29.0)]
 

@@ -47,7 +47,7 @@ def test_the_worked_job_is_checked_without_the_unit_library():
 
     code = (
         "import contextlib, io, sys\nfrom cli.main import app\nfrom cli.say import guarded\n"
-        "with contextlib.redirect_stdout(io.StringIO()):\n    code = guarded(app, ['check', 'parts/examples/demo.toml'])\n"
+        "with contextlib.redirect_stdout(io.StringIO()):\n    code = guarded(app, ['check', 'parts/job/examples/demo.toml'])\n"
         "print(code, sorted({'pint', 'numpy', 'scipy'} & set(sys.modules)))"
     )
     told = subprocess.run(

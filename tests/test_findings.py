@@ -7,11 +7,11 @@ from collections import defaultdict
 
 import pytest
 
-from parts.examples import demo_text
-from parts.finding import worst
-from parts.findings import _judged, findings, judged_by
 from parts.job import load
-from parts.rules import RULES
+from parts.job.examples import demo_text
+from parts.judging.finding import worst
+from parts.judging.findings import _judged, findings, judged_by
+from parts.judging.rules import RULES
 from parts.sizing import size_job
 from tests.conftest import Text
 

@@ -12,9 +12,18 @@ from pathlib import Path
 
 import pytest
 
-from parts import folder
 from parts.errors import JobError, WriteError
-from parts.folder import check_target, digest, entry, manifest, new_folder, read_manifest, unchanged, write_manifest
+from parts.making import folder
+from parts.making.folder import (
+    check_target,
+    digest,
+    entry,
+    manifest,
+    new_folder,
+    read_manifest,
+    unchanged,
+    write_manifest,
+)
 
 ROOT = Path(__file__).parents[1]
 RUN = """

@@ -25,13 +25,13 @@ from hypothesis import strategies as st
 
 from cli.main import app
 from cli.say import guarded
-from parts import outline
 from parts.checked import check
-from parts.edge import Edge
 from parts.errors import JobError
-from parts.examples import demo_text
-from parts.job_file import LARGEST
-from parts.profile import Profile, meridian
+from parts.geometry import outline
+from parts.geometry.edge import Edge
+from parts.geometry.profile import Profile, meridian
+from parts.job.examples import demo_text
+from parts.job.file import LARGEST
 from parts.register import PARTS, asked_for
 from parts.shapes.ring import Flat
 from tests.conftest import ROOT

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from parts.examples import demo_text
-from parts.make import make
+from parts.job.examples import demo_text
+from parts.making.make import make
 
 ROOT = Path(__file__).parent.parent
 GALLERY = ROOT / "outputs" / "demo"

@@ -17,7 +17,7 @@ import time
 
 import pytest
 
-from parts.manifest import digest
+from parts.making.manifest import digest
 from tests.conftest import ROOT
 
 JOB = """[engine]

@@ -6,15 +6,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from parts.examples import demo_text
 from parts.job import load
-from parts.sizing import hot_relations as hot
-from parts.sizing import joint_relations as joint
-from parts.sizing import press_relations as press
-from parts.sizing import seal_relations as seal
+from parts.job.examples import demo_text
+from parts.relations import hot, joint, press, seal, strip, turning
 from parts.sizing import size_job
-from parts.sizing import strip_relations as strip
-from parts.sizing import turning_relations as turning
 from tests.conftest import Text
 
 FEW = settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])

@@ -12,11 +12,11 @@ import pytest
 
 from parts.checked import check, checked
 from parts.errors import JobError
-from parts.examples import demo_text
-from parts.findings import findings
 from parts.job import load
-from parts.limits import general, limits_of
-from parts.make import make
+from parts.job.examples import demo_text
+from parts.judging.findings import findings
+from parts.judging.limits import general, limits_of
+from parts.making.make import make
 from parts.sizing import size_job
 from tests.conftest import Text
 

@@ -12,18 +12,18 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import cadquery  # noqa: F401 - the kernel is loaded once, here, and works in this process
+import parts.making.make
+import parts.making.standing
 import pytest
 
-import parts.make
-import parts.standing
 from parts.book import Book
 from parts.checked import checked
 from parts.errors import JobError
-from parts.make import make
-from parts.manifest import read_manifest
-from parts.plan import made_from, plan, shown
+from parts.making.make import make
+from parts.making.manifest import read_manifest
+from parts.making.plan import made_from, plan, shown
+from parts.making.standing import Options
 from parts.register import PARTS, SHEETS, asked_for, load
-from parts.standing import Options
 
 ROOT = Path(__file__).parents[1]
 JOBS = ROOT / "tests" / "jobs"
@@ -50,7 +50,7 @@ def copy(made, tmp_path):
 def asked(monkeypatch):
     """What the kernel is asked to write, make by make."""
     makes = []
-    kernel = parts.make.kernel
+    kernel = parts.making.make.kernel
 
     @contextmanager
     def watched():
@@ -62,7 +62,7 @@ def asked(monkeypatch):
 
             yield noted
 
-    monkeypatch.setattr(parts.make, "kernel", watched)
+    monkeypatch.setattr(parts.making.make, "kernel", watched)
     return makes
 
 
@@ -218,7 +218,7 @@ def test_after_only_the_whole_is_made(demo, made, tmp_path, asked):
 def test_another_version_makes_everything_again(demo, monkeypatch):
     done = checked(demo)
     before = plan(done, asked_for(done.job), Options(), Path("nowhere")).hashes
-    monkeypatch.setattr(parts.standing, "__version__", "0.0.0")
+    monkeypatch.setattr(parts.making.standing, "__version__", "0.0.0")
     after = plan(done, asked_for(done.job), Options(), Path("nowhere")).hashes
     assert before.keys() == after.keys()
     assert not set(before.values()) & set(after.values())
@@ -231,7 +231,7 @@ def test_a_program_changed_since_makes_everything_again(copy, demo, asked):
 
 
 def test_a_table_that_changes_no_figure_of_the_job_changes_the_records_alone(copy, demo, asked, monkeypatch):
-    monkeypatch.setattr(parts.standing, "tables", lambda: "another")
+    monkeypatch.setattr(parts.making.standing, "tables", lambda: "another")
     again = make(demo, copy)
     assert asked == [[]]
     assert again.written == len(RECORDS)

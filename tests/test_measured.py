@@ -22,10 +22,10 @@ from cli.main import app
 from cli.say import guarded
 from parts.checked import check
 from parts.errors import JobError
-from parts.examples import demo_text
 from parts.job import load
+from parts.job.examples import demo_text
+from parts.relations.pattern_fit import LIMIT, Span, fitted
 from parts.sizing.measured import fit_measured, values_of
-from parts.sizing.pattern_fit import LIMIT, Span, fitted
 from parts.sizing.pattern_model import model_of, readings_of
 
 BORE, PIN = 57.2, 8.5

@@ -11,7 +11,7 @@ import pypdfium2
 import pytest
 from cadquery import importers
 
-from parts.manifest import digest
+from parts.making.manifest import digest
 from tests.conftest import ROOT
 from tests.sheets.test_page import Page
 from tests.test_fuzz import ran

@@ -8,8 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import MultiPoint, Point, Polygon
 
-from parts import outline as o
 from parts.errors import JobError
+from parts.geometry import outline as o
 
 CORNERS = [(30.0, 29.0), (-30.0, 29.0), (-30.0, -29.0), (30.0, -29.0)]
 GASKET = o.band([(x, y, 12.0) for x, y in CORNERS])

@@ -5,7 +5,7 @@ from math import pi
 import pytest
 
 from parts.errors import JobError
-from parts.profile import Profile, bounds, meridian, volume
+from parts.geometry.profile import Profile, bounds, meridian, volume
 
 STUD = ((-20, 0), (-20, 4.2), (-19, 5), (0, 5), (0, 3.1), (50, 3.1), (50, 4), (70, 4), (70, 0))
 CYLINDER = ((0, 0), (0, 10), (8, 10), (8, 0))

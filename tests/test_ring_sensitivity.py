@@ -11,15 +11,15 @@ import pytest
 from scipy.integrate import solve_ivp
 
 from parts.errors import JobError
-from parts.findings import findings
 from parts.job import load
-from parts.sizing import ring_shape_relations as shape
+from parts.judging.findings import findings
+from parts.relations import ring_shape as shape
+from parts.relations.contact import Bore, Contoured, Lobe, Pin, Ring, Round, gap_of, open_on, press, set_by_heat
+from parts.relations.contact.opening import curvature_of
+from parts.relations.contour import ring_law
+from parts.relations.ring_errors import EFFECTS, ERRORS
+from parts.relations.ring_width import width_of
 from parts.sizing import size_job
-from parts.sizing.contact import Bore, Contoured, Lobe, Pin, Ring, Round, gap_of, open_on, press, set_by_heat
-from parts.sizing.contact.opening import curvature_of
-from parts.sizing.contour import ring_law
-from parts.sizing.ring_sensitivity import EFFECTS, ERRORS
-from parts.sizing.ring_shape import width_of
 
 BORE, THICKNESS, WIDTH, SLIT, GAP, FREE, SET, MODULUS = 57.2, 2.4, 2.38, 0.5, 0.2, 8.58, 0.95, 1e5
 OUTSIDE = BORE + (SLIT - GAP) / pi
@@ -174,7 +174,7 @@ def test_a_set_that_hangs_on_stress_turns_the_pins_back_sharp():
     shares = [(nature - k) / most for k in opened.curvature]
     curvature = [nature + share * (k - nature) for share, k in zip(shares, opened.curvature, strict=True)]
     free = type(set_by_heat(ring, opened, SET))(opened.arc, tuple(curvature), gap_of(ring, curvature))
-    from parts.sizing.ring_shape import across
+    from parts.relations.ring_width import across
 
     assert shape.shape_number(across(ring, free), BORE, free.gap, GAP) > 0.41
 

@@ -7,8 +7,8 @@ import pytest
 
 from cli.main import app
 from cli.say import guarded
-from parts.examples import demo_text
 from parts.job import TABLES, JobError, load
+from parts.job.examples import demo_text
 from parts.job.schema import job_schema, template
 
 

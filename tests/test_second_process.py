@@ -9,20 +9,20 @@ import time
 from dataclasses import replace
 from pathlib import Path
 
+import parts.making.kernel
 import pytest
 
-import parts.kernel
 from parts.errors import BuildError, Fault, JobError, WriteError
-from parts.kernel import _ended, _filled_here, _filled_there, _started, kernel
-from parts.profile import Profile
-from parts.solids import Order
+from parts.geometry.profile import Profile
+from parts.making.kernel import _ended, _filled_here, _filled_there, _started, kernel
+from parts.making.solids import Order
 
 ROOT = Path(__file__).parents[1]
 ROD = Profile(((0.0, 0.0), (0.0, 5.0), (20.0, 5.0), (20.0, 0.0)))
 NO_KERNEL = """
 import sys
 from pathlib import Path
-from parts.make import make
+from parts.making.make import make
 make(Path(sys.argv[1]).read_text(encoding="utf-8"), Path(sys.argv[2]))
 print(sorted({"OCP", "cadquery"} & set(sys.modules)))
 """
@@ -111,7 +111,7 @@ def test_without_a_second_process_the_kernel_works_here(tmp_path, monkeypatch):
     def fails(*_, **__):
         raise OSError(11, "Resource temporarily unavailable")
 
-    monkeypatch.setattr(parts.kernel.subprocess, "Popen", fails)
+    monkeypatch.setattr(parts.making.kernel.subprocess, "Popen", fails)
     assert _started() is None
     monkeypatch.setattr(sys, "executable", "")
     assert _started() is None
@@ -144,13 +144,13 @@ def test_a_folder_named_as_ours_where_the_user_is_does_no_harm(tmp_path):
 
 FAULTS = {
     "kernel": """
-if "parts.kernel" in sys.orig_argv:
+if "parts.making.kernel" in sys.orig_argv:
     import parts.builders.flat as module
     def extrude(*_): raise RuntimeError("BRep_API: command not done")
     module.extrude = extrude
 """,
     "sheet": """
-if "parts.kernel" not in sys.orig_argv:
+if "parts.making.kernel" not in sys.orig_argv:
     import parts.sheets.outlines as module
     from parts.errors import WriteError
     def gasket_template(*_): raise WriteError("head-gasket.pdf: could not be written (No space left on device)")

@@ -12,7 +12,7 @@ import pytest
 import trimesh
 from shapely.geometry import Point, Polygon
 
-from parts.make import make
+from parts.making.make import make
 
 JOBS = Path(__file__).parent / "jobs"
 

@@ -4,9 +4,9 @@ from itertools import pairwise
 
 import pytest
 
-from parts.findings import findings
 from parts.job import load
-from parts.sizing import compression_relations as compression
+from parts.judging.findings import findings
+from parts.relations import compression
 from parts.sizing import size_job
 
 

@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cli.main import VERBS, app
-from parts.examples import demo_text
+from parts.job.examples import demo_text
 from tests.test_fuzz import examples, ran
 
 PARTS = ("stud", "plug", "ring", "gasket", "mandrel")

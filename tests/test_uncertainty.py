@@ -8,8 +8,8 @@ import statistics
 
 import pytest
 
-from parts.examples import demo_text
 from parts.job import load
+from parts.job.examples import demo_text
 from parts.sizing import size_job
 from tests.conftest import Text
 

@@ -57,7 +57,7 @@ def test_it_holds_every_file_of_the_packages_and_nothing_else(wheel):
     assert {n for n in names if ".dist-info/" not in n} == wanted
     assert {
         "parts/units.txt",
-        "parts/examples/demo.toml",
+        "parts/job/examples/demo.toml",
         "parts/sheets/page/page.css",
         "parts/sheets/page/page.html.j2",
     } <= wanted

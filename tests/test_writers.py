@@ -15,12 +15,12 @@ from cadquery import importers
 from cadquery.func import box, compound, cut
 from shapely.geometry import Polygon
 
-from parts import outline
 from parts.builders.flat import plate
 from parts.builders.turned import turned
 from parts.errors import WriteError
-from parts.outline import Hole, Sheet
-from parts.profile import Profile
+from parts.geometry import outline
+from parts.geometry.outline import Hole, Sheet
+from parts.geometry.profile import Profile
 from parts.writers import dxf, step, stl
 from parts.writers.dxf import write_curve_dxf, write_outline_dxf
 from parts.writers.marks import Fill, Letters, Page, Stroke

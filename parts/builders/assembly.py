@@ -10,7 +10,7 @@ from cadquery.func import face as plane_face
 from parts.builders import kernel
 from parts.builders.flat import plate
 from parts.builders.turned import turned
-from parts.profile import Profile
+from parts.geometry.profile import Profile
 from parts.shapes.assembly import Hexagon
 
 if TYPE_CHECKING:

@@ -8,13 +8,13 @@ import cadquery
 from cadquery.func import Shape, extrude, face, segment, wire
 from cadquery.func import circle as ring
 
-from parts import outline
 from parts.builders import checked, kernel
 from parts.errors import Fault, JobError
+from parts.geometry import outline
 
 if TYPE_CHECKING:
-    from parts.edge import Edge
-    from parts.outline import Loop, Sheet
+    from parts.geometry.edge import Edge
+    from parts.geometry.outline import Loop, Sheet
     from parts.shapes.ring import Flat
 
 

@@ -8,18 +8,18 @@ from typing import TYPE_CHECKING
 
 from cadquery.func import Shape, compound, cut, cylinder, extrude, face, fuse, loft, polygon, segment, spline, wire
 
-from parts import outline
 from parts.builders import checked, kernel
 from parts.builders.flat import plate
 from parts.builders.turned import turned
-from parts.outline import Hole, Sheet
-from parts.profile import volume
+from parts.geometry import outline
+from parts.geometry.outline import Hole, Sheet
+from parts.geometry.profile import volume
 from parts.shapes.mandrel import Base, Contoured, MandrelShape, Pin, Round, flange_loop, mark_area, relieved
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from parts.edge import Point
+    from parts.geometry.edge import Point
 
 NAME = "expander mandrel"
 MARK_DEPTH = 0.6  # mm

@@ -5,7 +5,7 @@ from __future__ import annotations
 from cadquery.func import Shape, face, polygon, revolve
 
 from parts.builders import checked, kernel
-from parts.profile import Profile, meridian, volume
+from parts.geometry.profile import Profile, meridian, volume
 
 
 def turned(profile: Profile, part: str = "turned part") -> Shape:

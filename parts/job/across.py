@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from parts.edge import crosses_itself
-from parts.outline import distance, inside
+from parts.geometry.edge import crosses_itself
+from parts.geometry.outline import distance, inside
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -6,7 +6,8 @@ from typing import Annotated, Literal, TypeAlias
 
 from pydantic import BeforeValidator, Field, model_validator
 
-from parts import outline
+from parts.geometry import outline
+from parts.geometry.outline import Loop
 from parts.job.fields import (
     Allowance,
     Angle,
@@ -25,7 +26,6 @@ from parts.job.fields import (
     number,
     quantity,
 )
-from parts.outline import Loop
 from parts.tables import material_names
 from parts.units import shown
 

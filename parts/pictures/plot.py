@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from parts.pictures.png import png
-from parts.plot import Area, Words
 from parts.writers import writing
 from parts.writers.glyphs import contours, em, placed, start_of
+from parts.writers.plot import Area, Words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
-    from parts.plot import Mark, Picture, Point
+    from parts.writers.plot import Mark, Picture, Point
 
     Polygon = tuple[Point, ...]
     Ints = NDArray[np.int64]

@@ -12,16 +12,16 @@ from itertools import count
 from math import sqrt
 from typing import TYPE_CHECKING, Any, TypeAlias
 
-from parts import outline
-from parts.outline import Sheet
-from parts.profile import Profile
+from parts.geometry import outline
+from parts.geometry.outline import Sheet
+from parts.geometry.profile import Profile
 from parts.shapes.ring import Flat
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
     from parts.book import Book
-    from parts.edge import Point
+    from parts.geometry.edge import Point
     from parts.job import Job
 
 ASSEMBLY = "assembly"  # its name among the parts

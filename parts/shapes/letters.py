@@ -6,7 +6,7 @@ from math import fsum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from parts.edge import Point
+    from parts.geometry.edge import Point
 
 Polygon = tuple["Point", ...]
 

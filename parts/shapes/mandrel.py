@@ -8,17 +8,17 @@ from math import asin, fsum, hypot, inf, pi, sqrt, tan
 from typing import TYPE_CHECKING, TypeAlias
 
 from parts.errors import Fault, JobError
-from parts.profile import Profile
+from parts.geometry.profile import Profile
+from parts.relations.contour import Law, on_surface, ring_law, walk
 from parts.shapes.letters import Polygon, lettering
-from parts.sizing.contour import Law, on_surface, ring_law, walk
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from parts.book import Book
-    from parts.edge import Point
+    from parts.geometry.edge import Point
+    from parts.geometry.outline import Loop
     from parts.job import Job
-    from parts.outline import Loop
 
 MARK = "NO HEAT"
 MARK_WIDTH = 34  # units of its letters

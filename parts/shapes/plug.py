@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.errors import Fault, JobError
-from parts.profile import Profile
+from parts.geometry.profile import Profile
 
 if TYPE_CHECKING:
     from parts.book import Book
-    from parts.edge import Point
+    from parts.geometry.edge import Point
     from parts.job import Job
 
 WALL = 1.5  # mm left round and under a tapped hole

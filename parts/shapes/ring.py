@@ -7,8 +7,8 @@ from math import asin, pi, sqrt, tan
 from typing import TYPE_CHECKING
 
 from parts.errors import Fault, JobError
-from parts.outline import Loop, Sheet
-from parts.profile import Profile
+from parts.geometry.outline import Loop, Sheet
+from parts.geometry.profile import Profile
 
 if TYPE_CHECKING:
     from parts.book import Book

@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from parts.errors import Fault, JobError
-from parts.profile import Profile
+from parts.geometry.profile import Profile
 from parts.shapes.thread_form import ThreadForm
 
 if TYPE_CHECKING:
     from parts.book import Book
-    from parts.edge import Point
+    from parts.geometry.edge import Point
     from parts.job import Job
     from parts.thread import Thread
 

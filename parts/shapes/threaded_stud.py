@@ -18,13 +18,13 @@ from math import fsum, pi, radians, sqrt, tan
 from typing import TYPE_CHECKING
 
 from parts.errors import Fault, JobError
-from parts.profile import Profile, volume
+from parts.geometry.profile import Profile, volume
 from parts.shapes.thread_form import SAME, strips
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from parts.edge import Point
+    from parts.geometry.edge import Point
     from parts.shapes.stud import Stud, ThreadedEnd
     from parts.shapes.thread_form import Strip, ThreadForm
 

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from io import StringIO
 from typing import TYPE_CHECKING
 
-from parts.sizing.deck_relations import angle, radius
-from parts.sizing.measured_relations import machine_x, machine_y
+from parts.relations.deck import angle, radius
+from parts.relations.measured import machine_x, machine_y
 
 if TYPE_CHECKING:
     from parts.book import Book

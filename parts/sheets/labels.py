@@ -6,14 +6,14 @@ from dataclasses import dataclass, field
 from math import cos, pi, sin
 from typing import TYPE_CHECKING
 
-from parts import outline
-from parts.fonts import plain, text_width
+from parts.geometry import outline
+from parts.writers.fonts import plain, text_width
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from parts.edge import Point, Side
-    from parts.outline import Loop
+    from parts.geometry.edge import Point, Side
+    from parts.geometry.outline import Loop
     from parts.sheets.drawing.sheet import Sheet
 
 HEIGHT = 3.0  # mm, of capitals

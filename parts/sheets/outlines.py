@@ -5,10 +5,10 @@ from __future__ import annotations
 from math import hypot
 from typing import TYPE_CHECKING
 
-from parts.edge import Edge
+from parts.geometry.edge import Edge
+from parts.relations.contour import on_surface, walk
 from parts.shapes.mandrel import Contoured, relieved
 from parts.sheets.templates import gasket_template
-from parts.sizing.contour import on_surface, walk
 from parts.sizing.gasket import cutting_sheet
 from parts.writers.dxf import write_curve_dxf, write_outline_dxf
 
@@ -16,9 +16,9 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from parts.book import Book
-    from parts.edge import Point
+    from parts.geometry.edge import Point
+    from parts.geometry.outline import Loop
     from parts.job import Job
-    from parts.outline import Loop
     from parts.shapes.ring import Flat
 
 Written = list[tuple["Path", str]]

@@ -6,21 +6,21 @@ from dataclasses import dataclass
 from math import ceil, fsum
 from typing import TYPE_CHECKING
 
-from parts.plot import Area, Line, Picture, Scale, Words, nice_step, steps
 from parts.sheets.page.words import pretty
 from parts.sizing.ring_bore import OVAL, oval_curve
 from parts.sizing.ring_contact import pressure_curves
 from parts.units import printed
+from parts.writers.plot import Area, Line, Picture, Scale, Words, nice_step, steps
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
     from pathlib import Path
 
     from parts.book import Book
-    from parts.finding import Finding
     from parts.job import Job
-    from parts.plot import Mark, Point
-    from parts.sizing.contact import Pressed
+    from parts.judging.finding import Finding
+    from parts.relations.contact import Pressed
+    from parts.writers.plot import Mark, Point
 
     Written = list[tuple[Path, str]]
 

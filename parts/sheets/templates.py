@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import count
 from typing import TYPE_CHECKING
 
-from parts import outline
+from parts.geometry import outline
 from parts.sheets.coordinates import Row, rows
 from parts.sheets.drawing.words import figures
 from parts.sheets.labels import Labels
@@ -16,10 +16,10 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from parts.book import Book
-    from parts.edge import Point
-    from parts.finding import Finding
+    from parts.geometry.edge import Point
+    from parts.geometry.outline import Loop
     from parts.job import Job
-    from parts.outline import Loop
+    from parts.judging.finding import Finding
     from parts.shapes.ring import Flat
     from parts.sheets.drawing.sheet import Sheet
 

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING
 
-from parts.fonts import plain, wrapped
 from parts.sheets.drawing.furniture import INCH, bar
 from parts.sheets.drawing.sheet import PAPER, SMALL, TEXT, Sheet
+from parts.writers.fonts import plain, wrapped
 from parts.writers.marks import Page, marks_of, moved
 from parts.writers.pdf import write_pdf
 from parts.writers.svg import write_svg
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
     from pathlib import Path
 
-    from parts.edge import Point
+    from parts.geometry.edge import Point
     from parts.writers.marks import Mark
 
 MARGIN = 8.0  # mm that printers leave white, and a little

@@ -49,7 +49,6 @@ def size_job(job: Job, *, contact: bool = True, book: Book | None = None) -> Boo
 
 
 def _sized(job: Job, book: Book, *, contact: bool) -> Book:
-    from parts.givens import enter_givens
     from parts.sizing import (
         as_made,
         compression,
@@ -76,6 +75,7 @@ def _sized(job: Job, book: Book, *, contact: bool) -> Book:
         stud,
         turning,
     )
+    from parts.sizing.givens import enter_givens
     from parts.sizing.materials import enter_castings
 
     job = book.watch(job)

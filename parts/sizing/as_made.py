@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from parts import units
 from parts.book import Book, Entry, told
 from parts.errors import Fault, JobError
-from parts.sizing import as_made_relations as relation
+from parts.relations import as_made as relation
+from parts.relations.stud import as_given
 from parts.sizing.plug import hole_name
-from parts.sizing.stud_relations import as_given
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator

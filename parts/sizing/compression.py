@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.errors import Fault, JobError
-from parts.sizing import compression_relations as relation
+from parts.relations import compression as relation
 
 if TYPE_CHECKING:
     from parts.book import Book

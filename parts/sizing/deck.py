@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-from math import fsum, hypot
+from math import hypot
 from typing import TYPE_CHECKING
 
-from parts.outline import distance, inside
-from parts.sizing import deck_relations as relation
-from parts.sizing import stud_relations as lengths
+from parts.relations import deck as relation
+from parts.relations import stud as lengths
+from parts.relations.deck import share_in_all
+from parts.relations.outlines import to_outline
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
     from parts.book import Book
     from parts.job import Job
     from parts.job.models import Pattern
-    from parts.outline import Loop
 
 CORNERS = ((1, 1), (-1, 1), (-1, -1), (1, -1))  # from the +X+Y corner anticlockwise
 Centre = tuple[str, str, str]
@@ -136,40 +134,6 @@ def _to_edge(book: Book, job: Job, name: str, major: str) -> None:
         book.add(f"{name}.to_edge", to_outline(outline.loop()), x=f"{name}.x", y=f"{name}.y", diameter=major)
 
 
-def to_outline(loop: Loop) -> Callable[..., float]:
-    """Make the relation that measures from a hole to this outline.
-
-    Parameters
-    ----------
-    loop : Loop
-        Closed outline [mm]
-
-    Returns
-    -------
-    relation : callable
-        Of x, y, diameter [mm]
-    """
-
-    def metal(x: float, y: float, diameter: float) -> float:
-        """Metal left between a hole and the edge of the deck.
-
-        metal = least distance from (x, y) to the outline, below 0 outside it, - diameter / 2
-
-        Returns
-        -------
-        metal : float
-            Thickness of the wall [mm]
-
-        References
-        ----------
-        .. [1] Plane geometry, exact for lines and arcs.
-        """
-        away = distance(loop, x, y)
-        return (away if inside(loop, x, y) else -away) - diameter / 2
-
-    return metal
-
-
 def _in_filler(book: Book, name: str, pitch_diameter: str, old: list[Centre]) -> None:
     if not old:
         return
@@ -187,30 +151,3 @@ def _in_filler(book: Book, name: str, pitch_diameter: str, old: list[Centre]) ->
             )
             shares[f"old_{number}"] = share
     book.add(f"{name}.in_filler", share_in_all, **shares)
-
-
-def share_in_all(**shares: float) -> float:
-    """Share of a thread's pitch circle that lies in any filled old hole.
-
-    share = sum of the shares in each old hole
-
-    Parameters
-    ----------
-    **shares : float
-        Share in each old hole that it touches [1]
-
-    Returns
-    -------
-    share : float
-        0 clear of them all [1]
-
-    Examples
-    --------
-    >>> share_in_all(old_1=0.25, old_2=0.125)
-    0.375
-
-    References
-    ----------
-    .. [1] The old holes do not overlap each other.
-    """
-    return fsum(shares.values())

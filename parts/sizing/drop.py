@@ -4,27 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.sizing import drop_place as place
-from parts.sizing import drop_relations as relation
+from parts.relations import drop as relation
+from parts.relations import drop_place as place
+from parts.relations.drop import _patterns, off_of
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
     from parts.book import Book
     from parts.job import Job
-
-OFF = """How far a stud stands off the middle of its hole, the head where it fits best.
-
-    off = distance of stud {number} from its hole, the head at the place where the greatest of them is least
-
-    Returns
-    -------
-    off : float
-        Distance [mm]
-
-    References
-    ----------
-    .. [1] Smallest circle round the differences of both patterns, over all small turns (derived)."""
 
 
 def size_drop(book: Book, job: Job) -> None:
@@ -58,36 +44,3 @@ def _as_drilled(book: Book, count: int, held: str) -> None:
         book.add(f"{name}.room", relation.room_left, room=room, drilled=f"{name}.off", holes=0.0)
         if n - 1 in opened:
             book.add(f"{name}.open_to", relation.opened_to, stud="stud.nut_end_nominal", off=opened[n - 1])
-
-
-def _patterns(count: int, at: dict[str, float]) -> tuple[list[place.Point], list[place.Point]]:
-    """Holes of the head as drawn, and studs as they stand, of their coordinates by name."""
-    numbers = range(1, count + 1)
-    holes = [(at[f"hole_x{n}"], at[f"hole_y{n}"]) for n in numbers]
-    return holes, [(at[f"x{n}"], at[f"y{n}"]) for n in numbers]
-
-
-def off_of(number: int, count: int, held: str) -> Callable[..., float]:
-    """Give the relation for one stud of a pattern.
-
-    Parameters
-    ----------
-    number : int
-        Of the stud, from 1
-    count : int
-        Studs
-    held : str
-        What locates the head
-
-    Returns
-    -------
-    relation : callable
-        Of x1, y1, hole_x1, hole_y1 and so on [mm], to the distance [mm]
-    """
-
-    def off(**at: float) -> float:
-        holes, studs = _patterns(count, at)
-        return place.offs(holes, studs, place.best_place(holes, studs, held))[number - 1]
-
-    off.__doc__ = OFF.format(number=number)
-    return off

@@ -6,13 +6,13 @@ from functools import lru_cache
 from itertools import combinations
 from typing import TYPE_CHECKING
 
-from parts import outline
 from parts.book import DECIMALS, Entry
 from parts.errors import Fault, JobError
-from parts.outline import Hole, Loop, Sheet
-from parts.sizing import gasket_relations as relation
+from parts.geometry import outline
+from parts.geometry.outline import Hole, Loop, Sheet
+from parts.relations import gasket as relation
+from parts.relations.stud import as_given
 from parts.sizing.materials import enter_material
-from parts.sizing.stud_relations import as_given
 
 if TYPE_CHECKING:
     from parts.book import Book

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.sizing import hot_relations as relation
+from parts.relations import hot as relation
 
 if TYPE_CHECKING:
     from parts.book import Book

@@ -7,8 +7,8 @@ from contextlib import suppress
 from typing import TYPE_CHECKING
 
 from parts import tables
-from parts.sizing import joint_relations as relation
-from parts.sizing import stud_relations as lengths
+from parts.relations import joint as relation
+from parts.relations import stud as lengths
 
 if TYPE_CHECKING:
     from parts.book import Book

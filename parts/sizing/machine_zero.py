@@ -7,9 +7,10 @@ from math import degrees, hypot, sqrt
 from typing import TYPE_CHECKING
 
 from parts.errors import Fault, JobError
-from parts.sizing import measured_relations as relation
-from parts.sizing.measured_record import enter_value, size
-from parts.sizing.pattern_fit import Model, Place, Spot, fitted, frame_start
+from parts.relations import measured as relation
+from parts.relations.measured import size
+from parts.relations.pattern_fit import Model, Place, Spot, fitted, frame_start
+from parts.sizing.measured_record import enter_value
 from parts.sizing.pattern_model import HALF, SCALES
 
 if TYPE_CHECKING:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.sizing import mandrel_relations as relation
-from parts.sizing.contour import mandrel_profile
+from parts.relations import mandrel as relation
+from parts.relations.contour import mandrel_profile
+from parts.relations.stud import as_given
 from parts.sizing.materials import enter_material
-from parts.sizing.stud_relations import as_given
 
 if TYPE_CHECKING:
     from parts.book import Book

@@ -11,15 +11,15 @@ from parts.errors import Fault, JobError
 from parts.job.fields import Measure
 from parts.job.measured_models import AS_READ, FittedPattern
 from parts.job.models import Head
-from parts.sizing.least_squares import rank
-from parts.sizing.pattern_fit import NO_FIT, Fit, Span, blocks, fitted
+from parts.relations.least_squares import rank
+from parts.relations.pattern_fit import NO_FIT, Fit, Span, blocks, fitted
 from parts.sizing.pattern_model import HALF, model_of, readings_of, refuse_what_is_open
 
 if TYPE_CHECKING:
     from parts.job import Job
     from parts.job.measured_models import MeasuredPattern
     from parts.job.models import Pattern
-    from parts.sizing.pattern_fit import Reading
+    from parts.relations.pattern_fit import Reading
 
 LEAST = 0.01  # mm, of a pattern
 STEP = 1e-4  # mm and deg, for slopes; the values bend by 1/30 of a mm at the most

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from math import atan2, degrees, hypot
+from math import atan2, degrees
 from typing import TYPE_CHECKING
 
 from parts.book import DECIMALS, Entry
+from parts.relations.measured import size
 from parts.sizing.pattern_model import CALLIPER, SCALES
 
 if TYPE_CHECKING:
@@ -109,8 +110,3 @@ def _enter_readings(book: Book, base: str, found: Found, inputs: dict[str, str |
     if found.moves is not None and found.rest is not None:
         enter_value(book, f"{base}.worst.moves", found.moves, "mm", inputs)
         enter_value(book, f"{base}.worst.rest", found.rest, "1", inputs)
-
-
-def size(misfit: tuple[float, ...]) -> float:
-    """A length with its sign; of X and Y together how far."""
-    return misfit[0] if len(misfit) == 1 else hypot(*misfit)

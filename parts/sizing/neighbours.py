@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.sizing import neighbours_relations as relation
-from parts.sizing import stud_relations as lengths
-from parts.sizing.press_relations import thinnest
+from parts.relations import neighbours as relation
+from parts.relations import stud as lengths
+from parts.relations.press import thinnest
 
 if TYPE_CHECKING:
     from parts.book import Book

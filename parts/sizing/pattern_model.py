@@ -7,15 +7,15 @@ from math import cos, fsum, hypot, pi, sin
 from typing import TYPE_CHECKING
 
 from parts.errors import Fault, JobError
+from parts.relations.least_squares import rank
+from parts.relations.measured import centres_between, centres_over, centres_wall
+from parts.relations.pattern_fit import Model, Place, Span, Spot, blocks, frame_start
 from parts.sizing.deck import CORNERS
-from parts.sizing.least_squares import rank
-from parts.sizing.measured_relations import centres_between, centres_over, centres_wall
-from parts.sizing.pattern_fit import Model, Place, Span, Spot, blocks, frame_start
 
 if TYPE_CHECKING:
     from parts.job.measured_models import MeasuredPattern
     from parts.job.measured_models import Reading as Given
-    from parts.sizing.pattern_fit import Key, Reading
+    from parts.relations.pattern_fit import Key, Reading
 
 CALLIPER, SCALES = 0.05, 0.02  # mm, tolerances where none is given
 HALF = 2.0  # a tolerance is taken as two standard deviations

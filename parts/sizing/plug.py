@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.errors import Fault, JobError
-from parts.sizing import plug_relations as relation
-from parts.sizing import stud_relations as lengths
+from parts.relations import plug as relation
+from parts.relations import stud as lengths
 from parts.sizing.fits import size_fit
 from parts.sizing.materials import enter_material
 from parts.sizing.threads import size_tapped_hole

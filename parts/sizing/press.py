@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts import tables
-from parts.sizing import press_relations as relation
+from parts.relations import press as relation
 
 if TYPE_CHECKING:
     from parts.book import Book

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.sizing import ring_relations as relation
-from parts.sizing import stud_relations as lengths
+from parts.relations import ring as relation
+from parts.relations import stud as lengths
 from parts.sizing.materials import enter_material
 
 if TYPE_CHECKING:

@@ -6,167 +6,17 @@ contour's free gap is the ring's curvature along its length, integrated.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from functools import lru_cache
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from parts.sizing import ring_relations as closed
-from parts.sizing import ring_shape_relations as shape
-from parts.sizing.contact.opening import curvature_of, gap_of
-from parts.sizing.ring_forms import OWN, RING, law_of, ring_of
+from parts.relations import ring_shape as shape
+from parts.relations.ring_errors import EFFECTS, ERRORS, change_of
+from parts.sizing.ring_names import OWN, RING
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
-
     from parts.book import Book
     from parts.job import Job
-    from parts.sizing.contour import Law
 
-ERRORS = {  # cause -> an error that is easily made (common practice, no source), what it is of, in words
-    "blank": (0.05, "outside", "blank turned 0.05 mm larger"),
-    "slit": (0.10, "slit", "slit sawn 0.10 mm wider"),
-    "thickness": (0.05, "thickness", "ring 0.05 mm thicker, its bore smaller"),
-    "modulus": (0.05, "modulus", "modulus higher by a share of 0.05"),
-    "mandrel": (0.10, "seat", "seat 0.10 mm larger on diameter, or pin 0.10 mm wider"),
-}
-EFFECTS = {  # effect -> unit, in words
-    "closed_gap": ("mm", "gap in the bore"),
-    "free_gap": ("mm", "free gap on the mean line"),
-    "tension": ("N", "tangential force"),
-}
-DECIMALS = 6
 NO_LIMITS = 0.0
-WORDS = """Change of the {what}: {cause}.
-
-    change = {what} with the {cause} - {what} as designed; {law}
-
-    Returns
-    -------
-    change : float
-        [{unit}]
-
-    References
-    ----------
-    .. [1] Differences of the closed forms (derived).
-    """
-LAWS = {
-    "contoured": "free gap by the curvature of seat and blank along the ring, the ends bound down",
-    "pin": "free gap = slit + set_fraction * (pin - slit)",
-    "round": "free gap = slit + 3.2491 * set_fraction * (mandrel - inside)",
-}
-
-
-@dataclass(frozen=True, slots=True)
-class Made:
-    """Ring and form as they were made [mm, MPa]; the design's own sizes stand in `by`."""
-
-    outside: float
-    thickness: float
-    width: float
-    slit: float
-    modulus: float
-    seat: float
-    """by which the seat is larger on diameter, or the pin wider"""
-    by: Mapping[str, float]
-
-    def with_error(self, cause: str, error: float) -> Made:
-        """Return the same with one error."""
-        what = ERRORS[cause][1]
-        value: float = getattr(self, what)
-        wrong: dict[str, Any] = {what: value * (1 + error) if what == "modulus" else value + error}
-        return replace(self, **wrong)
-
-    def effect(self, form: str, effect: str) -> float:
-        """Return one of EFFECTS."""
-        gap = closed.closed_gap(self.slit, self.by["bore"], self.outside)
-        if effect == "closed_gap":
-            return gap
-        free = FREE_GAPS[form](self)
-        if effect == "free_gap":
-            return free
-        radius = closed.mean_radius(self.by["bore"], self.thickness)
-        parameter = closed.parameter(closed.first_parameter(free, gap, radius))
-        moment = closed.second_moment(self.width, self.thickness)
-        return closed.tangential_force(parameter, self.modulus, moment, radius)
-
-
-def free_gap_by_pin(made: Made) -> float:
-    """Free gap that a pin leaves.
-
-    gap = slit + set_fraction * (open_gap - slit)
-
-    >>> round(free_gap_by_pin(Made(57.2955, 2.4, 2.38, 0.5, 1e5, 0.0, {"open_gap": 9.005, "set_fraction": 0.95})), 2)
-    8.58
-    """
-    return made.slit + made.by["set_fraction"] * (made.by["open_gap"] + made.seat - made.slit)
-
-
-def free_gap_by_round(made: Made) -> float:
-    """Free gap that a plain round mandrel leaves.
-
-    gap = slit + 3.2491 * set_fraction * (mandrel - inside)
-
-    >>> by = {"mandrel": 55.1132, "set_fraction": 0.95}
-    >>> round(free_gap_by_round(Made(57.2955, 2.4, 2.38, 0.5, 1e5, 0.0, by)), 2)
-    8.58
-    """
-    inside = closed.blank_inside(made.outside, made.thickness)
-    return made.slit + 3.2491 * made.by["set_fraction"] * (made.by["mandrel"] + made.seat - inside)
-
-
-def free_gap_by_contour(made: Made) -> float:
-    """Free gap that the contour leaves: the ring's mean line lies half its thickness outside the seat.
-
-    gap = 2 * integral of the direction along the ring, its curvature k0 + set_fraction * (k - k0)
-
-    >>> by = {"bore": 57.2, "thickness": 2.4, "outside": 57.295493, "free_gap": 8.58, "closed_gap": 0.2}
-    >>> made = Made(57.295493, 2.4, 2.38, 0.5, 1e5, 0.0, {**by, "set_fraction": 0.95})
-    >>> round(free_gap_by_contour(made), 2)
-    8.58
-    """
-    ring, law, links = ring_of(_ring(made)), law_of(made.by), 180
-    off = (made.seat + made.thickness - made.by["thickness"]) / 2
-    nature, share = 1 / ring.radius, made.by["set_fraction"]
-    held = [_beside(law, off, n * ring.half / links) for n in range(links + 1)]
-    return gap_of(ring, [nature + share * (k - nature) for k in held])
-
-
-def _ring(made: Made) -> dict[str, float]:
-    return {n: getattr(made, n) for n in ("outside", "thickness", "width", "slit", "modulus")}
-
-
-def _beside(law: Law, off: float, s: float) -> float:
-    """Curvature of a line beside the law's own, after an arc length s of its own."""
-    under = s - off * law.direction(s - off * law.direction(s))
-    k = curvature_of(law, under)
-    return k / (1 + off * k)
-
-
-FREE_GAPS: dict[str, Callable[[Made], float]] = {
-    "contoured": free_gap_by_contour,
-    "pin": free_gap_by_pin,
-    "round": free_gap_by_round,
-}
-
-
-@lru_cache(None)
-def change_of(form: str, cause: str, effect: str) -> Callable[..., float]:
-    """Give the relation for what one error does to one effect, with a form as designed.
-
-    >>> sizes = {"bore": 57.2, "outside": 57.2955, "thickness": 2.4, "width": 2.38, "slit": 0.5, "modulus": 1e5}
-    >>> change = change_of("pin", "slit", "closed_gap")
-    >>> round(change(**sizes, open_gap=9.005, set_fraction=0.95, error=0.1), 3)
-    0.1
-    """
-    unit, what = EFFECTS[effect]
-
-    def relation(error: float, **sizes: float) -> float:
-        made = Made(**{n: sizes[n] for n in ("outside", "thickness", "width", "slit", "modulus")}, seat=0.0, by=sizes)
-        wrong = made.with_error(cause, error)
-        return round(wrong.effect(form, effect) - made.effect(form, effect), DECIMALS)
-
-    relation.__doc__ = WORDS.format(what=what, cause=ERRORS[cause][2], law=LAWS[form], unit=unit)
-    return relation
 
 
 def size_sensitivities(book: Book, job: Job) -> None:

@@ -4,17 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.outline import as_circle, distance, inside
-from parts.sizing import deck_relations as relation
-from parts.sizing.press_relations import thinnest
+from parts.geometry.outline import as_circle
+from parts.relations import deck as relation
+from parts.relations.outlines import within
+from parts.relations.press import thinnest
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
     from parts.book import Book
     from parts.job import Job
     from parts.job.models import Outline
-    from parts.outline import Loop
 
 SPAN = range(1, 37)
 WASHER = "stud.washer_outside"
@@ -88,40 +86,6 @@ def size_head_room(book: Book, job: Job) -> None:
         _covered(book, f"gasket.hole.{number}.under_head", outline, f"deck.hole.{number}", "gasket.hole_diameter")
     for number in (n for n in SPAN if f"deck.old.{n}.x" in book):
         _covered(book, f"deck.old.{number}.under_head", outline, f"deck.old.{number}", "job.barrel.old_holes.diameter")
-
-
-def within(loop: Loop) -> Callable[..., float]:
-    """Make the relation that measures from a round thing to the edge of this outline, below 0 where it lies outside.
-
-    Parameters
-    ----------
-    loop : Loop
-        Closed outline [mm]
-
-    Returns
-    -------
-    relation : callable
-        Of x, y, diameter [mm]
-    """
-
-    def room(x: float, y: float, diameter: float) -> float:
-        """Room between a round thing and the edge of the face that it should lie in.
-
-        room = distance from (x, y) to the outline, negative outside it, - diameter / 2
-
-        Returns
-        -------
-        room : float
-            Below 0 it stands over the edge [mm]
-
-        References
-        ----------
-        .. [1] Plane geometry, exact for lines and arcs.
-        """
-        side = 1 if inside(loop, x, y) else -1
-        return side * distance(loop, x, y) - diameter / 2
-
-    return room
 
 
 def _washer(book: Book, number: int, studs: list[int], outline: Outline | None) -> None:

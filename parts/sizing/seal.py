@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.sizing import deck_relations as places
-from parts.sizing import seal_relations as relation
-from parts.sizing import stud_relations as lengths
+from parts.relations import deck as places
+from parts.relations import seal as relation
+from parts.relations import stud as lengths
 from parts.sizing.gasket import gasket_holes
 
 if TYPE_CHECKING:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.sizing import strip_relations as relation
-from parts.sizing import stud_relations as lengths
-from parts.sizing.thread_forms import internal_limit, minor_diameter, pitch_diameter
+from parts.relations import strip as relation
+from parts.relations import stud as lengths
+from parts.relations.thread_forms import internal_limit, minor_diameter, pitch_diameter
 from parts.sizing.threads import FORMS, add_hole_minor_tolerance, add_hole_pitch_tolerance
 
 if TYPE_CHECKING:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from parts import tables
 from parts.errors import Fault, JobError
-from parts.sizing import stud_relations as relation
+from parts.relations import stud as relation
 from parts.sizing.inserts import size_insert
 from parts.sizing.materials import enter_material
 from parts.sizing.threads import add_stress_area, size_tapped_hole, size_thread

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from parts import tables
-from parts.sizing import british_tolerances as british
-from parts.sizing import unified_tolerances as unified
-from parts.sizing.thread_forms import (
+from parts.relations import british_tolerances as british
+from parts.relations import unified_tolerances as unified
+from parts.relations.thread_forms import (
     blank_diameter,
     internal_limit,
     lead_in,
@@ -17,7 +17,7 @@ from parts.sizing.thread_forms import (
     pitch_diameter,
     upper_limit,
 )
-from parts.sizing.thread_measures import best_wire, mean_diameter_area, over_wires, stress_area, unified_stress_area
+from parts.relations.thread_measures import best_wire, mean_diameter_area, over_wires, stress_area, unified_stress_area
 
 if TYPE_CHECKING:
     from parts.book import Book

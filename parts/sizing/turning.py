@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.sizing import stud_relations as lengths
-from parts.sizing import turning_relations as relation
+from parts.relations import stud as lengths
+from parts.relations import turning as relation
 
 if TYPE_CHECKING:
     from parts.book import Book

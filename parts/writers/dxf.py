@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 import ezdxf
 from ezdxf.entities import Circle, LWPolyline
 
-from parts import outline
 from parts.errors import WriteError
+from parts.geometry import outline
 from parts.writers import writing
 
 if TYPE_CHECKING:
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from ezdxf.document import Drawing
     from ezdxf.entities import DXFEntity
 
-    from parts.outline import Loop, Sheet, Vertex
+    from parts.geometry.outline import Loop, Sheet, Vertex
 
 COLORS = {"OUTLINE": 7, "BORE": 5, "STUD HOLES": 3, "PASSAGES": 4}
 CLOSE = 1e-9  # relative, of the area read back

@@ -5,10 +5,10 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from parts.fonts import outlines
+from parts.writers.fonts import outlines
 
 if TYPE_CHECKING:
-    from parts.plot import Point, Words
+    from parts.writers.plot import Point, Words
 
 CURVE = (0.25, 0.5, 0.75, 1.0)
 """where a letter's curves become corners"""

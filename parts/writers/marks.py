@@ -18,7 +18,7 @@ from ezdxf.addons.drawing.frontend import UniversalFrontend
 from ezdxf.addons.drawing.pipeline import RenderPipeline2d
 from ezdxf.path import Command
 
-from parts.fonts import load_font
+from parts.writers.fonts import load_font
 
 if TYPE_CHECKING:
     from collections.abc import Iterable

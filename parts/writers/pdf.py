@@ -12,8 +12,8 @@ from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
 from parts.errors import WriteError
-from parts.fonts import FILE, capital, plain
 from parts.writers import writing
+from parts.writers.fonts import FILE, capital, plain
 from parts.writers.marks import Letters, Stroke
 
 if TYPE_CHECKING:

@@ -6,15 +6,15 @@ from typing import TYPE_CHECKING
 from xml.etree import ElementTree as ET
 
 from parts.errors import WriteError
-from parts.fonts import plain
-from parts.plot import Area, Line, Words
 from parts.writers import writing
+from parts.writers.fonts import plain
 from parts.writers.glyphs import em, placed, start_of, svg_path
+from parts.writers.plot import Area, Line, Words
 
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from parts.plot import Picture, Point
+    from parts.writers.plot import Picture, Point
 
 XMLNS = "http://www.w3.org/2000/svg"
 XLINK = "http://www.w3.org/1999/xlink"

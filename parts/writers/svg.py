@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 from xml.etree import ElementTree as ET
 
 from parts.errors import WriteError
-from parts.fonts import capital, plain
-from parts.outline import figure
+from parts.geometry.outline import figure
 from parts.writers import writing
+from parts.writers.fonts import capital, plain
 from parts.writers.glyphs import em, name_of, svg_path, width_of
 from parts.writers.marks import Letters, Stroke
 

@@ -9,14 +9,14 @@ from time import perf_counter, process_time
 ROOT = Path(__file__).parents[2]
 sys.path.insert(0, str(ROOT))
 
-from parts.compare import vary_job  # noqa: E402
-from parts.examples import demo_text  # noqa: E402
-from parts.findings import findings  # noqa: E402
+from parts.comparing.compare import vary_job  # noqa: E402
+from parts.comparing.sweep import read_varied  # noqa: E402
 from parts.job import load  # noqa: E402
+from parts.job.examples import demo_text  # noqa: E402
+from parts.judging.findings import findings  # noqa: E402
 from parts.sizing import size_job  # noqa: E402
-from parts.sweep import read_varied  # noqa: E402
 
-DEMO = ROOT / "parts" / "examples" / "demo.toml"
+DEMO = ROOT / "parts" / "job" / "examples" / "demo.toml"
 GRIDS = (
     ["gasket.thickness=0.801..1.8mm/0.001"],
     ["ring.slit=0.2001..0.3mm/0.0001"],

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import pytest
 
-from parts.examples import demo_text
+from parts.job.examples import demo_text
 
 
 @pytest.fixture
@@ -165,7 +165,7 @@ def test_wrong_files_are_named(run, job, tmp_path, demo):
         (["JOB"], "name a second job file, or a key to --vary"),
         (["JOB", "JOB", "--vary", "ring.slit=0.2..0.3mm/0.1"], "takes one job file, not 2"),
         (["JOB", "JOB"], "is named twice"),
-        (["JOB", "parts/examples/demo.toml", "--contact"], "--contact"),
+        (["JOB", "parts/job/examples/demo.toml", "--contact"], "--contact"),
         (["JOB", "--vary", "ring.slit"], "wants KEY="),
         (["JOB", "--vary", "ring.slit=0.2..0.3mm/0.1", "--show", "ring.colour"], "no size is called 'ring.colour'"),
         (["nowhere.toml", "JOB"], "nowhere.toml can't be read"),

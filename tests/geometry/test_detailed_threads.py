@@ -22,8 +22,8 @@ from parts.book import Book
 from parts.builders.threads import threaded
 from parts.checked import check, checked
 from parts.errors import BuildError, JobError
-from parts.make import make
-from parts.plan import made_from
+from parts.making.make import make
+from parts.making.plan import made_from
 from parts.register import PARTS, THREADS
 from parts.shapes.stud import Stud, _end
 from parts.shapes.thread_form import strips

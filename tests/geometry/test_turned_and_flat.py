@@ -6,13 +6,13 @@ import cadquery
 import pytest
 from cadquery.func import box, compound, cut, cylinder
 
-from parts import outline
 from parts.builders import checked, kernel
 from parts.builders.flat import plate
 from parts.builders.turned import turned
 from parts.errors import BuildError, JobError
-from parts.outline import Hole, Sheet
-from parts.profile import Profile
+from parts.geometry import outline
+from parts.geometry.outline import Hole, Sheet
+from parts.geometry.profile import Profile
 
 CORNERS = [(30.0, 29.0), (-30.0, 29.0), (-30.0, -29.0), (30.0, -29.0)]
 HOLES = (*(Hole(x, y, 8.5, "STUD HOLES") for x, y in CORNERS), Hole(0, 0, 58.2, "BORE"))

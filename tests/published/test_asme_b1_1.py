@@ -9,7 +9,7 @@ not: least diameters may differ by half a unit more.
 import pytest
 
 from parts.book import Book
-from parts.sizing.thread_measures import unified_stress_area
+from parts.relations.thread_measures import unified_stress_area
 from parts.sizing.threads import add_stress_area, size_tapped_hole, size_thread
 from parts.thread import read_thread
 

@@ -5,7 +5,7 @@ from math import pi
 import pytest
 
 from parts import tables
-from parts.sizing import seal_relations as seal
+from parts.relations import seal
 
 PSI, INCH = 0.006894757, 25.4
 

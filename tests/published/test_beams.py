@@ -6,7 +6,7 @@ Kienzle's values from memory (Tabellenbuch Metall), 15 % either way; beam tables
 import pytest
 from numpy import cumsum, linspace, sqrt, where
 
-from parts.sizing import turning_relations as turning
+from parts.relations import turning
 
 N = 4001
 

@@ -4,7 +4,7 @@ from math import pi, sqrt
 
 import pytest
 
-from parts.sizing import strip_relations as strip
+from parts.relations import strip
 
 AREAS = [  # thread 6g/6H, Le = 1 d: pitch, D1 max, d2 min, d min, D2 max; ASs and ASn worked by the formulas with
     # limits of ISO 965-2 (M8, M10, M12 as printed)

@@ -8,7 +8,7 @@ The table does not print modulus and free gap; its rows are regular for E = 100 
 import pytest
 
 from parts.checked import check
-from parts.sizing import ring_relations as ring
+from parts.relations import ring
 
 ROWS = [  # d1, a1, h1 [mm], Ft [N]
     pytest.param(50, 2.1, 2.0, 8.9, id="50"),

@@ -2,8 +2,7 @@
 
 import pytest
 
-from parts.sizing import plug_relations as plug
-from parts.sizing import press_relations as press
+from parts.relations import plug, press
 
 
 def test_specimen_area():

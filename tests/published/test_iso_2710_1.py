@@ -4,7 +4,7 @@ from math import pi
 
 import pytest
 
-from parts.sizing import compression_relations as compression
+from parts.relations import compression
 
 
 def test_ratio_is_the_whole_over_the_clearance():

@@ -7,7 +7,8 @@ import pytest
 
 from parts import tables
 from parts.book import Book
-from parts.sizing.fits import deviations, size_fit
+from parts.relations.fits import deviations
+from parts.sizing.fits import size_fit
 
 GRADES = [  # a diameter in the step, IT5 (memory), IT6 to IT11
     pytest.param(6.0, [5, 8, 12, 18, 30, 48, 75], id="3-6"),

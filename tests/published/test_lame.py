@@ -9,7 +9,7 @@ from math import pi
 import numpy as np
 import pytest
 
-from parts.sizing import press_relations as press
+from parts.relations import press
 
 ROWS = [  # inside, fit, outside, interference, E and nu of plug, E and nu of ring, pressure
     pytest.param(0, 50, 80, 0.04, 210e3, 0.3, 210e3, 0.3, 51.188, id="steel in steel"),

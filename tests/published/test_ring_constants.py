@@ -12,7 +12,7 @@ import pytest
 from scipy.integrate import quad
 from scipy.optimize import brentq
 
-from parts.sizing.contact import Bore, Pin, Ring, Round, even_pressure, gap_of, open_on
+from parts.relations.contact import Bore, Pin, Ring, Round, even_pressure, gap_of, open_on
 
 ROWS = [  # d1, a1, h1, Ft
     pytest.param(50, 2.1, 1.5, 6.7, id="50x1.5"),

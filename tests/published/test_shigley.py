@@ -7,8 +7,7 @@ from math import exp, pi
 
 import pytest
 
-from parts.sizing import joint_relations as joint
-from parts.sizing import stud_relations as stud
+from parts.relations import joint, stud
 
 LBF, INCH = 4.4482216, 25.4
 

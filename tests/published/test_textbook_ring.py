@@ -10,7 +10,7 @@ from math import pi, sqrt
 import pytest
 
 from parts.checked import check
-from parts.sizing import ring_relations as ring
+from parts.relations import ring
 
 BORE, PRESSURE, STRESS, THICKNESS = 100.0, 0.035, 90.0, 3.4
 MODULUS, WIDTH = 100e3, 3.0

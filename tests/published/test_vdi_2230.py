@@ -7,7 +7,7 @@ from math import pi
 
 import pytest
 
-from parts.sizing import joint_relations as joint
+from parts.relations import joint
 
 CLASSES = {"8.8": 660, "10.9": 940, "12.9": 1100}
 SIZES = {  # d, P, bearing face of the head, clearance hole

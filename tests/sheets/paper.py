@@ -8,14 +8,14 @@ from pathlib import Path
 import ezdxf
 
 from parts.checked import check
-from parts.examples import demo_text
-from parts.fonts import text_width
+from parts.job.examples import demo_text
 from parts.register import asked_for, shapes
 from parts.sheets.drawing.compose import drawn
 from parts.sheets.drawing.mandrel import mandrel_content
 from parts.sheets.drawing.plug import plug_content
 from parts.sheets.drawing.ring import ring_content
 from parts.sheets.drawing.stud import stud_content
+from parts.writers.fonts import text_width
 from parts.writers.marks import Letters, Stroke
 
 JOBS = Path(__file__).parents[1] / "jobs"

@@ -11,9 +11,9 @@ from OCP.Quantity import Quantity_Color, Quantity_TypeOfColor
 
 from parts.checked import check, checked
 from parts.errors import WriteError
+from parts.making.solids import Order, fill
 from parts.pictures import write_exploded
 from parts.shapes.assembly import ASSEMBLY, assembly_shape
-from parts.solids import Order, fill
 from parts.writers import step
 from parts.writers.step_assembly import Placed, components, write_assembly
 

@@ -12,7 +12,8 @@ import pytest
 
 from parts.checked import check, checked
 from parts.job import load
-from parts.make import make
+from parts.making.make import make
+from parts.making.solids import Order, fill
 from parts.register import asked_for, shapes
 from parts.shapes.assembly import ASSEMBLY
 from parts.sheets.page import job_page, steps
@@ -22,7 +23,6 @@ from parts.sheets.page.places import coordinates, other_zeros, over_pins
 from parts.sheets.page.tighten import crosswise, tightening
 from parts.sheets.page.words import Words, measured_as
 from parts.sizing.as_made import KINDS, overrides
-from parts.solids import Order, fill
 
 JOBS = Path(__file__).parents[1] / "jobs"
 VOID = {"meta", "input", "img", "br", "link", "hr", "path", "circle"}

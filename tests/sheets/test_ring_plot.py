@@ -9,9 +9,9 @@ from PIL import Image
 
 from parts.checked import check
 from parts.pictures.plot import painted
-from parts.plot import Area, Line, Picture, Scale, Words, nice_step, steps
 from parts.sheets.ring_plot import ANGLES, BOTTOM, LEFT, STYLES, TOP, curves, drawn, parted_forces, ring_pressure
 from parts.writers import plot_svg
+from parts.writers.plot import Area, Line, Picture, Scale, Words, nice_step, steps
 from parts.writers.plot_svg import write_plot_svg
 from tests.conftest import ROOT
 

@@ -7,9 +7,9 @@ import numpy as np
 import pypdfium2
 import pytest
 
-from parts import outline
 from parts.errors import WriteError
-from parts.outline import Hole, Sheet
+from parts.geometry import outline
+from parts.geometry.outline import Hole, Sheet
 from parts.sheets import templates
 from parts.sheets.labels import touches
 from parts.sheets.templates import deck_template, gasket_template

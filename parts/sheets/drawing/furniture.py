@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from parts.fonts import plain, text_width, wrapped
 from parts.sheets.drawing.sheet import SMALL, TEXT
+from parts.writers.fonts import plain, text_width, wrapped
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -10,13 +10,13 @@ from dataclasses import dataclass
 from itertools import islice
 from typing import TYPE_CHECKING
 
-from parts.fonts import plain, text_width
 from parts.sheets.drawing.sheet import TEXT
+from parts.writers.fonts import plain, text_width
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from parts.edge import Point
+    from parts.geometry.edge import Point
 
 ARROW = 2.5  # mm
 APART = 1.2  # mm between two texts, or a text and a line

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.limits import SEAT_HELD
-from parts.outline import transformed
+from parts.geometry.outline import transformed
+from parts.judging.limits import SEAT_HELD
 from parts.shapes.mandrel import Base, Contoured, MandrelShape, Pin, Round, flange_loop, relieved
 from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.furniture import Table
@@ -19,9 +19,9 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from parts.book import Book
-    from parts.edge import Point
-    from parts.finding import Finding
+    from parts.geometry.edge import Point
     from parts.job import Job
+    from parts.judging.finding import Finding
 
 PIN_HELD = 0.02  # mm over the figure, of the pin's hole: common practice, no source
 CURVE = (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.limits import BOND_HELD
+from parts.judging.limits import BOND_HELD
 from parts.sheets.drawing import turned
 from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.items import Item, Length, Plane, Pointer
@@ -15,10 +15,10 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from parts.book import Book
-    from parts.finding import Finding
+    from parts.geometry.profile import Profile
     from parts.job import Job
     from parts.job.part_models import Plug
-    from parts.profile import Profile
+    from parts.judging.finding import Finding
 
 TO_THE_HOLE = "Measure the hole first, then turn the plug to it."
 SHOULDER_HELD = 0.1  # mm below the figure: common practice, no source

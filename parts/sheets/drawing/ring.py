@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.errors import JobError
-from parts.limits import INSIDE_HELD, WIDTH_HELD
-from parts.outline import transformed
+from parts.geometry.outline import transformed
+from parts.judging.limits import INSIDE_HELD, WIDTH_HELD
 from parts.shapes.ring import split_shape
 from parts.sheets.drawing import turned
 from parts.sheets.drawing.compose import Content, write_drawing
@@ -18,9 +18,9 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from parts.book import Book
-    from parts.finding import Finding
+    from parts.geometry.profile import Profile
     from parts.job import Job
-    from parts.profile import Profile
+    from parts.judging.finding import Finding
     from parts.shapes.ring import Flat
 
 OVERSIZE = (

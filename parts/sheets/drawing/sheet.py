@@ -7,15 +7,15 @@ from typing import TYPE_CHECKING, Any
 import ezdxf
 from ezdxf.enums import TextEntityAlignment
 
-from parts.fonts import FILE, plain, text_width
+from parts.writers.fonts import FILE, plain, text_width
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from ezdxf.document import Drawing
 
-    from parts.edge import Point
-    from parts.outline import Loop
+    from parts.geometry.edge import Point
+    from parts.geometry.outline import Loop
 
 PAPER = {"A4": (297.0, 210.0), "Letter": (279.4, 215.9)}
 """width and height lying on its side [mm]: ISO 216, ANSI/ASME Y14.1"""

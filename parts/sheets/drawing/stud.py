@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.limits import SHANK_HELD
+from parts.judging.limits import SHANK_HELD
 from parts.sheets.drawing import turned
 from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.furniture import Table
@@ -16,10 +16,10 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from parts.book import Book
-    from parts.finding import Finding
+    from parts.geometry.profile import Profile
     from parts.job import Job
     from parts.job.part_models import Stud
-    from parts.profile import Profile
+    from parts.judging.finding import Finding
 
 ENDS = ("tap_end", "nut_end")
 

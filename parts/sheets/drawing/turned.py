@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.profile import Profile, bounds, meridian
+from parts.geometry.profile import Profile, bounds, meridian
 
 if TYPE_CHECKING:
-    from parts.edge import Point
+    from parts.geometry.edge import Point
     from parts.sheets.drawing.view import Pen
 
 

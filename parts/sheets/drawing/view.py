@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from parts.fonts import text_width
 from parts.sheets.drawing.items import (
     APART,
     ARROW,
@@ -21,12 +20,13 @@ from parts.sheets.drawing.items import (
     width,
 )
 from parts.sheets.drawing.sheet import SMALL, TEXT
+from parts.writers.fonts import text_width
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
-    from parts.edge import Point
-    from parts.outline import Loop
+    from parts.geometry.edge import Point
+    from parts.geometry.outline import Loop
     from parts.sheets.drawing.sheet import Sheet
 
 FIRST = {"above": 6.0, "below": 9.0, "left": 8.0, "right": 11.0}

@@ -10,9 +10,9 @@ from parts.sheets.drawing.items import Length
 
 if TYPE_CHECKING:
     from parts.book import Book
-    from parts.edge import Point
-    from parts.finding import Finding
+    from parts.geometry.edge import Point
     from parts.job import Job
+    from parts.judging.finding import Finding
     from parts.thread import Thread
 
 INCH = 25.4

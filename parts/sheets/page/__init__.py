@@ -28,8 +28,8 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from parts.book import Book
-    from parts.finding import Finding
     from parts.job import Job
+    from parts.judging.finding import Finding
     from parts.sheets.page.step import Step
 
     Written = list[tuple[Path, str]]

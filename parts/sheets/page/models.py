@@ -10,8 +10,8 @@ from parts.shapes.assembly import ASSEMBLY
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
+    from parts.making.solids import Filled
     from parts.shapes.assembly import Body
-    from parts.solids import Filled
 
 
 def model_data(bodies: Sequence[Body], filled: Mapping[str, Filled]) -> dict[str, Any]:

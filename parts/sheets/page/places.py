@@ -7,7 +7,7 @@ from itertools import combinations
 from math import hypot
 from typing import TYPE_CHECKING
 
-from parts import outline
+from parts.geometry import outline
 from parts.sheets.coordinates import on_machine, rows
 from parts.sheets.page.words import minutes
 

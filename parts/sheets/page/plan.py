@@ -8,16 +8,16 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup, escape
 
-from parts import outline
-from parts.outline import figure, svg_path
+from parts.geometry import outline
+from parts.geometry.outline import figure, svg_path
 from parts.sheets.coordinates import rows
 from parts.sheets.page.places import hole_names
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
-    from parts.edge import Point
-    from parts.outline import Loop
+    from parts.geometry.edge import Point
+    from parts.geometry.outline import Loop
     from parts.shapes.ring import Flat
     from parts.sheets.coordinates import Row
     from parts.sheets.page.words import Words

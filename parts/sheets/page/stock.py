@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING
 
-from parts import outline, tables
+from parts import tables
+from parts.geometry import outline
 from parts.shapes.assembly import holes
 from parts.sheets.page.words import counted
 

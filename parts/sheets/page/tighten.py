@@ -11,7 +11,7 @@ from markupsafe import Markup
 from parts.shapes.assembly import holes
 
 if TYPE_CHECKING:
-    from parts.edge import Point
+    from parts.geometry.edge import Point
     from parts.sheets.page.words import Words
 
 STAGES = ((1 / 3, "1 of 3"), (2 / 3, "2 of 3"), (1.0, "3 of 3"))

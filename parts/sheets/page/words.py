@@ -7,7 +7,7 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from parts import tables
-from parts.limits import ENDS, limits_of
+from parts.judging.limits import ENDS, limits_of
 from parts.units import IN_INCHES, printed
 
 if TYPE_CHECKING:

@@ -1,0 +1,1 @@
+"""Jobs, or variants of one job, side by side."""

@@ -1,0 +1,214 @@
+"""The rules on choices rather than numbers: one small function each, all of them in CHOICES."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from parts.judging.measured_choices import MEASURED_CHOICES
+from parts.judging.ring_choices import RING_CHOICES
+from parts.judging.rules import PRACTICE
+from parts.units import printed
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from parts.book import Book
+    from parts.job import Job
+    from parts.judging.rules import Choice
+
+SMALL_TAP = 8.0  # mm
+
+
+def length(value: float, job: Job) -> str:
+    """Print a length as the job's sheets do."""
+    return printed(value, "mm", job.job.print_units)
+
+
+def step_below_deck(book: Book, job: Job) -> Iterator[Choice]:
+    """A tap end larger than the holes above it must end below the deck face, or it holds the head off."""
+    holes = [book[n].value for n in ("job.head.hole_diameter", "gasket.hole_diameter") if n in book]
+    if job.stud is None or not holes or "stud.step_depth" not in book or job.stud.tap_end.nominal <= min(holes):
+        return
+    step, nominal = book["stud.step_depth"].value, job.stud.tap_end.nominal
+    why = f"the tap end of {length(nominal, job)} does not go through a hole of {length(min(holes), job)}"
+    if step > 0:
+        yield (
+            "stud.step_depth",
+            "ok",
+            step,
+            0.0,
+            "mm",
+            f"The step lies {length(step, job)} below the deck face: {why}",
+            "geometry",
+        )
+    else:
+        usual = f"give a step_depth, {length(1.0, job)} is usual"
+        says = f"The step is not below the deck face and holds the head off: {why}; {usual}"
+        yield ("stud.step_depth", "stop", step, 0.0, "mm", says, "geometry")
+
+
+def head_location(book: Book, job: Job) -> Iterator[Choice]:
+    """Something must hold the head over the bore."""
+    if job.head is None or job.stud is None:
+        return
+    shift = book["joint.head_float"].value if "joint.head_float" in book else None
+    by = " by their clearance" if shift is None else f" by {printed(shift, 'mm', job.job.print_units)} to any side"
+    verdict, says = {
+        None: ("caution", f"Nothing is given that locates the head: on its studs it can shift{by}; give located_by"),
+        "studs": ("caution", f"Only the studs locate the head: it can shift{by}; fit two dowels, or a spigot"),
+        "dowels": ("ok", f"Dowels locate the head; on its studs alone it could shift{by}"),
+        "spigot": ("ok", f"A spigot locates the head; on its studs alone it could shift{by}"),
+    }[job.head.located_by]
+    yield ("head.located_by", verdict, shift, None, "mm" if shift is not None else "1", says, PRACTICE)
+
+
+def stud_held(book: Book, job: Job) -> Iterator[Choice]:
+    """A stud is set to its projection and held there, never by bottoming it."""
+    stud, engine = job.stud, job.engine
+    if stud is None:
+        return
+    rated = stud.compound_rated
+    hottest = engine.hot.barrel if engine and engine.hot else None
+    tall = ""
+    if "stud.projection" in book:
+        tall = f" to stand {printed(book['stud.projection'].value, 'mm', job.job.print_units)} over the deck"
+    name, limit = "stud.held_by", hottest if rated is not None else None
+    if "stud.bottom_room" in book:
+        room = printed(book["stud.bottom_room"].value, "mm", job.job.print_units)
+        tall += f", {room} of full thread left under it"
+    if stud.held_by == "bottomed":
+        verdict, says = "stop", "A stud run down to the bottom splits its boss when it is tightened: set it by height"
+    elif stud.held_by == "interference":
+        verdict, says = "ok", f"A tight thread holds the stud; set it{tall}"
+    elif stud.held_by is None:
+        verdict, says = (
+            "caution",
+            (
+                f"Nothing is given that holds the stud in the barrel: set it{tall} with two nuts locked together, "
+                "in a retaining compound rated hot, and give held_by"
+            ),
+        )
+    elif rated is None or hottest is None:
+        verdict, says = "caution", "Look up what heat the retaining compound stands, and give compound_rated"
+    elif rated < hottest:
+        verdict, says = "caution", "The retaining compound does not stand the barrel's heat: take one that does"
+    else:
+        verdict, says = "ok", f"The retaining compound stands the barrel's heat; set the stud{tall}"
+    yield (name, verdict, rated, limit, "degC" if rated is not None else "1", says, PRACTICE)
+
+
+def run_up_given(book: Book, job: Job) -> Iterator[Choice]:
+    """The studs carry most while the head is hot and they are not."""
+    if "joint.greatest_preload" not in book or job.engine is None:
+        return
+    if job.engine.run_up is None:
+        says = (
+            "No [engine.run_up]: the studs carry most in the first minutes, head hot and studs not yet, "
+            "and that is not in the greatest preload; give its temperatures"
+        )
+        yield ("joint.run_up", "caution", None, None, "1", says, "VDI 2230-1, growth of the parts")
+    else:
+        yield ("joint.run_up", "ok", None, None, "1", "The run-up is looked at too", "VDI 2230-1, growth of the parts")
+
+
+def joint_face_given(book: Book, job: Job) -> Iterator[Choice]:
+    """A head presses on its raised face, not on the whole gasket."""
+    if "gasket.seating_stress" not in book or job.head is None:
+        return
+    if job.head.joint_face is None:
+        says = (
+            "No joint_face: the whole gasket is taken as pressed, and its stress comes out low; "
+            "blue the head, see what really presses, and give its outside diameter"
+        )
+        yield ("gasket.joint_face", "caution", None, None, "1", says, PRACTICE)
+    else:
+        face = float(job.head.joint_face)
+        yield ("gasket.joint_face", "ok", face, None, "mm", "The head's raised face is given", "job file")
+
+
+def boss_given(book: Book, job: Job) -> Iterator[Choice]:
+    """The metal round each stud limits the cone of pressure."""
+    if "joint.boss" in book and job.head is not None and job.head.boss is None:
+        boss = book["joint.boss"].value
+        wide = printed(boss, "mm", job.job.print_units)
+        says = f"No boss is given: metal of {wide} round each stud is assumed; measure it"
+        yield ("joint.boss", "caution", boss, None, "mm", says, "assumed")
+
+
+def drilling_order(book: Book, job: Job) -> Iterator[Choice]:
+    """Fill and cool first, drill what is in sound metal, then what is part filler; no torch after the bond."""
+    if job.barrel is None or job.barrel.old_holes is None:
+        return
+    shares = {str(hole): book.get(f"deck.hole.{hole}.in_filler") for hole in range(1, 37)}
+    shared = [hole for hole, share in shares.items() if share is not None and share.value > 0]
+    if job.barrel.old_holes.fill == "bronze braze":
+        first = (
+            "Braze the old holes full before anything else, heated slowly and evenly, cooled slowly under cover "
+            "(zinc fume and flux: ventilate, keep a fire watch), and plug no passage with a bond until all is cold"
+        )
+    else:
+        first = "Fit the screwed plugs before anything else"
+    if shared:
+        says = f"{first}; then drill the holes in sound metal, and hole {', '.join(shared)}, part filler, last"
+        yield ("deck.order", "caution", float(len(shared)), 0.0, "1", says, PRACTICE)
+    elif "deck.hole.1.x" in book:
+        yield ("deck.order", "ok", 0.0, 0.0, "1", f"{first}; no new hole runs into an old one", PRACTICE)
+
+
+def crankcase_joint(book: Book, _: Job) -> Iterator[Choice]:
+    """The barrel's other end carries the same force."""
+    if "joint.gas_force" in book:
+        force = book["joint.gas_force"].value
+        says = "Not checked: the barrel's joint on the crankcase carries the same gas force; look at its studs too"
+        yield ("joint.crankcase", "caution", force, None, "N", says, "not in this program's reach")
+
+
+def bond_alone(_: Book, job: Job) -> Iterator[Choice]:
+    """A bond alone should not hold a hot plug against pressure."""
+    if job.plug is None or job.plug.fit != "bonded" or job.plug.shoulder is not None:
+        return
+    says = (
+        "Only the bond holds the plug, and it weakens above 120 to 150 degC: "
+        "a shoulder, a thread or three stakes hold it whatever the heat"
+    )
+    yield ("plug.bond_alone", "caution", None, None, "1", says, PRACTICE)
+
+
+def chamber_known(book: Book, _: Job) -> Iterator[Choice]:
+    """Compression is a guess where a chamber was not measured."""
+    if "compression.chamber_unchanged" in book and "compression.ratio_after" in book:
+        says = (
+            "A chamber volume is missing and was taken as unchanged: "
+            "measure both heads by burette before you trust the ratio"
+        )
+        yield ("compression.chambers", "caution", None, None, "1", says, "assumed")
+
+
+def male_centre(_: Book, job: Job) -> Iterator[Choice]:
+    """A small plug tap has a male centre that wants depth."""
+    stud = job.stud
+    if stud is None or stud.insert is None or stud.insert.tap != "plug" or stud.tap_end.nominal > SMALL_TAP:
+        return
+    more = 0.5 * stud.tap_end.nominal
+    says = (
+        f"A plug tap up to {length(8.0, job)} has a male centre: look whether yours has, "
+        f"and if so drill {length(more, job)} deeper"
+    )
+    yield ("insert.male_centre", "caution", more, None, "mm", says, "ASME B18.29.2M notes")
+
+
+CHOICES: list[Callable[[Book, Job], Iterator[Choice]]] = [
+    step_below_deck,
+    drilling_order,
+    head_location,
+    stud_held,
+    boss_given,
+    run_up_given,
+    joint_face_given,
+    crankcase_joint,
+    bond_alone,
+    chamber_known,
+    *RING_CHOICES,
+    male_centre,
+    *MEASURED_CHOICES,
+]

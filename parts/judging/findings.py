@@ -1,0 +1,138 @@
+"""What may stand and what may not.
+
+Every rule on a number stands in RULES, one line each: the size, when it is a caution, when it stops the job, whose rule
+it is, what to change. Rules on a choice rather than a number stand in choices.py, one small function each.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from parts.judging.choices import CHOICES
+from parts.judging.finding import WORST, Finding
+from parts.judging.misses import misses, said
+from parts.judging.rules import RULES
+from parts.units import printed
+
+if TYPE_CHECKING:
+    from parts.book import Book
+    from parts.errors import Fault
+    from parts.job import Job
+    from parts.judging.misses import Miss
+    from parts.judging.rules import Limit, Rule
+
+KEPT, WORDS = 16, 2048  # of many variants most have the same sizes, and so the same findings
+
+
+def findings(book: Book, job: Job) -> list[Finding]:
+    """Judge every size that has a rule, every choice, and what was measured of the work: the worst first."""
+    if book.plan is None or job.made is None:
+        found = _all(book, job)
+    else:
+        as_made = job.made.job or job
+        found = _all(book, as_made)
+        told = [_of_miss(miss) for miss in misses(book, as_made, found, _all(book.plan, job))]
+        found = [*told, *(_impossible(fault) for fault in book.cannot), *found]
+    return sorted(found, key=lambda f: -WORST[f.verdict])
+
+
+def _all(book: Book, job: Job) -> list[Finding]:
+    about = judged_by(tuple(book))
+    system = job.job.print_units
+    judged = (_judged(rule, name, book, system) for rule in RULES for name in about[rule.size])
+    found = [f for f in judged if f]
+    return found + [Finding(*choice) for rule in CHOICES for choice in rule(book, job)]
+
+
+def _impossible(fault: Fault) -> Finding:
+    """What can't be with the sizes as they came out."""
+    says = f"With what was made this can't be: {fault.key} {fault.says}"
+    return Finding(f"made.{fault.key}", "stop", None, None, "1", says, "geometry")
+
+
+def _of_miss(miss: Miss) -> Finding:
+    """What was measured of one size, as a finding under `made.<size>`."""
+    verdict, says = said(miss)
+    limits = miss.limits
+    bound = (limits.low if miss.by < 0 else limits.high) if limits else None
+    source = limits.source if limits else "as measured"
+    return Finding(f"made.{miss.name}", verdict, miss.value, bound, miss.book[miss.name].unit, says, source)
+
+
+@lru_cache(KEPT)
+def judged_by(names: tuple[str, ...]) -> dict[str, list[str]]:
+    """Names that each rule is about: its own, or where that has a * all that begin and end like it."""
+    about, known = dict[str, list[str]](), set(names)
+    for rule in RULES:
+        start, star, end = rule.size.partition("*")
+        fits = (n for n in names if n.startswith(start) and n.endswith(end))
+        about[rule.size] = list(fits) if star else [rule.size] * (rule.size in known)
+    return about
+
+
+def _judged(rule: Rule, name: str, book: Book, system: str) -> Finding | None:
+    """Judge one size; None where the rule does not hold, or its limit is not known."""
+    if rule.unless and rule.unless(book, name):
+        return None
+    caution, stop = limit(rule.caution, book), limit(rule.stop, book)
+    if caution is None and stop is None:
+        return None
+    entry = book[name]
+    return _found(rule, name, (entry.value, book.spread(name), entry.unit), (caution, stop), system)
+
+
+@lru_cache(WORDS)
+def _found(
+    rule: Rule, name: str, size: tuple[float, float, str], limits: tuple[float | None, float | None], system: str
+) -> Finding:
+    """Judge a size [value, half width, unit] by its limits [caution, stop], with the half width against it."""
+    (value, spread, unit), (caution, stop) = size, limits
+    bad = value - spread if rule.least else value + spread
+    verdict = (
+        "stop" if beyond(bad, stop, least=rule.least) else "caution" if beyond(bad, caution, least=rule.least) else "ok"
+    )
+    bound = stop if verdict == "stop" or caution is None else caution
+    words = _says(rule, name, verdict, in_words(bad, unit, system), in_words(bound or 0.0, unit, system))
+    return Finding(name, verdict, value, bound, unit, words, rule.source)
+
+
+def limit(given: Limit | None, book: Book) -> float | None:
+    """Work out a limit: a number, or a share of another size that may not be in the book."""
+    if given is None or isinstance(given, int | float):
+        return given
+    if given.size not in book:
+        return None
+    value = float(given.share * book[given.size].value)
+    return value if given.floor is None else max(value, given.floor)
+
+
+def beyond(value: float, bound: float | None, *, least: bool) -> bool:
+    """Tell whether a value is on the wrong side of a bound."""
+    return bound is not None and (value < bound if least else value > bound)
+
+
+def _says(rule: Rule, name: str, verdict: str, value: str, bound: str) -> str:
+    numbers = "".join(f" {part}" for part in name.split(".") if part.isdigit())
+    side = "at least" if rule.least else "at most"
+    text = f"{rule.what}{numbers}: {value}, {side} {bound} is wanted"
+    return text if verdict == "ok" else f"{text}; {rule.change}"
+
+
+def in_words(value: float, unit: str, system: str) -> str:
+    """Print a value with its unit as the user's sheets do."""
+    if system == "inch":
+        return printed(value, unit, system)
+    return figure(value) if unit == "1" else f"{figure(value)} {unit}"
+
+
+def figure(value: float) -> str:
+    """Print a number as a bench reads it: no places above 1000, three below 0.1.
+
+    >>> figure(1234.5), figure(57.2), figure(0.0), figure(0.005)
+    ('1234', '57.20', '0.00', '0.005')
+    """
+    for least, places in ((1000, 0), (100, 1), (0.1, 2)):
+        if abs(value) >= least:
+            return f"{value:.{places}f}"
+    return f"{value:.3f}" if round(value, 3) else "0.00"

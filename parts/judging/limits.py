@@ -1,0 +1,189 @@
+"""Between what limits a size may come out: what the sheets print, and what a measured size is held against."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fnmatch import fnmatchcase
+from typing import TYPE_CHECKING
+
+from parts import tables
+from parts.judging.rules import PRACTICE
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from parts.book import Book
+
+INSIDE, STANDS = "inside its limits", "outside and stands"
+SAVED, SCRAP = "outside and can be saved", "scrap"
+SHAFT, HOLE, NEITHER = 1, -1, 0
+SHANK_HELD = 0.1  # mm below its figure: common practice, no source; more makes the stud weaker, not stiffer
+BOND_HELD = 0.02  # mm below the figure, on diameter: common practice, no source
+INSIDE_HELD = 0.05  # mm over the figure, of a ring's inside: common practice, no source
+WIDTH_HELD = 0.02  # mm below the figure: common practice, no source; the ring is lapped to its groove
+SEAT_HELD = 0.05  # mm either way, of what the ring lies on: common practice, no source
+FLUSH = 0.05  # mm under the deck that a gasket bridges: common practice, no source
+GENERAL = ((6, 0.1), (30, 0.2), (120, 0.3), (400, 0.5), (1000, 0.8))  # ISO 2768-m, lengths over 3 mm up to, +- [mm]
+COARSEST = 1.2  # mm
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """Lower and upper limit of a size, either of them open."""
+
+    low: float | None
+    high: float | None
+    source: str
+    metal: int = NEITHER
+    """on which side there is metal left to take off: SHAFT above, HOLE below"""
+
+    def miss(self, value: float) -> float:
+        """How far a value lies beyond: below 0 under the lower limit, above 0 over the upper one."""
+        if self.low is not None and value < self.low - EXACT:
+            return value - self.low
+        if self.high is not None and value > self.high + EXACT:
+            return value - self.high
+        return 0.0
+
+    def saved(self, value: float) -> bool:
+        """Tell whether what is wrong can still be taken off."""
+        return self.miss(value) * self.metal > 0
+
+
+EXACT = 1e-9
+Rule = tuple[str, "Callable[[Book, str], tuple[float | None, float | None] | None]", int, str]
+
+
+def general(value: float) -> float:
+    """Half the general tolerance of a length without one of its own [mm].
+
+    >>> general(22.0), general(73.5)
+    (0.2, 0.3)
+    """
+    return next((half for upto, half in GENERAL if abs(value) <= upto), COARSEST)
+
+
+def within(below: float, above: float) -> Callable[[Book, str], tuple[float | None, float | None]]:
+    """Limits so far below and above the size."""
+    return lambda book, name: (book[name].value - below, book[name].value + above)
+
+
+def share(part: float) -> Callable[[Book, str], tuple[float | None, float | None]]:
+    """Limits a share of the size to either side."""
+    return lambda book, name: (book[name].value * (1 - part), book[name].value * (1 + part))
+
+
+def at_least(book: Book, name: str) -> tuple[float | None, float | None]:
+    """No less than the size."""
+    return book[name].value, None
+
+
+def of_length(book: Book, name: str) -> tuple[float | None, float | None]:
+    """General tolerance of a length."""
+    half = general(book[name].value)
+    return book[name].value - half, book[name].value + half
+
+
+def reamed(book: Book, name: str) -> tuple[float | None, float | None]:
+    """A hole H7."""
+    value = book[name].value
+    try:
+        return value, value + tables.it_grade(value, 7).value
+    except ValueError:
+        return of_length(book, name)
+
+
+def drilled(book: Book, name: str) -> tuple[float | None, float | None] | None:
+    """A tapping drill's hole, between the limits of the thread's minor diameter."""
+    hole = name.partition(".")[0]
+    names = f"{hole}.tapped_minor", f"{hole}.tapped_minor_max"
+    return (book[names[0]].value, book[names[1]].value) if book.has(*names) else None
+
+
+def placed(book: Book, name: str) -> tuple[float | None, float | None]:
+    """A hole's coordinate."""
+    half = book.number("job.barrel.drilled_within") if "job.barrel.drilled_within" in book else 0.1
+    return book[name].value - half, book[name].value + half
+
+
+def sunk(book: Book, _: str) -> tuple[float | None, float | None]:
+    """First coil of an insert."""
+    pitch = book["insert.pitch"].value
+    return 0.75 * pitch, 1.5 * pitch
+
+
+def bonded(book: Book, name: str) -> tuple[float | None, float | None] | None:
+    """A plug that is bonded: the press fit has its own limits."""
+    return None if "plug.diameter_min" in book else (book[name].value - BOND_HELD, book[name].value)
+
+
+def of_shape(book: Book, _: str) -> tuple[float | None, float | None]:
+    """Free width of a ring between a sharp back and a round mandrel's shape."""
+    return book["ring.free_width_least"].value, book["ring.free_width_most"].value
+
+
+ISO_2768 = "ISO 2768-m"
+RULES: list[Rule] = [  # the first that fits and has an answer
+    ("stud.shank_diameter", within(SHANK_HELD, 0.0), SHAFT, PRACTICE),
+    ("stud.step_depth", of_length, NEITHER, ISO_2768),
+    ("stud.projection", of_length, NEITHER, ISO_2768),
+    ("stud.*length", of_length, SHAFT, ISO_2768),
+    ("plug.diameter", bonded, SHAFT, PRACTICE),
+    ("plug.whole_length", of_length, SHAFT, ISO_2768),
+    ("plug.below_deck", within(0.0, FLUSH), NEITHER, PRACTICE),
+    ("job.plug.hole", reamed, HOLE, "ISO 286, H7"),
+    ("job.barrel.passages.*.diameter", reamed, HOLE, "ISO 286, H7"),
+    ("*.tap_drill", drilled, HOLE, "limits of the thread's minor diameter"),
+    ("*.drill_depth", at_least, HOLE, "room for the tap"),
+    ("*.full_thread_depth", at_least, HOLE, "room for the insert or stud"),
+    ("insert.set_down", sunk, HOLE, "ASME B18.29.2M-2005: 0.75 P to 1.5 P"),
+    ("deck.hole.*.x", placed, NEITHER, "drilled_within of the job file"),
+    ("deck.hole.*.y", placed, NEITHER, "drilled_within of the job file"),
+    ("ring.inside_diameter", within(0.0, INSIDE_HELD), HOLE, PRACTICE),
+    ("job.ring.axial_width", within(WIDTH_HELD, 0.0), SHAFT, PRACTICE),
+    ("job.ring.slit", within(0.05, 0.05), HOLE, PRACTICE),
+    ("ring.free_gap*", share(0.03), NEITHER, PRACTICE),
+    ("ring.free_width", of_shape, NEITHER, "free shape of the thin curved bar (derived)"),
+    ("mandrel.open_gap", share(0.01), NEITHER, PRACTICE),
+    ("mandrel.flange_diameter", of_length, SHAFT, ISO_2768),
+    ("mandrel.*diameter", within(SEAT_HELD, SEAT_HELD), NEITHER, PRACTICE),
+    ("gasket.*_diameter", of_length, HOLE, ISO_2768),
+    ("job.gasket.thickness", within(0.05, 0.05), NEITHER, PRACTICE),
+    ("job.barrel.skim", within(0.05, 0.05), HOLE, PRACTICE),
+    ("job.barrel.old_holes.diameter", within(0.3, 0.3), HOLE, PRACTICE),
+    ("job.engine.bore", within(0.02, 0.02), HOLE, PRACTICE),
+    ("compression.squish", within(0.1, 0.1), NEITHER, PRACTICE),
+    ("joint.torque", share(0.05), HOLE, "usual wrench, 5 %: common practice, no source"),
+]
+THREADS = ("_pitch", "_major", "_over_wires")
+ENDS = (("_min", "_max"), ("_low", "_high"))
+
+
+def limits_of(book: Book, name: str) -> Limits | None:
+    """Look up the limits of a size.
+
+    Parameters
+    ----------
+    book : Book
+        As planned
+    name : str
+        Of the size; of one that is planned as two limits without their ending
+
+    Returns
+    -------
+    limits : Limits or None
+        In the size's own unit; None where nothing limits it
+    """
+    for low, high in ENDS:
+        if book.has(name + low, name + high):
+            metal = SHAFT if name.endswith(THREADS) or name == "plug.diameter" else NEITHER
+            return Limits(book[name + low].value, book[name + high].value, book[name + low].source, metal)
+    for pattern, rule, metal, source in RULES if name in book else ():
+        found = rule(book, name) if fnmatchcase(name, pattern) else None
+        if found:
+            return Limits(*found, source, metal)
+    own = book.limits(name) if name in book else None
+    return Limits(own[0], own[1], "what is held or was measured", CUT.get(name, NEITHER)) if own else None
+
+
+CUT = {"ring.outside_diameter": SHAFT, "ring.closed_gap": HOLE}

@@ -1,0 +1,158 @@
+"""The rules on choices about ring and mandrel: one small function each, all of them in RING_CHOICES."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from parts.units import printed
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from parts.book import Book
+    from parts.job import Job
+    from parts.judging.rules import Choice
+
+PRACTICE = "common practice, no source"
+STIFF = "a ring does not stretch (derived)"
+SHAPE = "free shape of the thin curved bar (derived)"
+SOLVED = "thin bar on one-sided walls, solved numerically (derived)"
+MOVED = 0.02  # mm on diameter, by which the bore may differ from what was measured
+LEAST, MOST = 0.34, 0.41  # shape numbers
+PLASTIC = 20_000.0  # MPa, a modulus that no metal for a mandrel lies under
+SOFT_WHEN_HOT = {  # greatest heat at which it keeps its shape [degC], handbook values from memory
+    "AlSi7Mg0.3 T6": 250.0,
+    "AlSi7Mg0.3 permanent mould T6": 250.0,
+    "aluminium, annealed": 300.0,
+    "CuZn39Pb3": 400.0,
+    "copper, annealed": 400.0,
+}
+
+ABOUT = {
+    "pin": (
+        "If the iron sets more where it is stressed more, which nobody knows of a new casting, a pin's ring turns "
+        "sharp at the back, while the contoured form presses evenly either way"
+    ),
+    "round": "A round mandrel's ring passes the light test and yet leaves the wall bare",
+    "contoured": "The contour's shape does not hang on how the iron sets",
+}
+
+
+def slit_and_gap(book: Book, job: Job) -> Iterator[Choice]:
+    """A saw wider than the gap wants an oversize blank, and on the contour its ends bound down."""
+    ring = job.ring
+    if ring is None or ring.slit <= ring.closed_gap:
+        return
+    slit, gap = (printed(v, "mm", job.job.print_units) for v in (ring.slit, ring.closed_gap))
+    says = (
+        f"The slit of {slit} is wider than the gap of {gap}: the blank is turned oversize to suit; turned to the bore "
+        f"it would gape{_ends(book, job)}"
+    )
+    yield ("ring.slit", "caution", float(ring.slit), float(ring.closed_gap), "mm", says, STIFF)
+
+
+def _ends(book: Book, job: Job) -> str:
+    """What becomes of the ends of an oversize blank."""
+    if job.mandrel is None or job.mandrel.form == "round":
+        return ""
+    bare = ("ring.unbound.pressure_ratio_least", "ring.unbound.tip_force")
+    if job.mandrel.form == "pin":
+        return (
+            "; by the pin its ends press by themselves and leave the wall bare beside them: a finer saw, or the contour"
+        )
+    wire = "; bind the ends down to the seat with soft iron wire, one turn a ring, twisted tight beside the gap: left "
+    if not book.has(*bare):
+        return f"{wire}free they lift, and press by themselves in the bore"
+    least, force = book[bare[0]].value, printed(book[bare[1]].value, "N", job.job.print_units)
+    return (
+        f"{wire}free they lift, and in the bore each presses with {force} by itself while the least pressure falls to "
+        f"{least:.2f} of the mean"
+    )
+
+
+def blank_under_size(book: Book, job: Job) -> Iterator[Choice]:
+    """A slit finer than the gap makes a blank smaller than the bore."""
+    if job.ring is None or not book.has("ring.under_size", "ring.under_size_light"):
+        return
+    under, light = book["ring.under_size"].value, book["ring.under_size_light"].value
+    if not under:
+        return
+    small, gap = (printed(v, "mm", job.job.print_units) for v in (under, light))
+    says = (
+        f"The slit is finer than the gap: the blank comes out {small} under the bore, and its ends stand off by up to "
+        f"{gap}; ask for a gap no wider than the saw, and file the ends to the one you want"
+    )
+    yield ("ring.under_size", "caution", under, 0.0, "mm", says, STIFF)
+
+
+def set_by_stress(book: Book, job: Job) -> Iterator[Choice]:
+    """Where the iron's set depends on its stress, a pin's ring turns sharp at the back; callipers tell."""
+    if job.mandrel is None or job.ring is None or job.mandrel.purpose == "fit check":
+        return
+    names = ("ring.free_width_right", "ring.free_width_least", "ring.free_width_most", "ring.shape_number")
+    if not book.has(*names):
+        return
+    right, least, most = (printed(book[n].value, "mm", job.job.print_units) for n in names[:3])
+    form = job.mandrel.form
+    test = (
+        f"try one ring and measure its free width at right angles to the gap: {right} is right, over {most} the back "
+        f"is too sharp, under {least} it has a round mandrel's shape"
+    )
+    verdict, limit = ("ok" if form == "contoured" else "caution"), (LEAST if form == "round" else MOST)
+    yield ("ring.shape_number", verdict, book[names[3]].value, limit, "1", f"{ABOUT[form]}; {test}", SHAPE)
+
+
+def stands_the_heat(book: Book, job: Job) -> Iterator[Choice]:
+    """What is printed, or melts, has no business in the oven."""
+    mandrel, ring = job.mandrel, job.ring
+    if mandrel is None or mandrel.material is None or ring is None:
+        return
+    name = mandrel.material.name
+    plastic = "mandrel.modulus" in book and book["mandrel.modulus"].value < PLASTIC
+    if mandrel.purpose == "fit check":
+        says = f"Of {name}, for a fit check alone: never heated, it bears NO HEAT on its underside"
+        yield ("mandrel.material", "ok", None, None, "1", says, PRACTICE)
+        return
+    heat = float(ring.heat_set.temperature) if ring.heat_set else None
+    if plastic:
+        says = (
+            f"A mandrel of {name} must not be heated: it melts, burns and fumes at a fraction of setting heat; print "
+            'it with purpose = "fit check", and make the one for the oven of steel'
+        )
+        yield ("mandrel.material", "stop", heat, None, "1" if heat is None else "degC", says, PRACTICE)
+    elif name in SOFT_WHEN_HOT and (heat is None or heat > SOFT_WHEN_HOT[name]):
+        most = SOFT_WHEN_HOT[name]
+        up_to = printed(most, "degC", job.job.print_units)
+        says = f"A mandrel of {name} does not keep its shape above {up_to}, and may melt: make it of steel or iron"
+        yield ("mandrel.material", "stop", heat, most, "degC", says, "handbook value (memory)")
+    else:
+        yield (
+            "mandrel.material",
+            "ok",
+            heat,
+            None,
+            "1" if heat is None else "degC",
+            f"{name} stands the heat",
+            PRACTICE,
+        )
+
+
+def bore_as_honed(book: Book, job: Job) -> Iterator[Choice]:
+    """The rings are made to `bore`; the readings say whether that is the bore."""
+    if job.engine is None or not book.has("ring.bore_mean", "ring.bore_over"):
+        return
+    over, mean = book["ring.bore_over"].value, book["ring.bore_mean"].value
+    read, bore = (printed(v, "mm", job.job.print_units) for v in (mean, float(job.engine.bore)))
+    verdict, says = "ok", f"The readings have a mean of {read}, the rings are made to a bore of {bore}"
+    if abs(over) > MOVED:
+        verdict, says = "caution", f"{says}: finish honing, measure again, and give the bore as it is"
+    yield ("ring.bore_mean", verdict, mean, float(job.engine.bore), "mm", says, PRACTICE)
+
+
+RING_CHOICES: list[Callable[[Book, Job], Iterator[Choice]]] = [
+    slit_and_gap,
+    blank_under_size,
+    set_by_stress,
+    stands_the_heat,
+    bore_as_honed,
+]

@@ -1,0 +1,48 @@
+"""The whole of a make: everything sized and shaped first, then written into a folder that takes the old one's place."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from parts.checked import checked, lines_of
+from parts.errors import Fault, JobError
+from parts.making.files import keep, orders, write, write_records
+from parts.making.folder import new_folder, write_manifest
+from parts.making.plan import plan
+from parts.making.standing import Made, whole
+from parts.register import asked_for, shapes, to_build
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from pathlib import Path
+
+    from parts.checked import Checked
+    from parts.making.kernel import Ask
+    from parts.making.standing import Options
+    from parts.register import Part
+
+
+def make_anew(text: str, into: Path, options: Options, ask: Ask, say: Callable[[str], None], *, fresh: bool) -> Made:
+    """Make what does not stand yet. `ask` hands orders to the kernel; the rest and what is raised as in `make`."""
+    done = checked(text, options.as_made)
+    wanted = _wanted(done, text, options)
+    with new_folder(into) as new:
+        (new / "parts").mkdir()
+        planned = plan(done, wanted, options, into, fresh=fresh)
+        kept = keep(into, new, planned)
+        answers = ask(orders(new, done, planned, options.threads))
+        written = write(new, done, planned, answers, say)
+        written += write_records(new, text, done, whole(text, options))
+        write_manifest(new, [*kept, *written])
+    return Made(done.now.findings, len(written), len(kept))
+
+
+def _wanted(done: Checked, text: str, options: Options) -> list[Part]:
+    """Return the parts to make; JobError where there is none, or one lacks its sizes."""
+    wanted = asked_for(done.job, options.only)
+    if not wanted:
+        raise JobError(Fault("", "the job asks for no part: give it a [stud], [plug], [ring], [gasket] or [mandrel]"))
+    with lines_of(text):
+        shapes([p for p in wanted if p.stem not in done.shapes], done.book, done.job)
+        to_build(wanted, {p.stem: done.of(p.stem).shapes[p.stem] for p in wanted}, options.threads)
+    return wanted

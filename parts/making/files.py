@@ -1,0 +1,134 @@
+"""The files of a job, as planned: what stands is copied, the rest written, paper, pictures, page and records."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from typing import TYPE_CHECKING
+
+from parts.judging.finding import as_records
+from parts.making.manifest import entry
+from parts.making.plan import PAGE
+from parts.making.solids import Order
+from parts.register import SHEETS, asked_for, load
+from parts.shapes.assembly import ASSEMBLY
+from parts.sheets.coordinates import coordinates_csv, machine_csv, rows
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+    from pathlib import Path
+
+    from parts.checked import Checked
+    from parts.making.manifest import Entry
+    from parts.making.plan import Plan
+    from parts.making.solids import Filled
+    from parts.register import Part
+
+    Written = list[tuple[Path, str]]
+
+FILES = (("step", "solid"), ("stl", "mesh"), ("preview.png", "picture"))  # of every part
+
+
+def keep(old: Path, new: Path, planned: Plan) -> list[Entry]:
+    """Copy what stands."""
+    kept = [one for entries in planned.kept.values() for one in entries]
+    for one in kept:
+        shutil.copyfile(old / one["path"], new / one["path"])
+    return kept
+
+
+def orders(new: Path, done: Checked, planned: Plan, threads: str) -> list[Order]:
+    """What the kernel is asked for: parts and assembly to write, and those that a new page shows."""
+    title, show = done.job.job.title, planned.lacks(PAGE)
+    parts = [p for p in asked_for(done.job) if p.stem in done.shapes]
+    wanted = [(p.stem, done.of(p.stem).shapes[p.stem], p.title) for p in parts]
+    if done.bodies:
+        wanted.append((ASSEMBLY, done.bodies, ASSEMBLY))
+    return [
+        Order(stem, shape, f"{name}, {title}", new, planned.lacks(stem), show, threads)
+        for stem, shape, name in reversed(wanted)  # whose pictures take longest come first
+        if show or planned.lacks(stem)
+    ]
+
+
+def write(
+    new: Path, done: Checked, planned: Plan, answers: Iterator[Filled], say: Callable[[str], None]
+) -> list[Entry]:
+    """Write what is lacking: the paper while the kernel builds, then the pictures, the page last."""
+    written: dict[str, Written] = {}
+    for part in asked_for(done.job):
+        if planned.lacks(part.stem):
+            say(f"{part.title}, on paper")
+            written[part.stem] = _write_paper(new, part, done.of(part.stem))
+    for sheet in SHEETS:
+        if planned.lacks(sheet.stem):
+            say(sheet.stem)
+            written[sheet.stem] = load(sheet.write)(done.book, done.job, done.findings, new)
+    filled = {}
+    for one in answers:
+        say(one.stem)
+        filled[one.stem] = one
+        if planned.lacks(one.stem):
+            written[one.stem] = written.get(one.stem, []) + _write_picture(new, one)
+    if planned.lacks(PAGE):
+        say("job sheet")
+        written[PAGE] = _write_page(new, done, filled)
+    return [_entry(new, path, name, kind, planned) for name, files in written.items() for path, kind in files]
+
+
+def _write_paper(new: Path, part: Part, done: Checked) -> Written:
+    """Write a part's outlines and drawing."""
+    shape, folder, written = done.shapes[part.stem], new / "parts", list[tuple["Path", str]]()
+    if part.outlines:
+        written += load(part.outlines)(shape, done.book, done.job, folder)
+    if part.drawing:
+        written += load(part.drawing)(shape, done.book, done.job, done.findings, folder)
+    return written
+
+
+def _write_picture(new: Path, one: Filled) -> Written:
+    """Write the picture of what the kernel has written; return all these files."""
+    from parts.pictures import write_exploded, write_preview
+
+    if one.stem == ASSEMBLY:
+        path, picture = new / "assembly.step", new / "assembly.preview.png"
+        write_exploded(one.meshes, picture)
+        return [(path, ASSEMBLY), (picture, "picture")]
+    base = new / "parts" / one.stem
+    write_preview(one.meshes[0], base.with_suffix(".preview.png"))
+    return [(base.with_suffix(f".{end}"), kind) for end, kind in FILES]
+
+
+def _write_page(new: Path, done: Checked, filled: dict[str, Filled]) -> Written:
+    from parts.sheets.page import job_page
+    from parts.sheets.page.models import model_data
+
+    now = done.now
+    return job_page(now.book, done.job, now.findings, done.shapes, model_data(done.bodies, filled), new)
+
+
+def _entry(new: Path, path: Path, name: str, kind: str, planned: Plan) -> Entry:
+    parts = {sheet.stem: sheet.part for sheet in SHEETS} | {ASSEMBLY: "job", PAGE: "job"}
+    return entry(new, path.relative_to(new).as_posix(), parts.get(name, name), kind, planned.hashes[name])
+
+
+def write_records(new: Path, text: str, done: Checked, made: str) -> list[Entry]:
+    """Write the job as read, its sizes, findings and coordinates; `made` is the hash of all that went into them."""
+    now = done.now
+    holes = rows(now.book, now.job)
+    files = {
+        "job.toml": text,
+        "sizes.json": as_json(now.record),
+        "findings.json": as_json(as_records(now.findings)),
+        "coordinates.csv": coordinates_csv(holes),
+    }
+    if on_machine := machine_csv(now.book, holes):
+        files["machine-coordinates.csv"] = on_machine
+    for name, content in files.items():
+        (new / name).write_bytes(content.encode())
+    return [entry(new, name, "job", "record", made) for name in files]
+
+
+def as_json(value: object) -> str:
+    """Write JSON as it stands in the folder: one space of indent, UTF-8, no NaN."""
+    return json.dumps(value, indent=1, ensure_ascii=False, allow_nan=False) + "\n"

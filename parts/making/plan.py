@@ -1,0 +1,73 @@
+"""What a folder will hold, what each part and sheet of it is made from, and what of the old one still stands.
+
+Sizes come into the hash of what a file is made from as the book has them, hence a changed table makes again what its
+figures changed, and nothing else.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from parts.judging.finding import as_records
+from parts.making.manifest import MANIFEST
+from parts.making.standing import program_is_newer, source, untouched
+from parts.register import SHEETS, THREADS, about, asked_for
+from parts.shapes.assembly import ASSEMBLY
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+    from pathlib import Path
+
+    from parts.checked import Checked
+    from parts.making.manifest import Entry
+    from parts.making.standing import Options
+    from parts.register import Part
+
+PAGE = "page"
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """Parts and sheets of the folder by name: what each is made from, and the files of those that stand."""
+
+    hashes: dict[str, str]
+    kept: dict[str, list[Entry]]
+
+    def lacks(self, name: str) -> bool:
+        """Tell whether a part or sheet is to be made."""
+        return name in self.hashes and name not in self.kept
+
+
+# what things are made from --------------------------------------------------------------------------------------------
+
+
+def made_from(part: Part, done: Checked, threads: str = "simplified") -> str:
+    """Hash of what a part's files show: shape, sizes, findings, the job's head, the options that bear on it."""
+    threads = threads if part.detailed else THREADS[0]
+    says = [(f.verdict, f.says) for f in done.findings if about(part, f.name)]
+    return source(part.stem, done.shapes[part.stem], threads, says, shown(done, (part.table, *part.shows)))
+
+
+def shown(done: Checked, shows: Sequence[str]) -> list[object]:
+    """What stands under these beginnings of names: sizes with their limits, and whole tables of the job."""
+    given = [done.job.job, *(getattr(done.job, table, None) for table in shows)]
+    sizes = [n for n in done.book if any(f"{n.removeprefix('job.')}.".startswith(f"{start}.") for start in shows)]
+    return [repr(given), [(n, done.book[n].value, done.book[n].unit, done.book.limits(n)) for n in sizes]]
+
+
+def plan(done: Checked, wanted: Iterable[Part], options: Options, old: Path, *, fresh: bool = False) -> Plan:
+    """Plan the folder of a job: the parts wanted, those others of the old folder that still match, the sheets."""
+    asked, now = [p for p in asked_for(done.job) if p.stem in done.shapes], done.now
+    parts = {p.stem: made_from(p, done.of(p.stem), options.threads) for p in asked}
+    sheets = {s.stem: source(s.stem, shown(done, s.shows)) for s in SHEETS}
+    if done.bodies:
+        sheets[ASSEMBLY] = source(ASSEMBLY, done.job.job.title, done.bodies)
+    stems = {p.stem for p in wanted}
+    standing = untouched(old, {**parts, **sheets})
+    hashes = {name: made for name, made in parts.items() if name in stems or name in standing} | sheets
+    page = source(PAGE, repr(done.job), now.record, as_records(now.findings), sorted(hashes.items()))
+    standing |= untouched(old, {PAGE: page})
+    if fresh or program_is_newer(old / MANIFEST):
+        standing = {name: entries for name, entries in standing.items() if name in parts.keys() - stems}
+    return Plan({**hashes, PAGE: page}, standing)

@@ -1,0 +1,1 @@
+"""One published equation a function, the solvers and fits: plain numbers in, plain numbers out; no book, no job."""
