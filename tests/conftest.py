@@ -11,6 +11,7 @@ import pytest
 from parts.job.examples import demo_text
 
 ROOT = Path(__file__).parents[1]
+JOBS = ROOT / "tests" / "jobs"
 signal.signal(signal.SIGINT, signal.default_int_handler)  # a shell in the background has its children ignore it
 
 

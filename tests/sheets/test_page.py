@@ -6,7 +6,6 @@ import re
 import shutil
 from base64 import b64encode
 from html.parser import HTMLParser
-from pathlib import Path
 
 import pytest
 
@@ -23,8 +22,8 @@ from parts.sheets.page.places import coordinates, other_zeros, over_pins
 from parts.sheets.page.tighten import crosswise, tightening
 from parts.sheets.page.words import Words, measured_as
 from parts.sizing.as_made import KINDS, overrides
+from tests.conftest import JOBS
 
-JOBS = Path(__file__).parents[1] / "jobs"
 VOID = {"meta", "input", "img", "br", "link", "hr", "path", "circle"}
 NASTY = "</script><script>alert(1)</script>"
 

@@ -12,10 +12,10 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import cadquery  # noqa: F401 - the kernel is loaded once, here, and works in this process
-import parts.making.make
-import parts.making.standing
 import pytest
 
+import parts.making.make
+import parts.making.standing
 from parts.book import Book
 from parts.checked import checked
 from parts.errors import JobError
@@ -24,9 +24,8 @@ from parts.making.manifest import read_manifest
 from parts.making.plan import made_from, plan, shown
 from parts.making.standing import Options
 from parts.register import PARTS, SHEETS, asked_for, load
+from tests.conftest import JOBS, ROOT
 
-ROOT = Path(__file__).parents[1]
-JOBS = ROOT / "tests" / "jobs"
 RECORDS = {"job.toml", "sizes.json", "findings.json", "coordinates.csv"}
 
 

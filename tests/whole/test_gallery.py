@@ -4,14 +4,13 @@ import json
 import re
 import shutil
 import subprocess
-from pathlib import Path
 
 import pytest
 
 from parts.job.examples import demo_text
 from parts.making.make import make
+from tests.conftest import ROOT
 
-ROOT = Path(__file__).parent.parent
 GALLERY = ROOT / "outputs" / "demo"
 NUMBER = re.compile(r"-?\d+\.\d*(?:[eE][-+]?\d+)?")
 

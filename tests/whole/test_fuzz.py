@@ -1,7 +1,7 @@
 """Whatever stands in a job file: sizes and right parts, or one clear sentence a fault. Never a traceback, never a hang.
 
 Jobs are drawn from the models (see strategies.py). Here a few hundred of each kind, the same every time; by hand
-(`pytest -m long tests/test_fuzz.py`) ten thousand through `check` and five hundred through `make`, other ones each time.
+(`pytest -m long tests/whole/test_fuzz.py`) ten thousand through `check` and five hundred through `make`, other ones each time.
 """
 
 import contextlib

@@ -5,7 +5,6 @@ The figures are worked by hand beside each check, from the job files in tests/jo
 
 import json
 from math import cos, hypot, pi, radians, sin, tan
-from pathlib import Path
 
 import ezdxf
 import pytest
@@ -13,8 +12,7 @@ import trimesh
 from shapely.geometry import Point, Polygon
 
 from parts.making.make import make
-
-JOBS = Path(__file__).parent / "jobs"
+from tests.conftest import JOBS
 
 
 @pytest.fixture(scope="module", params=["inch", "bsf", "gasket"])
