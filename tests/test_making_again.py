@@ -12,10 +12,10 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import cadquery  # noqa: F401 - the kernel is loaded once, here, and works in this process
-import parts.making.make
-import parts.making.standing
 import pytest
 
+import parts.making.make
+import parts.making.standing
 from parts.book import Book
 from parts.checked import checked
 from parts.errors import JobError

@@ -9,9 +9,9 @@ import time
 from dataclasses import replace
 from pathlib import Path
 
-import parts.making.kernel
 import pytest
 
+import parts.making.kernel
 from parts.errors import BuildError, Fault, JobError, WriteError
 from parts.geometry.profile import Profile
 from parts.making.kernel import _ended, _filled_here, _filled_there, _started, kernel
