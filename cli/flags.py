@@ -15,37 +15,42 @@ from parts.errors import Fault, JobError
 from parts.job import LONGEST_LINE, TABLES, read_toml, toml
 from parts.job.schema import _example, _inner
 from parts.making.folder import is_utf8
+from parts.register import PARTS
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable, Iterator, Mapping
 
     from pydantic.fields import FieldInfo
 
-Keys = dict[str, tuple[str, ...]]
-"""table -> keys of it that the verb takes; none: all"""
+    from parts.register import Part
 
 
-def part_verb(
-    part: str, keys: Keys, stems: list[str], example: str, *, has_threads: bool = False
-) -> Callable[..., int]:
+def part_verb(part: Part) -> Callable[..., int]:
     """Make the function of a part's verb: its flags become a job.toml that is then made."""
+    if part.verb is None:
+        raise AssertionError(f"{part.stem} has no verb")
     places: dict[str, tuple[str, ...]] = {}
-    parameters = [_flag(name, path, field, places) for name, path, field in _flags(part, keys)]
+    parameters = [_flag(name, path, field, places) for name, path, field in _flags(part.table, part.verb.keys)]
     into = Annotated[Path, typer.Option(help="Folder to write.")]
     units = Annotated[str, typer.Option(help='How sheets print: "metric" or "inch".')]
-    parameters += [_parameter("into", into, Path("outputs") / part), _parameter("print_units", units, "metric")]
+    verb_name = part.table.replace("_", "-")
+    parameters += [_parameter("into", into, Path("outputs") / verb_name), _parameter("print_units", units, "metric")]
+    stems = [one.stem for one in PARTS.values() if one.table == part.table]
+    example = f"topend {verb_name} {part.verb.example}"
 
-    if has_threads:
+    if part.threaded:
         parameters.append(_parameter("threads", Threads, "simplified"))
 
     def verb(into: Path, print_units: str, threads: str = "simplified", **given: str | None) -> int:
         values = {places[flag]: text for flag, text in given.items() if text is not None}
         with _told_by_flag(places):
-            return write(job_text(part, values, print_units), into, stems, threads)
+            if not any(path[0] == part.table for path in values):
+                raise JobError(Fault("", f"no flag says anything of the {part.title}; for example: {example}"))
+            return write(job_text(part.table, values, print_units), into, stems, threads)
 
     verb.__signature__ = inspect.Signature(parameters, return_annotation=int)  # type: ignore[attr-defined]
     verb.__annotations__ = {p.name: p.annotation for p in parameters}
-    verb.__doc__ = f"Make one {part} from flags alone; quantities as in a job file.\n\nExample: {example}"
+    verb.__doc__ = f"Make one {part.title} from flags alone; quantities as in a job file.\n\nExample: {example}"
     return verb
 
 
@@ -53,15 +58,15 @@ def _parameter(name: str, annotation: Any, default: object) -> inspect.Parameter
     return inspect.Parameter(name, inspect.Parameter.KEYWORD_ONLY, default=default, annotation=annotation)
 
 
-def _flags(part: str, keys: Keys) -> list[tuple[str, tuple[str, ...], FieldInfo]]:
+def _flags(table_name: str, others: Mapping[str, tuple[str, ...]]) -> list[tuple[str, tuple[str, ...], FieldInfo]]:
     """Name, place in the job file and field of each flag: a key of another table bears its table's name."""
     out: list[tuple[str, tuple[str, ...], FieldInfo]] = []
-    for table, wanted in keys.items():
+    for table, wanted in {table_name: (), **others}.items():
         for key, field in TABLES[table].model_fields.items():
             if wanted and key not in wanted:
                 continue
             inner = _inner(field)
-            prefix = "" if table == part else f"{table}_"
+            prefix = "" if table == table_name else f"{table}_"
             if inner is not None and _example(field) == {}:
                 out += [(f"{prefix}{key}_{k}", (table, key, k), f) for k, f in inner.model_fields.items()]
             else:

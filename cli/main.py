@@ -6,22 +6,28 @@ import gc
 import os
 import sys
 from importlib import import_module
+from typing import TYPE_CHECKING
 
 import typer
 from typer.core import TyperGroup
 
-VERBS = {  # verb -> its line of help; cli/<verb>.py holds a function of that name
+from parts.register import verbs
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+OWN = {  # verb -> its line of help; cli/<verb>.py holds a function of that name
     "demo": "Write the worked job and make it.",
     "new": "Write a job file with a comment on every key.",
     "check": "Size everything; print sizes and findings.",
     "make": "Write the whole output folder.",
     "explain": "One size: value, formula, inputs, source.",
     "compare": "Jobs side by side, or variants of one job.",
-    "stud": "One stepped stud from flags alone.",
-    "plug": "One blanking plug from flags alone.",
-    "ring": "One ring from flags alone.",
-    "gasket": "One head gasket from flags alone.",
-    "mandrel": "One expander mandrel from flags alone.",
+}
+PARTS = verbs()
+VERBS = {
+    **OWN,
+    **{verb: f"One {part.title} from flags alone." for verb, part in PARTS.items()},
     "schema": "Print the JSON Schema of the job file.",
 }
 
@@ -40,7 +46,7 @@ class Verbs(TyperGroup):
         if cmd_name not in VERBS:
             return None
         one = typer.Typer(add_completion=False, rich_markup_mode=None)
-        one.command(cmd_name, no_args_is_help=False)(getattr(import_module(f"cli.{cmd_name}"), cmd_name))
+        one.command(cmd_name, no_args_is_help=False)(_verb(cmd_name))
         return typer.main.get_command(one)
 
     def format_commands(self, ctx: object, formatter: object) -> None:
@@ -48,6 +54,15 @@ class Verbs(TyperGroup):
         del ctx
         with formatter.section("Verbs"):  # type: ignore[attr-defined]
             formatter.write_dl(list(VERBS.items()))  # type: ignore[attr-defined]
+
+
+def _verb(name: str) -> Callable[..., int]:
+    """The function of a verb: a part's is made from its row of the register."""
+    if name in PARTS:
+        from cli.flags import part_verb
+
+        return part_verb(PARTS[name])
+    return getattr(import_module(f"cli.{name}"), name)  # type: ignore[no-any-return]
 
 
 app = typer.Typer(

@@ -1,4 +1,9 @@
-"""The parts that topend makes. A part is one row here: verbs, `--only`, files and the job's tables come from it."""
+"""The parts that topend makes: a name and a row each. Verbs, `--only`, files, sheets and tests read them from here.
+
+A part's modules bear the name of its table in the job file: `parts/sizing/clamp_plate.py` for `[clamp_plate]`, and so in
+relations, shapes, sheets/drawing and sheets/page; its shape is a function named for its files' stem. They are loaded
+when they are called for.
+"""
 
 from __future__ import annotations
 
@@ -7,18 +12,21 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 from parts.errors import Fault, JobError
-from parts.shapes.gasket import gasket_shape
-from parts.shapes.mandrel import mandrel_shape
-from parts.shapes.plug import plug_shape
-from parts.shapes.ring import blank_shape, split_shape
-from parts.shapes.stud import stud_shape
-from parts.shapes.threaded_stud import threaded_stud
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Callable, Iterable, Mapping
 
     from parts.book import Book
     from parts.job import Job
+
+
+@dataclass(frozen=True, slots=True)
+class Verb:
+    """How a part is made from flags alone."""
+
+    example: str
+    keys: Mapping[str, tuple[str, ...]]
+    """other tables than the part's own -> keys of them that become flags; none: all"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,27 +34,45 @@ class Part:
     """One part."""
 
     stem: str
-    """of its files, and its name on the command line"""
+    """of its files, and its name behind `--only`"""
     title: str
     table: str
-    """of the job file: the part is asked for where it stands"""
-    needs: tuple[str, ...]
-    """sizes without which it can't be made"""
-    shape: Callable[[Book, Job], Any]
-    """refuses with JobError what can't be made"""
-    build: str
-    """module:function that turns the shape into a solid"""
+    """of the job file: the part is asked for where it stands; the name of its modules"""
     color: str
     """name of a colour of the STEP writer"""
-    outlines: str | None = None
-    """module:function that writes the part's flat outlines, beside STEP and STL"""
-    drawing: str | None = None
-    """module:function that writes the part's drawing, as DXF, SVG and PDF"""
-    detailed: tuple[Callable[[Any], Any], str] | None = None
-    """of a part with threads: what gives it true ones, refusing with JobError what can't have them, and module:function
-    that builds that"""
+    needs: tuple[str, ...]
+    """sizes without which it can't be made"""
+    verb: Verb | None = None
+    """None: made with the part of the same table that has one"""
+    drawn: bool = True
+    """has a dimensioned drawing, as DXF, SVG and PDF"""
+    outlined: bool = False
+    """has flat outlines to cut by, beside STEP and STL"""
+    threaded: bool = False
+    """can be built with true threads, by shapes/threaded_<table>.py, which refuses with JobError those that can't be"""
+    also: tuple[str, ...] = ()
+    """other tables of the book that are about it"""
     shows: tuple[str, ...] = ()
     """what its files show besides its own table: other tables of the job, or beginnings of sizes' names"""
+
+    def shape(self, book: Book, job: Job) -> Any:  # noqa: ANN401 - of the part's own kind
+        """Return the part as plain numbers; JobError for what can't be made."""
+        return load(f"parts.shapes.{self.table}:{self.stem.replace('-', '_')}")(book, job)
+
+    def detailed(self, shape: Any) -> Any:  # noqa: ANN401
+        """Return its shape with true threads."""
+        name = f"threaded_{self.table}"
+        return load(f"parts.shapes.{name}:{name}")(shape)
+
+    @property
+    def drawing(self) -> str | None:
+        """module:function that writes the part's drawing."""
+        return f"parts.sheets.drawing.{self.table}:{self.table}_drawing" if self.drawn else None
+
+    @property
+    def outlines(self) -> str | None:
+        """module:function that writes the part's flat outlines."""
+        return f"parts.sheets.outlines:{self.table}_outlines" if self.outlined else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,8 +89,6 @@ class Sheet:
 
 
 THREADS = ("simplified", "detailed")
-ALSO = {"stud": ("turning",)}
-"""other tables of the book that are about a part"""
 
 PARTS = {
     part.stem: part
@@ -73,65 +97,83 @@ PARTS = {
             "stepped-stud",
             "stepped stud",
             "stud",
-            ("stud.length", "stud.shank_length", "stud.shank_diameter", "stud.nut_end_lead_in", "stud.tap_end_lead_in"),
-            stud_shape,
-            "parts.builders.turned:turned",
             "STEEL",
-            drawing="parts.sheets.drawing.stud:stud_drawing",
-            detailed=(threaded_stud, "parts.builders.threads:threaded"),
+            ("stud.length", "stud.shank_length", "stud.shank_diameter", "stud.nut_end_lead_in", "stud.tap_end_lead_in"),
+            Verb(
+                '--tap-end M10x1.5 --nut-end M8x1.25 --insert-length "1.5 d" --head-thickness "46 mm" '
+                '--gasket-thickness "1.2 mm"',
+                {
+                    "head": ("thickness", "hole_diameter"),
+                    "gasket": ("thickness", "hole_clearance"),
+                    "barrel": ("material",),
+                },
+            ),
+            threaded=True,
+            also=("turning",),
             shows=("deck.hole", "lathe"),
         ),
         Part(
             "blanking-plug",
             "blanking plug",
             "plug",
-            ("plug.diameter", "plug.length"),
-            plug_shape,
-            "parts.builders.turned:turned",
             "STEEL",
-            drawing="parts.sheets.drawing.plug:plug_drawing",
+            ("plug.diameter", "plug.length"),
+            Verb('--hole "8.50 mm" --fit bonded --length "12 mm"', {"engine": ("bore", "peak_pressure")}),
         ),
         Part(
             "ring-blank",
             "ring blank",
             "ring",
-            ("ring.outside_diameter", "ring.inside_diameter"),
-            blank_shape,
-            "parts.builders.turned:turned",
             "IRON",
-            drawing="parts.sheets.drawing.ring:ring_drawing",
+            ("ring.outside_diameter", "ring.inside_diameter"),
+            Verb(
+                '--engine-bore "57.20 mm" --axial-width "2.38 mm" --radial-thickness "2.40 mm" '
+                '--material "ring iron, grey" --free-gap "8.58 mm" --closed-gap "0.20 mm" --slit "0.50 mm"',
+                {"engine": ("bore",)},
+            ),
             shows=("engine.bore",),
         ),
         Part(
             "ring-split",
             "split ring, closed",
             "ring",
-            ("ring.closed_gap", "ring.outside_diameter"),
-            split_shape,
-            "parts.builders.flat:flat",
             "IRON",
+            ("ring.closed_gap", "ring.outside_diameter"),
+            drawn=False,  # on the blank's drawing
         ),
         Part(
             "head-gasket",
             "head gasket",
             "gasket",
-            ("gasket.area",),
-            gasket_shape,
-            "parts.builders.flat:flat",
             "COPPER",
-            "parts.sheets.outlines:gasket_outlines",
+            ("gasket.area",),
+            Verb(
+                '--thickness "1.2 mm" --engine-bore "57.2 mm" --hole "8.5 mm" --outline bosses --land "8 mm" '
+                '--head-holes \'{ rectangle = ["60 mm", "58 mm"] }\'',
+                {
+                    "engine": ("bore",),
+                    "stud": ("tap_end", "nut_end"),
+                    "head": ("holes",),
+                    "barrel": ("material", "outline"),
+                },
+            ),
+            drawn=False,  # its DXF is the cutter's
+            outlined=True,
             shows=("deck.hole", "barrel"),
         ),
         Part(
             "expander-mandrel",
             "expander mandrel",
             "mandrel",
-            ("mandrel.open_gap", "mandrel.flange_diameter", "ring.free_gap"),
-            mandrel_shape,
-            "parts.builders.mandrel:build",
             "STEEL",
-            "parts.sheets.outlines:mandrel_outlines",
-            "parts.sheets.drawing.mandrel:mandrel_drawing",
+            ("mandrel.open_gap", "mandrel.flange_diameter", "ring.free_gap"),
+            Verb(
+                '--form pin --engine-bore "57.20 mm" --ring-axial-width "2.38 mm" --ring-radial-thickness "2.40 mm" '
+                '--ring-material "ring iron, grey" --ring-free-gap "8.58 mm" --ring-closed-gap "0.20 mm" '
+                '--ring-slit "0.50 mm"',
+                {"ring": (), "engine": ("bore",)},
+            ),
+            outlined=True,
         ),
     )
 }
@@ -156,6 +198,16 @@ def load(place: str) -> Callable[..., Any]:
     """Import `module:function`, only when it is called for."""
     module, _, name = place.partition(":")
     return getattr(import_module(module), name)  # type: ignore[no-any-return]
+
+
+def verbs() -> dict[str, Part]:
+    """Verb of the command line -> the part whose row it stands in."""
+    return {part.table.replace("_", "-"): part for part in PARTS.values() if part.verb}
+
+
+def tables() -> list[str]:
+    """Tables of the job file about parts, in the order of the register."""
+    return list(dict.fromkeys(part.table for part in PARTS.values()))
 
 
 def asked_for(job: Job, only: Iterable[str] = (), flag: str = "--only") -> list[Part]:
@@ -193,23 +245,21 @@ def shapes(parts: Iterable[Part], book: Book, job: Job) -> dict[str, Any]:
     return found
 
 
-def to_build(parts: Iterable[Part], shaped: dict[str, Any], threads: str) -> dict[str, tuple[Any, str]]:
-    """What each part's solid is built from, and module:function that builds it, by its stem.
+def to_build(parts: Iterable[Part], shaped: dict[str, Any], threads: str) -> dict[str, Any]:
+    """What each part's solid is built from, by its stem.
 
     JobError for threads that can't be made in full, every one told at once.
     """
     if threads not in THREADS:
         raise JobError(Fault("--threads", f"wants {' or '.join(THREADS)}, not {threads!r}"))
-    found: dict[str, tuple[Any, str]] = {}
+    found: dict[str, Any] = {}
     faults: list[Fault] = []
     for part in parts:
-        found[part.stem] = (shaped[part.stem], part.build)
-        if threads == "detailed" and part.detailed:
-            detail, build = part.detailed
-            try:
-                found[part.stem] = (detail(shaped[part.stem]), build)
-            except JobError as error:
-                faults += error.faults
+        try:
+            true = threads == "detailed" and part.threaded
+            found[part.stem] = part.detailed(shaped[part.stem]) if true else shaped[part.stem]
+        except JobError as error:
+            faults += error.faults
     if faults:
         raise JobError(*faults)
     return found
@@ -223,4 +273,4 @@ def lacks(part: Part, book: Book) -> list[str]:
 
 def about(part: Part, name: str) -> bool:
     """Tell whether a size or a finding, by its name, is about a part."""
-    return name.removeprefix("job.").partition(".")[0] in (part.table, *ALSO.get(part.table, ()))
+    return name.removeprefix("job.").partition(".")[0] in (part.table, *part.also)

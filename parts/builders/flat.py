@@ -15,7 +15,7 @@ from parts.geometry import outline
 if TYPE_CHECKING:
     from parts.geometry.edge import Edge
     from parts.geometry.outline import Loop, Sheet
-    from parts.shapes.ring import Flat
+    from parts.shapes.pieces import Flat
 
 
 def plate(sheet: Sheet, thickness: float, part: str = "plate") -> Shape:

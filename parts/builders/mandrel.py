@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from functools import singledispatch
-from math import acos, fsum, pi, sqrt
+from math import fsum, pi
 from typing import TYPE_CHECKING
 
 from cadquery.func import Shape, compound, cut, cylinder, extrude, face, fuse, loft, polygon, segment, spline, wire
 
 from parts.builders import checked, kernel
 from parts.builders.flat import plate
+from parts.builders.solid import pieces
 from parts.builders.turned import turned
 from parts.geometry import outline
-from parts.geometry.outline import Hole, Sheet
+from parts.geometry.outline import Sheet
 from parts.geometry.profile import volume
-from parts.shapes.mandrel import Base, Contoured, MandrelShape, Pin, Round, flange_loop, mark_area, relieved
+from parts.shapes.mandrel import Base, Contoured, MandrelShape, Pin, Round, centre, flange_loop, mark_area, relieved
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -34,7 +35,7 @@ def build(shape: MandrelShape, part: str = NAME) -> Shape:
 @build.register
 def _(shape: Contoured, part: str = NAME) -> Shape:
     base = shape.base
-    flange = plate(Sheet(flange_loop(shape), (_centre(base),)), base.flange_thickness, part)
+    flange = plate(Sheet(flange_loop(shape), (centre(base),)), base.flange_thickness, part)
     with kernel(NAME):
         heights = ((shape.seat, 0.0), (shape.seat, base.seat_height), (shape.top, base.seat_height + shape.lead_in))
         seat = loft(*(_edge(curve, z) for curve, z in heights), cap=True, ruled=True)
@@ -45,48 +46,12 @@ def _(shape: Contoured, part: str = NAME) -> Shape:
 
 @build.register
 def _(shape: Pin, part: str = NAME) -> Shape:
-    base, height = shape.base, shape.base.flange_thickness + shape.base.seat_height
-    holes = (_centre(base), Hole(shape.pin_position, 0.0, shape.pin_diameter, "PIN"))
-    flange = plate(Sheet(outline.circle(0.0, 0.0, base.flange_diameter / 2), holes), base.flange_thickness, part)
-    with kernel(NAME):
-        disc = cylinder(shape.disc_diameter, base.seat_height)
-        pin = cylinder(shape.pin_diameter, height).moved(x=shape.pin_position)
-        solid = fuse(flange.moved(z=-base.flange_thickness), cut(cut(disc, pin), cylinder(base.hole_diameter, height)))
-    hole = pi / 4 * base.hole_diameter**2
-    disc_area = (
-        pi / 4 * shape.disc_diameter**2
-        - hole
-        - lens(shape.disc_diameter / 2, shape.pin_diameter / 2, shape.pin_position)
-    )
-    flange_area = pi / 4 * (base.flange_diameter**2 - shape.pin_diameter**2) - hole
-    return _marked(solid, base, flange_area * base.flange_thickness + disc_area * base.seat_height)
+    return _marked(pieces(shape.pieces, part), shape.base, shape.pieces.volume)
 
 
 @build.register
 def _(shape: Round, part: str = NAME) -> Shape:
     return _marked(turned(shape.profile, part), shape.base, volume(shape.profile))
-
-
-def lens(one: float, other: float, apart: float) -> float:
-    """Area that two circles of these radii share, their centres apart [mm^2].
-
-    >>> round(lens(1.0, 1.0, 1.0), 6)  # 2 pi / 3 - sqrt(3) / 2
-    1.22837
-    """
-    if apart >= one + other:
-        return 0.0
-    if apart <= abs(one - other):
-        return pi * min(one, other) ** 2
-    first = (apart**2 + one**2 - other**2) / (2 * apart)
-    second = apart - first
-    return (
-        one**2 * acos(first / one) - first * sqrt(one**2 - first**2)
-        + other**2 * acos(second / other) - second * sqrt(other**2 - second**2)
-    )  # fmt: skip
-
-
-def _centre(base: Base) -> Hole:
-    return Hole(0.0, 0.0, base.hole_diameter, "CENTRE")
 
 
 def _edge(curve: tuple[tuple[float, float], ...], z: float) -> Shape:
@@ -103,7 +68,7 @@ def _edge(curve: tuple[tuple[float, float], ...], z: float) -> Shape:
 def _contoured_volume(shape: Contoured) -> float:
     """Closed form but for the areas, which are integrated along the curve."""
     base = shape.base
-    flange = Sheet(flange_loop(shape), (_centre(base),))
+    flange = Sheet(flange_loop(shape), (centre(base),))
     middle = tuple(((x0 + x1) / 2, (y0 + y1) / 2) for (x0, y0), (x1, y1) in zip(shape.seat, shape.top, strict=True))
     low, mid, high = (seat_area(curve) for curve in (shape.seat, middle, shape.top))
     lead = (low + 4 * mid + high) / 6 * shape.lead_in

@@ -37,7 +37,7 @@ class Hole:
     y: float
     diameter: float
     layer: str
-    """BORE, STUD HOLES or PASSAGES: the layer it is cut on"""
+    """the layer it is cut on"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -271,3 +271,21 @@ def figure(value: float) -> str:
 
 def _refused(says: str) -> JobError:
     return JobError(Fault("", says))
+
+
+def lens(one: float, other: float, apart: float) -> float:
+    """Area that two circles of these radii share, their centres apart [mm^2].
+
+    >>> round(lens(1.0, 1.0, 1.0), 6)  # 2 pi / 3 - sqrt(3) / 2
+    1.22837
+    """
+    if apart >= one + other:
+        return 0.0
+    if apart <= abs(one - other):
+        return pi * min(one, other) ** 2
+    first = (apart**2 + one**2 - other**2) / (2 * apart)
+    second = apart - first
+    return (
+        one**2 * acos(first / one) - first * sqrt(one**2 - first**2)
+        + other**2 * acos(second / other) - second * sqrt(other**2 - second**2)
+    )  # fmt: skip

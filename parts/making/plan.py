@@ -44,7 +44,7 @@ class Plan:
 
 def made_from(part: Part, done: Checked, threads: str = "simplified") -> str:
     """Hash of what a part's files show: shape, sizes, findings, the job's head, the options that bear on it."""
-    threads = threads if part.detailed else THREADS[0]
+    threads = threads if part.threaded else THREADS[0]
     says = [(f.verdict, f.says) for f in done.findings if about(part, f.name)]
     return source(part.stem, done.shapes[part.stem], threads, says, shown(done, (part.table, *part.shows)))
 

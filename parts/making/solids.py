@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from parts.register import PARTS, load, to_build
+from parts.register import PARTS, to_build
 from parts.shapes.assembly import ASSEMBLY
 
 if TYPE_CHECKING:
@@ -57,22 +57,23 @@ def fill(order: Order) -> Filled:
 
 
 def _part(order: Order) -> Filled:
+    from parts.builders.solid import solid
     from parts.pictures.mesh import THREADED, TURN, mesh_of
     from parts.pictures.packed import model_of
     from parts.writers import step, stl
 
     part = PARTS[order.stem]
     color = getattr(step, part.color)
-    form, build = to_build([part], {part.stem: order.shape}, order.threads)[part.stem]
-    solid, true = load(build)(form, part.title), form is not order.shape
+    form = to_build([part], {part.stem: order.shape}, order.threads)[part.stem]
+    built, true = solid(form, part.title), form is not order.shape
     filled = Filled(order.stem)
     if order.write:
         base = order.folder / "parts" / order.stem
-        step.write_step(solid, order.name, color, base.with_suffix(".step"))
-        stl.write_stl(solid, base.with_suffix(".stl"), stl.THREADED if true else stl.SAGITTA)
-        filled.meshes.append(mesh_of(solid, color, THREADED if true else TURN))
+        step.write_step(built, order.name, color, base.with_suffix(".step"))
+        stl.write_stl(built, base.with_suffix(".stl"), stl.THREADED if true else stl.SAGITTA)
+        filled.meshes.append(mesh_of(built, color, THREADED if true else TURN))
     if order.show:  # the page turns in the hand: plain threads there
-        filled.models.append(model_of(load(part.build)(order.shape, part.title) if true else solid, color))
+        filled.models.append(model_of(solid(order.shape, part.title) if true else built, color))
     return filled
 
 

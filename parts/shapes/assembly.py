@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any, TypeAlias
 from parts.geometry import outline
 from parts.geometry.outline import Sheet
 from parts.geometry.profile import Profile
-from parts.shapes.ring import Flat
+from parts.shapes.pieces import Flat
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping

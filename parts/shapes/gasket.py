@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.shapes.ring import Flat
+from parts.shapes.pieces import Flat
 from parts.sizing.gasket import cutting_sheet, gasket_sheet
 
 if TYPE_CHECKING:
@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from parts.job import Job
 
 
-def gasket_shape(book: Book, job: Job) -> Flat:
+def head_gasket(book: Book, job: Job) -> Flat:
     """Return the finished gasket; the sizing has refused one that would fall apart."""
     sheet = gasket_sheet(book, job)
     if (

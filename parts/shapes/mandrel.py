@@ -8,9 +8,12 @@ from math import asin, fsum, hypot, inf, pi, sqrt, tan
 from typing import TYPE_CHECKING, TypeAlias
 
 from parts.errors import Fault, JobError
+from parts.geometry import outline
+from parts.geometry.outline import Hole
 from parts.geometry.profile import Profile
 from parts.relations.contour import Law, on_surface, ring_law, walk
 from parts.shapes.letters import Polygon, lettering
+from parts.shapes.pieces import Piece, Pieces, rod
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -25,6 +28,7 @@ MARK_WIDTH = 34  # units of its letters
 PITCH = 1.0  # mm along the curve between the points of the spline
 BEYOND = 1.0  # mm that the curve goes on past the ring's end
 RELIEF = 1.5  # mm that the gap's side lies under the curve
+CLEAR = 1.0  # mm that a drill reaches beyond what it goes through
 KEPT = 16
 
 
@@ -69,6 +73,25 @@ class Pin:
     pin_diameter: float
     pin_position: float
 
+    @property
+    def pieces(self) -> Pieces:
+        """Flange and disc, and what is drilled through both: the hole for the bolt, the one for the pin."""
+        base, disc, pin = self.base, self.disc_diameter / 2, self.pin_diameter / 2
+        low, high, flange, bolt = (
+            -base.flange_thickness,
+            base.seat_height,
+            base.flange_diameter / 2,
+            base.hole_diameter / 2,
+        )
+        under = pi * (flange**2 - pin**2 - bolt**2) * -low
+        above = (pi * (disc**2 - bolt**2) - outline.lens(disc, pin, self.pin_position)) * high
+        drilled = ((bolt, 0.0), (pin, self.pin_position))
+        return Pieces(
+            (Piece(rod(flange, low, 0.0)), Piece(rod(disc, 0.0, high))),
+            tuple(Piece(rod(radius, low - CLEAR, high + CLEAR), x) for radius, x in drilled),
+            under + above,
+        )
+
 
 @dataclass(frozen=True, slots=True)
 class Round:
@@ -81,7 +104,7 @@ class Round:
 MandrelShape: TypeAlias = Contoured | Pin | Round
 
 
-def mandrel_shape(book: Book, job: Job) -> MandrelShape:
+def expander_mandrel(book: Book, job: Job) -> MandrelShape:
     """Return the shape of the form that the job asks for; a printed one is a little smaller and bears a mark."""
     if job.mandrel is None:
         raise AssertionError("asked for a mandrel that was not sized")
@@ -191,6 +214,11 @@ def _round(book: Book, base: Base, less: float) -> Round:
         (top, 0.0),
     )
     return Round(base, Profile(points, (((bottom, 0.0), (bottom, hole), (top, hole), (top, 0.0)),)))
+
+
+def centre(base: Base) -> Hole:
+    """The hole for the bolt."""
+    return Hole(0.0, 0.0, base.hole_diameter, "CENTRE")
 
 
 def flange_loop(shape: Contoured) -> Loop:

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 WALL = 1.5  # mm left round and under a tapped hole
 
 
-def plug_shape(book: Book, job: Job) -> Profile:
+def blanking_plug(book: Book, job: Job) -> Profile:
     """Return the plug's profile: plain or with a shoulder, a driving chamfer below, a hole to draw it out by."""
     radius, bottom = book["plug.diameter"].value / 2, -book["plug.length"].value
     proud, chamfer = book["job.plug.stands_proud"].value, book["job.plug.chamfer"].value

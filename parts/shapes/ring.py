@@ -2,28 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import asin, pi, sqrt, tan
 from typing import TYPE_CHECKING
 
 from parts.errors import Fault, JobError
 from parts.geometry.outline import Loop, Sheet
 from parts.geometry.profile import Profile
+from parts.shapes.pieces import Flat
 
 if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
 
 
-@dataclass(frozen=True, slots=True)
-class Flat:
-    """A flat part: a sheet and its thickness [mm]."""
-
-    sheet: Sheet
-    thickness: float
-
-
-def blank_shape(book: Book, _: Job) -> Profile:
+def ring_blank(book: Book, _: Job) -> Profile:
     """Return the blank's profile: a plain ring."""
     outside, inside = book["ring.outside_diameter"].value / 2, book["ring.inside_diameter"].value / 2
     height = book["job.ring.axial_width"].value
@@ -35,7 +27,7 @@ def blank_shape(book: Book, _: Job) -> Profile:
     )
 
 
-def split_shape(book: Book, _: Job) -> Flat:
+def ring_split(book: Book, _: Job) -> Flat:
     """Return the split ring, closed round to the bore, its gap on +X with parallel faces."""
     outside, gap = book["job.engine.bore"].value / 2, book["ring.closed_gap"].value
     inside = outside - book["job.ring.radial_thickness"].value

@@ -46,7 +46,7 @@ class Stud(Profile):
     """(z, r) between the threads"""
 
 
-def stud_shape(book: Book, job: Job) -> Stud:
+def stepped_stud(book: Book, job: Job) -> Stud:
     """Return the stud's profile; threads as plain cylinders of their nominal diameter (ISO 6410).
 
     JobError where a length leaves nothing to turn.

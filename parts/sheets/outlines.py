@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from parts.geometry.edge import Point
     from parts.geometry.outline import Loop
     from parts.job import Job
-    from parts.shapes.ring import Flat
+    from parts.shapes.pieces import Flat
 
 Written = list[tuple["Path", str]]
 """what was written, and its kind"""

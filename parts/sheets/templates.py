@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from parts.geometry.outline import Loop
     from parts.job import Job
     from parts.judging.finding import Finding
-    from parts.shapes.ring import Flat
+    from parts.shapes.pieces import Flat
     from parts.sheets.drawing.sheet import Sheet
 
 Named = tuple[str, str, "Point", float]

@@ -33,7 +33,7 @@ from parts.geometry.profile import Profile, meridian
 from parts.job.examples import demo_text
 from parts.job.file import LARGEST
 from parts.register import PARTS, asked_for
-from parts.shapes.ring import Flat
+from parts.shapes.pieces import Flat
 from tests.conftest import ROOT
 from tests.strategies import hostile, jobs, made, spoilt, texts
 

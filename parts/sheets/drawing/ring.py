@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from parts.errors import JobError
 from parts.geometry.outline import transformed
 from parts.judging.limits import INSIDE_HELD, WIDTH_HELD
-from parts.shapes.ring import split_shape
+from parts.shapes.ring import ring_split
 from parts.sheets.drawing import turned
 from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.items import Length, Pointer
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from parts.geometry.profile import Profile
     from parts.job import Job
     from parts.judging.finding import Finding
-    from parts.shapes.ring import Flat
+    from parts.shapes.pieces import Flat
 
 OVERSIZE = (
     "The blank is larger than the bore by what the saw takes beyond the gap: measure the gap in the bore, then file."
@@ -49,7 +49,7 @@ def _split(book: Book, job: Job) -> Flat | None:
     if "ring.closed_gap" not in book:
         return None
     try:
-        return split_shape(book, job)
+        return ring_split(book, job)
     except JobError:
         return None
 

@@ -9,28 +9,26 @@ from __future__ import annotations
 import hashlib
 import json
 from base64 import b64encode
+from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from parts import __version__
+from parts import __version__, register
 from parts.sheets.page.places import coordinates, machine_scales, other_zeros, over_pins
 from parts.sheets.page.plan import deck_plan, legend
-from parts.sheets.page.steps_deck import deck_steps
-from parts.sheets.page.steps_joint import joint_steps
-from parts.sheets.page.steps_ring import ring_steps
-from parts.sheets.page.steps_stud import stud_steps
-from parts.sheets.page.stock import stock, tools
+from parts.sheets.page.stock import SHELVES
 from parts.sheets.page.story import NOT_COVERED, story
 from parts.sheets.page.tighten import tightening
 from parts.sheets.page.words import Words, pretty
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Callable, Mapping, Sequence
 
     from parts.book import Book
     from parts.job import Job
     from parts.judging.finding import Finding
     from parts.sheets.page.step import Step
+    from parts.sheets.page.stock import Item
 
     Written = list[tuple[Path, str]]
 
@@ -59,7 +57,25 @@ def job_page(
 
 def steps(words: Words) -> list[Step]:
     """The whole order of work."""
-    return [*deck_steps(words), *stud_steps(words), *ring_steps(words), *joint_steps(words)]
+    found = [step for steps in _all("steps") for step in steps(words) if step is not None]
+    return sorted(found, key=lambda step: step.turn)
+
+
+def stock(words: Words) -> list[Item]:
+    """Bar and sheet, with parting, facing and what the chuck holds."""
+    found = [item for stock in _all("stock") for item in stock(words)]
+    return sorted(found, key=lambda item: SHELVES.index(item.shelf))
+
+
+def tools(words: Words) -> list[Item]:
+    """Drills, taps, dies, inserts, nuts and washers, and what else the order of work asks for."""
+    return [item for tools in _all("tools") for item in tools(words)]
+
+
+def _all(kind: str) -> list[Callable[[Words], Any]]:
+    """What castings, parts and joint give of a kind: steps, stock or tools."""
+    modules = (import_module(f"{__name__}.{name}") for name in ("deck", *register.tables(), "joint"))
+    return [getattr(module, kind) for module in modules if hasattr(module, kind)]
 
 
 def page(words: Words, found: Sequence[Finding], shapes: Mapping[str, Any], data: dict[str, Any], folder: Path) -> str:

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     from parts.geometry.edge import Point
     from parts.geometry.outline import Loop
-    from parts.shapes.ring import Flat
+    from parts.shapes.pieces import Flat
     from parts.sheets.coordinates import Row
     from parts.sheets.page.words import Words
 

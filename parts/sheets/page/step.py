@@ -3,11 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 if TYPE_CHECKING:
     from parts.sheets.page.cautions import Caution
     from parts.sheets.page.words import Words
+
+
+WORK = (
+    *("measure", "fill", "plug", "skim", "drill", "tap", "hone", "studs", "set", "gasket", "drop"),
+    *("blank", "split", "mandrel", "heat", "fit", "tighten", "test", "run"),
+)
+"""the phases of the work, in their order: nothing hot after a bond, nothing measured before it is cold"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +48,16 @@ class Step:
     do: tuple[str, ...]
     lines: tuple[Line, ...]
     cautions: tuple[Caution, ...]
+    phase: str = ""
+    """of WORK, where the step is not itself one of its phases"""
+
+    @property
+    def turn(self) -> int:
+        """When it is done."""
+        return WORK.index(self.phase or self.key)
+
+
+Steps: TypeAlias = "tuple[Step | None, ...]"
 
 
 def line(words: Words, name: str, says: str, limits: str = "", where: str = "") -> list[Line]:

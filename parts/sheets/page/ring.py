@@ -1,12 +1,13 @@
-"""Order of work, the rings: blank, split, mandrel, heat, lap."""
+"""The rings on the job sheet: blank, split, heat, lap."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
 from parts.sheets.page import cautions
-from parts.sheets.page.step import Step, lines, said
-from parts.sheets.page.words import counted
+from parts.sheets.page.step import Step, Steps, lines, said
+from parts.sheets.page.stock import GRIP, SKIN, Item, material_of
+from parts.sheets.page.words import Words, counted
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -16,12 +17,9 @@ if TYPE_CHECKING:
 WINDOW = (540.0, 620.0)  # degC, where iron sets without softening much
 
 
-def ring_steps(words: Words) -> Iterator[Step]:
-    """Every step from a bar of ring iron to rings in their grooves."""
-    for step in (_blank, _split, _mandrel, _heat, _fit):
-        found = step(words)
-        if found is not None:
-            yield found
+def steps(words: Words) -> Steps:
+    """From a bar of ring iron to rings in their grooves."""
+    return _blank(words), _split(words), _heat(words), _fit(words)
 
 
 def _blank(words: Words) -> Step | None:
@@ -50,33 +48,6 @@ def _split(words: Words) -> Step | None:
     )
     asked = lines(words, ("job.ring.slit", "slit"), ("ring.closed_gap", "gap, closed in the bore"))
     return Step("split", "Split the rings", do, asked, (cautions.WHEELS,))
-
-
-def _mandrel(words: Words) -> Step | None:
-    mandrel = words.job.mandrel
-    if mandrel is None or not words.has("mandrel.open_gap"):
-        return None
-    printed = mandrel.purpose == "fit check"
-    do = said(
-        "Print it, and try the fit of a ring on it: it is never heated." if printed else None,
-        {
-            "contoured": "Cut the seat to its outline, by the DXF or by angle and radius on a rotary table; the flat on the "
-            "flange marks the ring's gap.",
-            "pin": "Turn the disc and its flange, drill for the pin on the gap's side, fit the pin.",
-            "round": "Turn the seat round. It gives a ring that presses at the back and the tips only: the other two forms are better.",
-        }[mandrel.form],
-    )
-    sizes = {
-        "contoured": (("mandrel.open_gap", "gap of the ring on it"), ("mandrel.seat_height", "height of the seat")),
-        "pin": (
-            ("mandrel.disc_turned", "disc"),
-            ("mandrel.pin_diameter", "pin"),
-            ("mandrel.pin_position", "pin, from the centre"),
-        ),
-        "round": (("mandrel.diameter", "seat"), ("mandrel.seat_height", "height of the seat")),
-    }[mandrel.form]
-    asked = lines(words, *sizes, ("mandrel.flange_diameter", "flange"))
-    return Step("mandrel", "Make the expander mandrel", do, asked, (cautions.MANDREL, cautions.TURNING))
 
 
 def _holding(words: Words) -> str | None:
@@ -144,3 +115,30 @@ def _fit(words: Words) -> Step | None:
         ("ring.closed_gap", "gap in the bore"),
     )
     return Step("fit", "Lap, gap and fit the rings", do, asked, (cautions.BRITTLE,))
+
+
+def stock(words: Words) -> Iterator[Item]:
+    """Bar or sleeve."""
+    if not words.has("ring.outside_diameter", "ring.inside_diameter", "ring.stock_length"):
+        return
+    outside = words.stock(words.value("ring.outside_diameter") + 2 * SKIN)
+    inside = words.stock(words.value("ring.inside_diameter") - 3 * SKIN)
+    long = words.stock(words.value("ring.stock_length") + GRIP)
+    note = (
+        f"{counted(int(words.value('job.ring.count')), 'ring')}: {words.size('ring.stock_length')} with parting and "
+        f"facing, {words.stock(GRIP)} to hold; or a sleeve with a bore under {inside}"
+    )
+    yield Item(f"bar or sleeve, {material_of(words, 'ring')}", f"Ø {outside} or more × {long}", note)
+
+
+def tools(words: Words) -> Iterator[Item]:
+    """What splits, parts, heats and laps them."""
+    ring = words.job.ring
+    if ring is None:
+        return
+    yield Item("slitting saw", words.plain("job.ring.slit"), "for the ring's gap")
+    yield Item("parting tool", words.plain("job.ring.parting_tool"))
+    if words.job.mandrel is not None or ring.heat_set is not None:
+        heat = "job.ring.heat_set.temperature"
+        yield Item("oven", words.size(heat) if words.has(heat) else "", "that holds its heat; a second thermometer")
+    yield Item("surface plate and fine abrasive paper", "", "to lap the ring's sides")

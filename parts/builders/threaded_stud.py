@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from parts.shapes.threaded_stud import ThreadedStud
 
 
-def threaded(shape: ThreadedStud, part: str = "threaded stud") -> Shape:
+def build(shape: ThreadedStud, part: str = "threaded stud") -> Shape:
     """Return the solid of a stud with true threads: axis on Z, z as in the shape [mm]; BuildError names the part."""
     with kernel(part):
         shell = Shell()

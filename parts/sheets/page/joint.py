@@ -1,26 +1,52 @@
-"""Order of work, the end: assemble, tighten, turn over, test, run."""
+"""The joint on the job sheet: try the head, assemble, tighten, turn over, test, run."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
 from parts.sheets.page import cautions
-from parts.sheets.page.step import Line, Step, said
+from parts.sheets.page.step import Line, Step, Steps, lines, said
 from parts.sheets.page.tighten import tightening
+from parts.sheets.page.words import Words
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
     from parts.sheets.page.words import Words
 
 
-def joint_steps(words: Words) -> Iterator[Step]:
-    """Every step from loose parts to a cold re-torque."""
+def steps(words: Words) -> Steps:
+    """From loose parts to a cold re-torque."""
     if words.job.stud is None or words.job.head is None or not words.has("stud.projection", "deck.hole.1.x"):
-        return
-    yield _tighten(words)
-    yield _turn_over(words)
-    yield _first_run()
+        return (_drop(words),)
+    return _drop(words), _tighten(words), _turn_over(words), _first_run()
+
+
+def _drop(words: Words) -> Step | None:
+    if not words.has("compression.squish") and not words.has("compression.head_drop"):
+        return None
+    drop = (
+        f"The head comes down by {words.size('compression.head_drop')}: look at push rods, rocker geometry or chain."
+        if words.has("compression.head_drop")
+        else None
+    )
+    do = said(
+        drop,
+        "Modelling clay on the piston at four places, head on with its gasket and all nuts snug, over by hand once, off again: cut "
+        "the clay and measure it.",
+        "Valves too: clay on the crown under each.",
+    )
+    asked = lines(
+        words,
+        (
+            "compression.squish",
+            "squish, thinnest of four",
+            "at least 0.4 mm; 0.8 mm is usual"
+            if words.system == "metric"
+            else f"at least {words.show(0.4)}; {words.show(0.8)} is usual",
+        ),
+        ("compression.head_drop", "head's drop"),
+        ("compression.ratio_after", "compression ratio", "by calculation"),
+    )
+    return Step("drop", "Try the head: drop and squish", do, asked, (cautions.BY_HAND,))
 
 
 def _tighten(words: Words) -> Step:

@@ -1,4 +1,4 @@
-"""Order of work, the barrel: measure, fill, plug, skim, drill, tap, hone. The sequence matters."""
+"""The castings on the job sheet: measure, fill, skim, drill, tap, hone; what fills the old holes."""
 
 from __future__ import annotations
 
@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING
 
 from parts.shapes.assembly import holes
 from parts.sheets.page import cautions
-from parts.sheets.page.step import Line, Step, line, lines, said
-from parts.sheets.page.words import counted, listed
+from parts.sheets.page.step import Line, Step, Steps, line, lines, said
+from parts.sheets.page.stock import Item
+from parts.sheets.page.words import Words, counted, listed
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -18,12 +19,9 @@ HEIGHTS = ("top", "middle", "bottom")
 WAYS = ("along X", "along Y")
 
 
-def deck_steps(words: Words) -> Iterator[Step]:
-    """Every step from the castings as they come to a bore that is honed and measured."""
-    for step in (_measure, _fill, _plug, _skim, _drill, _tap, _hone):
-        found = step(words)
-        if found is not None:
-            yield found
+def steps(words: Words) -> Steps:
+    """From the castings as they come to a bore that is honed and measured."""
+    return _measure(words), _fill(words), _skim(words), _drill(words), _tap(words), _hone(words)
 
 
 def _measure(words: Words) -> Step:
@@ -74,38 +72,6 @@ def _fill(words: Words) -> Step | None:
         ("job.barrel.old_holes.depth", "their depth", "no deeper than clean metal asks"),
     )
     return Step("fill", f"Fill the old holes: {old.fill}", said(open_up, *rest), asked, (caution, cautions.IRON_DUST))
-
-
-def _plug(words: Words) -> Step | None:
-    plug = words.job.plug
-    if plug is None or not words.has("plug.diameter", "plug.length"):
-        return None
-    names = [p.name for p in words.job.barrel.passages] if words.job.barrel else []
-    hole = f"job.barrel.passages.{names.index(plug.passage)}.diameter" if plug.passage else "job.plug.hole"
-    where = f"the {plug.passage} passage" if plug.passage else "the hole"
-    bonded = plug.fit == "bonded"
-    warm = (
-        "Everything that is to be brazed is brazed and cold." if words.job.barrel and words.job.barrel.old_holes else ""
-    )
-    fit = (
-        "Degrease both, compound all round, in with a twist, wipe off; let it cure as its data sheet says."
-        if bonded
-        else "Warm the barrel in hot oil or an oven, cool the plug, press it in square and in one go."
-    )
-    do = said(
-        warm,
-        f"Ream {where} to {words.size(hole)}, a little deeper than {words.size('plug.length')}. Turn the plug to it.",
-        f"{fit} It stands {words.size('job.plug.stands_proud')} proud, to be faced off with the deck.",
-        "From here on no torch comes near the barrel." if bonded else None,
-    )
-    asked = lines(
-        words,
-        (hole, "hole, as reamed"),
-        ("plug.diameter", "plug, turned to the hole as it is"),
-        ("plug.whole_length", "plug, whole length"),
-        ("job.plug.stands_proud", "stands proud", "something to face off"),
-    )
-    return Step("plug", f"Plug {where}", do, asked, (cautions.ADHESIVE if bonded else cautions.PRESS,))
 
 
 def _skim(words: Words) -> Step | None:
@@ -213,3 +179,18 @@ def _hone(words: Words) -> Step | None:
         for way in WAYS:
             asked += line(words, "job.engine.bore", f"bore, {height}, {way}", where=f"{height} {way}")
     return Step("hone", "Hone, and measure the bore again", do, tuple(asked), (cautions.HONING,))
+
+
+def stock(words: Words) -> Iterator[Item]:
+    """What the old holes take."""
+    old = words.job.barrel.old_holes if words.job.barrel else None
+    if old is not None:
+        count = len(holes(words.book, "deck.old"))
+        what = "brazing rod and flux" if old.fill == "bronze braze" else "iron bar for screwed plugs"
+        deep = f" × {words.stock(float(old.depth))}" if old.depth is not None else ""
+        yield Item(
+            what,
+            f"{count} × Ø {words.plain('job.barrel.old_holes.diameter')}{deep}",
+            "what the old holes take",
+            "filler",
+        )

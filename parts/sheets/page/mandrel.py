@@ -1,0 +1,68 @@
+"""The expander mandrel on the job sheet."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from parts.sheets.page import cautions
+from parts.sheets.page.step import Step, Steps, lines, said
+from parts.sheets.page.stock import SKIN, Item, bar, length_of, material_of
+from parts.sheets.page.words import Words
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from parts.sheets.page.words import Words
+
+
+def steps(words: Words) -> Steps:
+    """Turn it, cut its seat."""
+    return (_make(words),)
+
+
+def _make(words: Words) -> Step | None:
+    mandrel = words.job.mandrel
+    if mandrel is None or not words.has("mandrel.open_gap"):
+        return None
+    printed = mandrel.purpose == "fit check"
+    do = said(
+        "Print it, and try the fit of a ring on it: it is never heated." if printed else None,
+        {
+            "contoured": "Cut the seat to its outline, by the DXF or by angle and radius on a rotary table; the flat on the "
+            "flange marks the ring's gap.",
+            "pin": "Turn the disc and its flange, drill for the pin on the gap's side, fit the pin.",
+            "round": "Turn the seat round. It gives a ring that presses at the back and the tips only: the other two forms are better.",
+        }[mandrel.form],
+    )
+    sizes = {
+        "contoured": (("mandrel.open_gap", "gap of the ring on it"), ("mandrel.seat_height", "height of the seat")),
+        "pin": (
+            ("mandrel.disc_turned", "disc"),
+            ("mandrel.pin_diameter", "pin"),
+            ("mandrel.pin_position", "pin, from the centre"),
+        ),
+        "round": (("mandrel.diameter", "seat"), ("mandrel.seat_height", "height of the seat")),
+    }[mandrel.form]
+    asked = lines(words, *sizes, ("mandrel.flange_diameter", "flange"))
+    return Step("mandrel", "Make the expander mandrel", do, asked, (cautions.MANDREL, cautions.TURNING))
+
+
+def stock(words: Words) -> Iterator[Item]:
+    """Bar for it, and for its pin."""
+    names = ("mandrel.flange_diameter", "mandrel.flange_thickness", "mandrel.seat_height", "mandrel.lead_in")
+    if words.has(*names) and words.job.mandrel is not None:
+        wide, *heights = (words.value(n) for n in names)
+        if words.job.mandrel.purpose == "fit check":
+            yield Item(
+                "printed part", f"Ø {words.stock(wide)} × {words.stock(sum(heights))}", "a fit check, never heated"
+            )
+            return
+        size = f"{bar(words, wide + SKIN)} × {length_of(words, 1, sum(heights))}"
+        yield Item(f"bar, {material_of(words, 'mandrel')}", size, "the expander mandrel, with facing and grip")
+    if words.job.mandrel is not None and words.job.mandrel.form == "pin" and words.has("mandrel.pin_diameter"):
+        long = words.stock(sum(words.value(n) for n in names[1:3]) + 5.0)
+        yield Item(
+            f"pin, {material_of(words, 'mandrel')}",
+            f"Ø {words.size('mandrel.pin_diameter')} × {long}",
+            "turned to size",
+        )
