@@ -56,7 +56,7 @@ def across(ring: Ring, free: Free) -> float:
 
     Examples
     --------
-    >>> from parts.sizing.contact import Pin, Ring, open_on, set_by_heat
+    >>> from parts.relations.contact import Pin, Ring, open_on, set_by_heat
     >>> ring = Ring(57.2, 2.4, 2.38, 0.2, 100000)
     >>> round(across(ring, set_by_heat(ring, open_on(ring, Pin(9.0)), 0.95)), 1)
     60.4

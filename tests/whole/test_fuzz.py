@@ -31,7 +31,7 @@ from parts.geometry import outline
 from parts.geometry.edge import Edge
 from parts.geometry.profile import Profile, meridian
 from parts.job.examples import demo_text
-from parts.job.file import LARGEST
+from parts.job_text import LARGEST
 from parts.register import PARTS, asked_for
 from parts.shapes.pieces import Flat
 from tests.conftest import ROOT

@@ -95,7 +95,7 @@ def close_in(ring: Ring, free: Free, bore: Bore, nominal: float | None = None) -
 
     Examples
     --------
-    >>> from parts.sizing.contact import Pin, open_on, set_by_heat
+    >>> from parts.relations.contact import Pin, open_on, set_by_heat
     >>> ring = Ring(57.2, 2.4, 2.38, 0.2, 100000)
     >>> free = set_by_heat(ring, open_on(ring, Pin(9.0)), 0.95)
     >>> round(close_in(ring, free, Bore(57.2)).pressure_ratio_back, 2)

@@ -159,7 +159,7 @@ def curvature_of(law: Law, s: float) -> float:
 
     Examples
     --------
-    >>> from parts.sizing.contour import Law
+    >>> from parts.relations.contour import Law
     >>> round(curvature_of(Law(27.4, 27.4, 0.03, 1.0), 0.0) * 27.4, 6)
     0.94
     """
