@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import inspect
+import re
 from contextlib import contextmanager
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -43,9 +43,7 @@ def part_verb(part: Part) -> Callable[..., int]:
 
     def verb(into: Path, print_units: str, threads: str = "simplified", **given: str | None) -> int:
         values = {places[flag]: text for flag, text in given.items() if text is not None}
-        with _told_by_flag(places):
-            if not any(path[0] == part.table for path in values):
-                raise JobError(Fault("", f"no flag says anything of the {part.title}; for example: {example}"))
+        with _told_by_flag(places, "" if values else example):
             return write(job_text(part.table, values, print_units), into, stems, threads)
 
     verb.__signature__ = inspect.Signature(parameters, return_annotation=int)  # type: ignore[attr-defined]
@@ -82,14 +80,28 @@ def _flag(name: str, path: tuple[str, ...], field: FieldInfo, places: dict[str, 
 
 
 @contextmanager
-def _told_by_flag(places: dict[str, tuple[str, ...]]) -> Iterator[None]:
+def _told_by_flag(places: dict[str, tuple[str, ...]], example: str = "") -> Iterator[None]:
     """Give the faults of a job that was never a file the names of the flags that their keys were given by."""
     flags = {".".join(path): f"--{flag.replace('_', '-')}" for flag, path in places.items()}
     flags |= {"job.print_units": "--print-units"}
     try:
         yield
     except JobError as error:
-        raise JobError(*(replace(fault, key=_flag_of(fault.key, flags), line=None) for fault in error.faults)) from None
+        told = [Fault(_flag_of(fault.key, flags), _in_flags(fault.says, flags)) for fault in error.faults]
+        raise JobError(*told, *([Fault("", f"for example: {example}")] if example else [])) from None
+
+
+def _in_flags(says: str, flags: dict[str, str]) -> str:
+    """A sentence that names flags where it named keys, and for a table those of its flags that are needed."""
+    says = re.sub(r"\b[a-z_]+\.[a-z_.]+[a-z]\b", lambda key: flags.get(key[0], key[0]), says)
+    return re.sub(r"\[([a-z_]+)\]", lambda table: _needed(table[1], flags) or table[0], says)
+
+
+def _needed(table: str, flags: dict[str, str]) -> str:
+    fields = TABLES[table].model_fields if table in TABLES else {}
+    return ", ".join(
+        flags[f"{table}.{key}"] for key, f in fields.items() if f.is_required() and f"{table}.{key}" in flags
+    )
 
 
 def _flag_of(key: str, flags: dict[str, str]) -> str:
@@ -106,6 +118,8 @@ def job_text(part: str, values: dict[tuple[str, ...], str], print_units: str) ->
     for path, text in [*values.items(), (("job", "print_units"), print_units)]:
         if not is_utf8(text):
             raise JobError(Fault(".".join(path), "is no UTF-8 text"))
+    if not any(path[0] == part for path in values):
+        lines += ["", f"[{part}]"]
     for path, text in sorted(values.items(), key=lambda item: item[0][:-1]):
         if (name := ".".join(path[:-1])) != table:
             table = name

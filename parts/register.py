@@ -1,6 +1,6 @@
 """The parts that topend makes: a name and a row each. Verbs, `--only`, files, sheets and tests read them from here.
 
-A part's modules bear the name of its table in the job file: `parts/sizing/clamp_plate.py` for `[clamp_plate]`, and so in
+A part's modules bear the name of its table in the job file, `parts/sizing/clamp_plate.py` for `[clamp_plate]`, and so in
 relations, shapes, sheets/drawing and sheets/page; its shape is a function named for its files' stem. They are loaded
 when they are called for.
 """

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from parts.book import Book
     from parts.errors import Fault
     from parts.job import Job
-    from parts.judging.misses import Miss
+    from parts.judging.miss import Miss
     from parts.judging.rules import Limit, Rule
 
 KEPT, WORDS = 16, 2048  # of many variants most have the same sizes, and so the same findings

@@ -9,7 +9,7 @@ from parts.judging.limits import SAVED, SCRAP, STANDS
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from parts.judging.misses import Miss
+    from parts.judging.miss import Miss
 
     Answer = tuple[str, str] | None
 

@@ -11,7 +11,7 @@ from parts.judging.ring_saves import RING_ANSWERS
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from parts.judging.misses import Miss
+    from parts.judging.miss import Miss
 
     Answer = tuple[str, str] | None
 

@@ -3,45 +3,42 @@
 import json
 import shlex
 import tomllib
-from importlib import import_module
 
 import pytest
 
 from cli.main import app
 from cli.say import guarded
+from parts.job import TABLES
+from parts.register import PARTS, verbs
 
-STEMS = {
-    "stud": {"stepped-stud"},
-    "plug": {"blanking-plug"},
-    "ring": {"ring-blank", "ring-split"},
-    "gasket": {"head-gasket"},
-    "mandrel": {"expander-mandrel"},
-}
+VERBS = verbs()
 
 
-@pytest.mark.parametrize("part", STEMS)
-def test_the_example_in_the_help_works(part, tmp_path):
-    example = import_module(f"cli.{part}").EXAMPLE
-    into = tmp_path / "out"
-    assert guarded(app, [*shlex.split(example)[1:], "--into", str(into)]) == 0
+def example(verb):
+    return [verb, *shlex.split(VERBS[verb].verb.example)]
+
+
+@pytest.mark.parametrize("verb", VERBS)
+def test_the_example_in_the_help_works(verb, tmp_path):
+    table, into = VERBS[verb].table, tmp_path / "out"
+    stems = {part.stem for part in PARTS.values() if part.table == table}
+    assert guarded(app, [*example(verb), "--into", str(into)]) == 0
     made = {e["part"] for e in json.loads((into / "manifest.json").read_text(encoding="utf-8"))}
-    assert made - {"ring-pressure"} == STEMS[part] | {"job"}
-    assert ("ring-pressure" in made) is (part == "mandrel")
-    assert part in tomllib.loads((into / "job.toml").read_text(encoding="utf-8"))
-    for stem in STEMS[part]:
+    assert made - {"ring-pressure"} == stems | {"job"}
+    assert ("ring-pressure" in made) is ("mandrel" in (into / "job.toml").read_text(encoding="utf-8"))
+    assert table in tomllib.loads((into / "job.toml").read_text(encoding="utf-8"))
+    for stem in stems:
         assert (into / "parts" / f"{stem}.step").stat().st_size > 1000
 
 
 def test_a_stud_has_true_threads_where_they_are_asked_for(tmp_path):
     """True flanks are splines; plain threads have none."""
-    example = [*shlex.split(import_module("cli.stud").EXAMPLE)[1:], "--threads", "detailed"]
-    assert guarded(app, [*example, "--into", str(tmp_path / "out")]) == 0
+    assert guarded(app, [*example("stud"), "--threads", "detailed", "--into", str(tmp_path / "out")]) == 0
     assert "B_SPLINE_SURFACE" in (tmp_path / "out" / "parts" / "stepped-stud.step").read_text(encoding="utf-8")
 
 
 def test_a_thread_too_short_to_be_true_writes_nothing(tmp_path, capsys):
-    example = shlex.split(import_module("cli.stud").EXAMPLE)[1:]
-    short = [*example, "--nut-end-length", "4 mm", "--threads", "detailed", "--into", str(tmp_path / "out")]
+    short = [*example("stud"), "--nut-end-length", "4 mm", "--threads", "detailed", "--into", str(tmp_path / "out")]
     assert guarded(app, short) == 2
     assert "stud.nut_end" in capsys.readouterr().err
     assert not (tmp_path / "out").exists()
@@ -72,19 +69,38 @@ def test_a_wrong_flag_value_is_told_as_in_a_job_file_by_the_name_of_the_flag(tmp
 )
 def test_a_flag_that_is_no_value_at_all_is_told_by_its_own_rule(tmp_path, capsys, flag, text, says):
     """Not as a line of a file that nobody wrote."""
-    example = shlex.split(import_module("cli.ring").EXAMPLE)[1:]
-    assert guarded(app, [*example, flag, text, "--into", str(tmp_path / "out")]) == 2
+    assert guarded(app, [*example("ring"), flag, text, "--into", str(tmp_path / "out")]) == 2
     told = capsys.readouterr().err
     assert told.startswith(f"topend: {flag} (")
     assert told.endswith(f": {says}\n")
     assert "line" not in told
 
 
-def test_a_stud_that_lacks_what_it_needs_names_the_keys(tmp_path, capsys):
+def test_a_stud_that_lacks_what_it_needs_names_the_flags(tmp_path, capsys):
     assert guarded(app, ["stud", "--tap-end", "M10", "--nut-end", "M8", "--into", str(tmp_path / "out")]) == 2
     told = capsys.readouterr().err
-    assert "head.thickness" in told
-    assert "gasket.thickness" in told
+    assert "--head-thickness" in told
+    assert "--gasket-thickness" in told
+
+
+@pytest.mark.parametrize("verb", VERBS)
+def test_a_verb_without_flags_says_which_is_missing_and_gives_an_example(verb, tmp_path, capsys):
+    assert guarded(app, [verb, "--into", str(tmp_path / "out")]) == 2
+    *missing, last = capsys.readouterr().err.splitlines()
+    assert last.startswith(f"topend: for example: topend {verb} --")
+    assert "--only" not in "".join(missing)
+    assert not (tmp_path / "out").exists()
+    needed = [k for k, field in TABLES[VERBS[verb].table].model_fields.items() if field.is_required()]
+    for key in needed:
+        assert any(line.startswith(f"topend: --{key.replace('_', '-')} (") for line in missing), key
+
+
+def test_a_verb_that_lacks_another_table_names_its_flags(tmp_path, capsys):
+    assert guarded(app, ["mandrel", "--form", "pin", "--into", str(tmp_path / "out")]) == 2
+    told = capsys.readouterr().err
+    assert "--engine-bore" in told
+    assert "--ring-free-gap" in told
+    assert "[" not in told
 
 
 def test_flags_can_not_smuggle_in_another_table(tmp_path, capsys):
