@@ -11,7 +11,6 @@ import pytest
 
 from parts.checked import check, checked
 from parts.job import load
-from parts.making.make import make
 from parts.making.solids import Order, fill
 from parts.register import asked_for, shapes
 from parts.shapes.assembly import ASSEMBLY
@@ -165,9 +164,8 @@ def test_the_same_job_gives_the_same_page(demo, source, made, tmp_path):
     assert (copy / "index.html").read_text(encoding="utf-8") == source
 
 
-def test_a_job_of_one_part_has_a_page_too(tmp_path):
-    make((JOBS / "gasket.toml").read_text(encoding="utf-8"), tmp_path / "out")
-    page = Page((tmp_path / "out" / "index.html").read_text(encoding="utf-8"))
+def test_a_job_of_one_part_has_a_page_too(made_of):
+    page = Page((made_of("gasket") / "index.html").read_text(encoding="utf-8"))
     assert "Cut the gasket" in page.text
     assert "Tightening" not in page.text
 
