@@ -40,7 +40,7 @@ class Entry(NamedTuple):
 
 
 @lru_cache(None)
-def told(relation: Callable[..., Any]) -> tuple[str, str, str]:
+def docstring_record(relation: Callable[..., Any]) -> tuple[str, str, str]:
     """Equation, unit and source in the words of the relation's own docstring."""
     found = TOLD.search(relation.__doc__ or "")
     if found is None:
@@ -105,7 +105,7 @@ class Book(dict[str, Entry]):
         except KeyError:
             self.left_out[name] = [n for n in inputs.values() if isinstance(n, str) and n not in self]
             return
-        equation, unit, source = told(relation)
+        equation, unit, source = docstring_record(relation)
         try:
             value = self._worked_out(name, relation, values, inputs)
         except JobError:

@@ -14,7 +14,18 @@ from parts.errors import JobError
 from parts.job import load
 from parts.judging.findings import findings
 from parts.relations import ring_shape as shape
-from parts.relations.contact import Bore, Contoured, Lobe, Pin, Ring, Round, gap_of, open_on, press, set_by_heat
+from parts.relations.contact import (
+    Blank,
+    Bore,
+    ContourForm,
+    Lobe,
+    PinForm,
+    RoundForm,
+    gap_of,
+    open_on,
+    press,
+    set_by_heat,
+)
 from parts.relations.contact.opening import curvature_of
 from parts.relations.contour import ring_law
 from parts.relations.ring_errors import EFFECTS, ERRORS
@@ -26,9 +37,9 @@ OUTSIDE = BORE + (SLIT - GAP) / pi
 OPEN = SLIT + (FREE - SLIT) / SET
 MANDREL = OUTSIDE - 2 * THICKNESS + (FREE - SLIT) / (3.2491 * SET)
 FORMS = {
-    "contoured": Contoured(ring_law(BORE, THICKNESS, OUTSIDE, FREE, GAP, SET), bound=True),
-    "pin": Pin(OPEN),
-    "round": Round(MANDREL),
+    "contoured": ContourForm(ring_law(BORE, THICKNESS, OUTSIDE, FREE, GAP, SET), bound=True),
+    "pin": PinForm(OPEN),
+    "round": RoundForm(MANDREL),
 }
 BORE_KEY, FORM_KEY = 'bore = "57.20 mm"', 'form = "contoured"'
 READINGS = '[["57.20 mm", "57.21 mm"], ["57.19 mm", "57.20 mm"], ["57.20 mm", "57.22 mm"]]'
@@ -64,14 +75,14 @@ def wrong(cause):
     sizes = {"outside": OUTSIDE, "thickness": THICKNESS, "width": WIDTH, "slit": SLIT, "modulus": MODULUS}
     error, what, _ = ERRORS[cause]
     if what == "seat":
-        return Ring(**sizes), error
-    return Ring(**{**sizes, what: sizes[what] * (1 + error) if what == "modulus" else sizes[what] + error}), 0.0
+        return Blank(**sizes), error
+    return Blank(**{**sizes, what: sizes[what] * (1 + error) if what == "modulus" else sizes[what] + error}), 0.0
 
 
 def form_with(form, seat):
     if form == "pin":
-        return Pin(OPEN + seat)
-    return Round(MANDREL + seat) if form == "round" else FORMS[form]
+        return PinForm(OPEN + seat)
+    return RoundForm(MANDREL + seat) if form == "round" else FORMS[form]
 
 
 @pytest.mark.parametrize("cause", ["blank", "slit", "thickness", "modulus", "mandrel"])
@@ -81,7 +92,7 @@ def test_the_free_gap_is_the_solvers(of_form, cause):
     ring, seat = wrong(cause)
     if form == "contoured" and cause in ("thickness", "mandrel"):
         return  # the next test's
-    right = set_by_heat(Ring(OUTSIDE, THICKNESS, WIDTH, SLIT, MODULUS), open_on(wrong("modulus")[0], FORMS[form]), SET)
+    right = set_by_heat(Blank(OUTSIDE, THICKNESS, WIDTH, SLIT, MODULUS), open_on(wrong("modulus")[0], FORMS[form]), SET)
     off = set_by_heat(ring, open_on(ring, form_with(form, seat)), SET)
     assert s[f"ring.sensitivity.{cause}.free_gap"] == pytest.approx(off.gap - right.gap, rel=0.03, abs=0.002)
 
@@ -168,7 +179,7 @@ def test_a_small_opening_has_the_first_orders_number():
 
 def test_a_set_that_hangs_on_stress_turns_the_pins_back_sharp():
     """The set share grows with the bending: none for none, all at the back. Its shape number leaves the band upwards."""
-    ring = Ring(OUTSIDE, THICKNESS, WIDTH, SLIT, MODULUS)
+    ring = Blank(OUTSIDE, THICKNESS, WIDTH, SLIT, MODULUS)
     opened = open_on(ring, FORMS["pin"])
     nature, most = 1 / ring.radius, 1 / ring.radius - opened.curvature[0]
     shares = [(nature - k) / most for k in opened.curvature]
@@ -213,14 +224,14 @@ UNLIKE = 6e-6 * 580
 
 
 def test_growth_on_a_round_mandrel_is_the_solvers():
-    ring = Ring(OUTSIDE, THICKNESS, WIDTH, SLIT, MODULUS)
-    cold, hot = (open_on(ring, Round(d)).gap for d in (MANDREL, MANDREL * (1 + UNLIKE)))
+    ring = Blank(OUTSIDE, THICKNESS, WIDTH, SLIT, MODULUS)
+    cold, hot = (open_on(ring, RoundForm(d)).gap for d in (MANDREL, MANDREL * (1 + UNLIKE)))
     assert shape.growth_on_round(MANDREL, 17e-6, 11e-6, 600) == pytest.approx(hot - cold, rel=0.02)
 
 
 def test_growth_on_a_contour_is_that_of_the_swollen_curve():
     """The seat's line grown by a share: its curvature less by that share, at places farther on by it."""
-    ring, law = Ring(OUTSIDE, THICKNESS, WIDTH, SLIT, MODULUS), FORMS["contoured"].law
+    ring, law = Blank(OUTSIDE, THICKNESS, WIDTH, SLIT, MODULUS), FORMS["contoured"].law
 
     def gap(grown):
         return gap_of(ring, [curvature_of(law, s / grown) / grown for s in (n * ring.half / 720 for n in range(721))])
@@ -261,7 +272,7 @@ def test_readings_by_hand(demo):
 @pytest.mark.parametrize("form", list(FORMS))
 def test_the_worst_of_the_phases_is_told(demo, form):
     s = sized(demo, *with_readings(), FORM_KEY, f'form = "{form}"')
-    ring, mean = Ring(OUTSIDE, THICKNESS, WIDTH, SLIT, MODULUS), s["ring.bore_mean"]
+    ring, mean = Blank(OUTSIDE, THICKNESS, WIDTH, SLIT, MODULUS), s["ring.bore_mean"]
     bores = [Bore(mean, (Lobe(2, 0.005, phase),)) for phase in (0, 45, 90)]
     pressed = [press(ring, FORMS[form], SET, bore, s["ring.contact_pressure"]) for bore in bores]
     assert s["ring.out_of_round.light_gap"] == pytest.approx(max(p.light_gap for p in pressed), abs=1e-6)

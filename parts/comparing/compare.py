@@ -8,7 +8,7 @@ from math import prod
 from typing import TYPE_CHECKING, Any
 
 from parts.checked import check, judged
-from parts.comparing.comparison import Case, Comparison, Told, side_by_side
+from parts.comparing.comparison import Case, Comparison, Worked, side_by_side
 from parts.comparing.sweep import MOST, value_at, with_value
 from parts.comparing.variant import FirstBook, VariantBook
 from parts.errors import Fault, JobError
@@ -43,11 +43,11 @@ def compare_files(texts: Mapping[str, str]) -> Comparison:
     JobError
         With every fault of every file, each with the file's name.
     """
-    told: dict[str, Told] = {}
+    told: dict[str, Worked] = {}
     faults: list[Fault] = []
     for name, text in texts.items():
         try:
-            told[name] = Told(*check(text))
+            told[name] = Worked(*check(text))
         except JobError as error:
             faults += [Fault(f"{name}: {f.key}" if f.key else name, f.says, f.line) for f in error.faults]
     if faults:
@@ -125,7 +125,7 @@ class Variants:
 
     def __init__(self, kept: Mapping[str, BaseModel], varied: list[tuple[str, str]], *, contact: bool) -> None:
         self.kept, self.varied, self.contact = kept, varied, contact
-        self.first: Told | None = None
+        self.first: Worked | None = None
         self.cases: list[Case] = []
 
     def put(self, name: str, given: tuple[str, ...], raw: dict[str, Any], *, base: bool = False) -> None:
@@ -143,7 +143,7 @@ class Variants:
         else:
             self.cases.append(case)
 
-    def _told(self, raw: dict[str, Any]) -> Told:
+    def _told(self, raw: dict[str, Any]) -> Worked:
         job = load_data(raw, kept=self.kept)
         if job.made or job.measured:  # what was measured may bear on anything: each is worked out by itself
             return self._of(job, None)
@@ -151,9 +151,9 @@ class Variants:
         book = VariantBook(first, self.varied) if isinstance(first, FirstBook) else FirstBook()
         return self._of(job, book)
 
-    def _of(self, job: Job, book: Book | None) -> Told:
+    def _of(self, job: Job, book: Book | None) -> Worked:
         now = judged(job, contact=self.contact, book=book).now
-        return Told(job, now.book, now.findings)
+        return Worked(job, now.book, now.findings)
 
 
 def _now(raw: dict[str, Any], one: Varied) -> str:

@@ -13,7 +13,7 @@ from math import sqrt
 from typing import TYPE_CHECKING, Any, TypeAlias
 
 from parts.geometry import outline
-from parts.geometry.outline import Sheet
+from parts.geometry.outline import Region
 from parts.geometry.profile import Profile
 from parts.shapes.pieces import Flat
 
@@ -145,7 +145,7 @@ def _deck(book: Book, job: Job, shapes: Mapping[str, Any], new: list[Tool]) -> B
     loop = job.barrel.outline.loop() if job.barrel and job.barrel.outline else ()
     name = job.barrel.material.name if job.barrel else ""
     color = "ALUMINIUM" if name.startswith("Al") else "DECK"
-    return Body("deck", color, Flat(Sheet(loop), thick), (0.0, 0.0, -thick), lifted)
+    return Body("deck", color, Flat(Region(loop), thick), (0.0, 0.0, -thick), lifted)
 
 
 def _thickness(book: Book, job: Job, new: list[Tool]) -> float:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from parts.shapes.assembly import holes
 from parts.sheets.page import cautions
-from parts.sheets.page.step import Line, Step, Steps, line, lines, said
+from parts.sheets.page.step import Asked, Step, Steps, line, lines, said
 from parts.sheets.page.stock import Item
 from parts.sheets.page.words import Words, counted, listed
 
@@ -174,7 +174,7 @@ def _hone(words: Words) -> Step | None:
         "Measure the bore again at three heights in two directions: the rings are made to the mean of these, so write it into the "
         "job file as the bore and make the sheets again.",
     )
-    asked: list[Line] = []
+    asked: list[Asked] = []
     for height in HEIGHTS:
         for way in WAYS:
             asked += line(words, "job.engine.bore", f"bore, {height}, {way}", where=f"{height} {way}")
