@@ -21,10 +21,10 @@ def explain(
     """
     from parts.job import load
     from parts.job.file import read_file
-    from parts.sizing import size_job
+    from parts.sizing import size
 
     job = load(read_file(file))
-    book = size_job(job)
+    book = size(job)
     entry = find(book, name)
     system = job.job.print_units
     for line in account_of(book, name, entry, system):

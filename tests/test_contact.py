@@ -34,7 +34,7 @@ from parts.relations.contact import (
 )
 from parts.relations.contour import ring_law
 from parts.relations.ring_contact import FIGURES, figure_of
-from parts.sizing import size_job
+from parts.sizing import size
 from parts.sizing.ring_contact import pressure_curves, size_ring_contact
 
 BORE, THICKNESS, WIDTH, MODULUS, FREE_GAP, CLOSED_GAP, SET = 57.2, 2.4, 2.38, 1e5, 8.58, 0.2, 0.95
@@ -427,7 +427,7 @@ def test_even_pressure_is_that_of_the_closed_form():
 
 def test_the_worked_jobs_figures_stand_in_the_book():
     job = load(demo_text())
-    book = size_job(job)
+    book = size(job)
     size_ring_contact(book, job)
     curves = pressure_curves(book, job)
     assert list(curves) == ["contoured", "unbound", "pin", "round"]  # the one asked for first
@@ -441,7 +441,7 @@ def test_the_worked_jobs_figures_stand_in_the_book():
 
 def test_without_a_mandrel_the_figures_are_left_out():
     job = load(demo_text()).model_copy(update={"mandrel": None})
-    book = size_job(job)
+    book = size(job)
     size_ring_contact(book, job)
     for figure in FIGURES:
         assert f"ring.{figure}" not in book

@@ -30,7 +30,7 @@ from parts.relations.contact.opening import curvature_of
 from parts.relations.contour import ring_law
 from parts.relations.ring_errors import EFFECTS, ERRORS
 from parts.relations.ring_width import width_of
-from parts.sizing import size_job
+from parts.sizing import size
 
 BORE, THICKNESS, WIDTH, SLIT, GAP, FREE, SET, MODULUS = 57.2, 2.4, 2.38, 0.5, 0.2, 8.58, 0.95, 1e5
 OUTSIDE = BORE + (SLIT - GAP) / pi
@@ -46,7 +46,7 @@ READINGS = '[["57.20 mm", "57.21 mm"], ["57.19 mm", "57.20 mm"], ["57.20 mm", "5
 
 
 def sized(demo, *changes):
-    book = size_job(load(demo.swap(*changes)))
+    book = size(load(demo.swap(*changes)))
     return {name: entry.value for name, entry in book.items()}
 
 
@@ -124,7 +124,7 @@ def test_light_of_a_small_blank(demo):
 
 
 def test_every_cause_and_effect_is_there_with_its_words(demo):
-    book = size_job(load(demo))
+    book = size(load(demo))
     for cause, (_, _, says) in ERRORS.items():
         for effect in EFFECTS:
             entry = book[f"ring.sensitivity.{cause}.{effect}"]
@@ -135,7 +135,7 @@ def test_every_cause_and_effect_is_there_with_its_words(demo):
 
 
 def test_no_mandrel_no_sensitivity(demo):
-    book = size_job(load(demo.without("mandrel")))
+    book = size(load(demo.without("mandrel")))
     assert not [n for n in book if n.startswith(("ring.sensitivity", "mandrel."))]
     assert book["ring.free_width"].value == pytest.approx(book["ring.free_width_right"].value)
 
@@ -193,7 +193,7 @@ def test_a_set_that_hangs_on_stress_turns_the_pins_back_sharp():
 @pytest.mark.parametrize("form", ["contoured", "pin", "round"])
 def test_inch_jobs_are_told_in_inches(demo, form):
     job = load(demo.swap('print_units = "metric"', 'print_units = "inch"', FORM_KEY, f'form = "{form}"'))
-    told = {f.name: f.says for f in findings(size_job(job), job)}
+    told = {f.name: f.says for f in findings(size(job), job)}
     assert "0.0197 in" in told["ring.slit"]
     assert "0.0079 in" in told["ring.slit"]
     for name in ("ring.slit", "ring.shape_number", "stud.step_depth", "mandrel.material", "ring.light_gap"):
@@ -204,14 +204,14 @@ def test_inch_jobs_are_told_in_inches(demo, form):
 def test_the_male_centre_is_told_in_inches(demo):
     changes = 'tap_end = "M10x1.5"', 'tap_end = "M8x1.25"', 'tap = "bottoming"', 'tap = "plug"'
     job = load(demo.swap('print_units = "metric"', 'print_units = "inch"', *changes))
-    (says,) = [f.says for f in findings(size_job(job), job) if f.name == "insert.male_centre"]
+    (says,) = [f.says for f in findings(size(job), job) if f.name == "insert.male_centre"]
     assert "0.1575 in deeper" in says
     assert " mm" not in says
 
 
 def test_a_wide_slit_says_what_becomes_of_the_ends(demo):
     job = load(demo)
-    book = size_job(job)
+    book = size(job)
     (says,) = [f.says for f in findings(book, job) if f.name == "ring.slit"]
     assert "soft iron wire" in says
     assert f"{book['ring.unbound.tip_force'].value:.3f} N" in says
@@ -287,7 +287,7 @@ def test_a_lobe_is_a_quarter_of_the_ovality():
 
 
 def test_readings_that_leave_no_gap_leave_the_figures_out(demo):
-    book = size_job(
+    book = size(
         load(
             demo.swap(*with_readings('[["57.05 mm", "57.05 mm"], ["57.05 mm", "57.05 mm"], ["57.05 mm", "57.05 mm"]]'))
         )
@@ -298,7 +298,7 @@ def test_readings_that_leave_no_gap_leave_the_figures_out(demo):
 
 def test_readings_without_a_ring_are_still_judged(demo):
     job = load(demo.without("ring", "mandrel").swap(*with_readings()))
-    book = size_job(job)
+    book = size(job)
     assert {f.name for f in findings(book, job)} >= {"ring.bore_taper", "ring.bore_ovality", "ring.bore_mean"}
     assert "ring.out_of_round.light_gap" not in book
 

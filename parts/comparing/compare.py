@@ -12,7 +12,7 @@ from parts.comparing.comparison import Case, Comparison, Worked, side_by_side
 from parts.comparing.sweep import MOST, value_at, with_value
 from parts.comparing.variant import FirstBook, VariantBook
 from parts.errors import Fault, JobError
-from parts.job import _tables, load, load_data, read_toml, toml
+from parts.job import load, load_data, read_tables, read_toml, toml
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -101,7 +101,7 @@ def vary_job(text: str, varied: Sequence[Varied], *, contact: bool = False) -> C
     raw = read_toml(text.removeprefix("\ufeff"))
     tables = {str(v.path[0]) for v in varied}
     _refuse_other_faults(text, tables)
-    kept = _tables({name: table for name, table in raw.items() if name not in tables})[0]
+    kept = read_tables({name: table for name, table in raw.items() if name not in tables})[0]
     variants = Variants(kept, [(str(v.path[0]), str(v.path[1])) for v in varied], contact=contact)
     now = tuple(_now(raw, v) for v in varied)
     variants.put(", ".join(n or "not given" for n in now), now, raw, base=True)

@@ -77,7 +77,7 @@ def _holes(book: Book) -> None:
     )
 
 
-def size_gasket_hole(book: Book) -> None:
+def size_gasket_hole(book: Book, _: Job) -> None:
     """Add the gasket's stud hole alone: the stud's step looks at it."""
     _holes(book)
 
@@ -103,11 +103,9 @@ def gasket_holes(book: Book, job: Job) -> tuple[Hole, ...] | None:
         book.lacks("gasket.area", *needs)
         return None
     holes = [Hole(0.0, 0.0, book["gasket.bore_diameter"].value, "BORE")]
-    number = 1
-    while f"deck.hole.{number}.x" in book:
+    for number in book.numbers("deck.hole"):
         x, y = (book[f"deck.hole.{number}.{axis}"].value for axis in "xy")
         holes.append(Hole(x, y, book["gasket.hole_diameter"].value, "STUD HOLES"))
-        number += 1
     passages = job.barrel.passages if job.barrel else []
     holes += [Hole(p.at[0], p.at[1], p.diameter, "PASSAGES") for p in passages if not p.blank]
     return tuple(holes)

@@ -10,7 +10,7 @@ from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.furniture import Grid
 from parts.sheets.drawing.items import Across, Item, Plane, Pointer
 from parts.sheets.drawing.view import Pen, View
-from parts.sheets.drawing.words import Figures, cautions, figures, hole_count, material_name, thread_name
+from parts.sheets.drawing.words import Figures, cautions, figures, material_name, thread_name
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -33,7 +33,7 @@ def stud_content(shape: Profile, book: Book, job: Job, found: list[Finding]) -> 
     """Say what stands on the sheet."""
     if job.stud is None:
         raise AssertionError("asked for a stud that was not sized")
-    say, count = figures(job), hole_count(book)
+    say, count = figures(job), len(book.numbers("deck.hole"))
     return Content(
         "Stepped stud",
         "stepped-stud",
