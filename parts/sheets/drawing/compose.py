@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from parts.errors import BuildError
 from parts.sheets.drawing import furniture
-from parts.sheets.drawing.furniture import BLOCK, MARGIN, Table, Title
+from parts.sheets.drawing.furniture import BLOCK, MARGIN, Grid, Title
 from parts.sheets.drawing.items import NoRoomError
 from parts.sheets.drawing.sheet import PAPER, Sheet
 from parts.sheets.drawing.view import Laid, View, draw, lay
@@ -43,7 +43,7 @@ class Content:
     quantity: str
     views: Sequence[View]
     notes: Sequence[str]
-    tables: Sequence[Table] = ()
+    tables: Sequence[Grid] = ()
     wide: bool = False
     """words always below the views; else beside them where that leaves as much room"""
 
@@ -76,7 +76,7 @@ def write_drawing(content: Content, job: Job, folder: Path) -> list[tuple[Path, 
     dxf, svg, pdf = (base.with_suffix(ending) for ending in (".dxf", ".svg", ".pdf"))
     save_drawing(sheet.document, dxf, title, (sheet.width / scale, sheet.height / scale))
     page = Page(sheet.width, sheet.height, marks_of(sheet.document, scale))
-    write_svg(page, svg, title, f"{content.part}, {content.material}, {content.quantity}; scale {told(scale)}")
+    write_svg(page, svg, title, f"{content.part}, {content.material}, {content.quantity}; scale {scale_name(scale)}")
     write_pdf([page], pdf, title)
     return [(dxf, "drawing"), (svg, "drawing"), (pdf, "drawing")]
 
@@ -164,7 +164,7 @@ def _write(sheet: Sheet, content: Content, zone: Zone, *, below: bool) -> None:
     furniture.notes(sheet, left, top, zone.right - left, top - zone.low, content.notes)
 
 
-def told(scale: float) -> str:
+def scale_name(scale: float) -> str:
     """Return a scale as it is written: 2:1, 1:5."""
     return f"{scale:g}:1" if scale >= 1 else f"1:{1 / scale:g}"
 
@@ -177,7 +177,7 @@ def _title(content: Content, job: Job, scale: float) -> Title:
         content.stem,
         content.material,
         content.quantity,
-        told(scale),
+        scale_name(scale),
         "inches" if inch else "mm",
         "ISO 2768-m: ±.004 to .23, ±.008 to 1.2, ±.012 to 4.7"
         if inch
