@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from parts.checked import check
 from parts.shapes.mandrel import RELIEF, relieved
-from tests.builders.test_parts import RingJob, built, mandrel_job, sampled, seat_faces, sizes, spread, surface
+from tests.builders.test_parts import RingJob, built, mandrel_job, sampled, seat_faces, shaped, sizes, spread, surface
 
 FORMS = ("contoured", "pin", "round")
 WIDE = {"bore": st.just(117.08), "slender": st.just(19.09)}
@@ -79,11 +79,11 @@ def test_the_contoured_seat_lies_on_the_curve(demo, r):
 @given(r=sane_rings())
 def test_the_clamp_bears_on_the_rings_and_clears_the_lead_in(demo, r):
     """The plate's recess is wider than the lead-in's end anywhere, and narrower than the ring's outside somewhere."""
-    _, s, (shape, _, _) = built(mandrel_job(demo, r, "contoured", "heat set"), "expander-mandrel")
-    recess = s["mandrel.clamp_recess"] / 2
+    shape, book, _ = shaped(mandrel_job(demo, r, "contoured", "heat set"), "expander-mandrel")
+    recess = book["mandrel.clamp_recess"].value / 2
     assert max(hypot(x, y) for x, y in shape.top) < recess
     assert max(hypot(x, y) for x, y in shape.seat) + r.thickness > recess + 0.5
-    assert s["mandrel.clamp_depth"] > s["mandrel.lead_in"]
+    assert book["mandrel.clamp_depth"].value > book["mandrel.lead_in"].value
 
 
 def test_a_disc_at_hand_is_taken(demo):

@@ -21,6 +21,7 @@ from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 from scipy.optimize import brentq
 
+from parts.builders.solid import solid as solid_of
 from parts.checked import check
 from parts.errors import JobError
 from parts.register import PARTS, load
@@ -38,12 +39,16 @@ def spread(examples):
     )  # fmt: skip
 
 
+def shaped(job, stem):
+    """Shape of a part, with book and job."""
+    task, book, _ = check(job)
+    return PARTS[stem].shape(book, task), book, task
+
+
 def built(job, stem):
     """Solid of a part and all sizes of a job."""
-    task, book, _ = check(job)
-    part = PARTS[stem]
-    shape = part.shape(book, task)
-    solid = solid_of(shape, part.title)
+    shape, book, task = shaped(job, stem)
+    solid = solid_of(shape, PARTS[stem].title)
     assert solid.ShapeType() == "Solid"
     assert solid.isValid()
     return solid, {name: entry.value for name, entry in book.items()}, (shape, book, task)
@@ -748,8 +753,8 @@ def sampled(face):
 
 
 @pytest.mark.parametrize("stem", PARTS)
-def test_mesh_and_solid_of_the_worked_job_hold_the_same(made, stem):
-    _, into = made
+def test_mesh_and_solid_hold_the_same(made_with, stem):
+    into = made_with(stem)
     solid = read_step(into / "parts" / f"{stem}.step")
     mesh = trimesh.load_mesh(into / "parts" / f"{stem}.stl")
     assert mesh.is_watertight
