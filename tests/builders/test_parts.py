@@ -700,7 +700,7 @@ def test_contoured_mandrel_is_its_flange_seat_and_lead_in(demo, r, purpose):
 )
 def test_contoured_seat_read_back_lies_on_the_curve(demo, tmp_path, r):
     """Points of the seat's curved face, from the STEP, within 2 um of the curve integrated here."""
-    solid, _, (shape, book, task) = built(mandrel_job(demo, r, "contoured", "heat set"), "expander-mandrel")
+    solid, s, (shape, book, task) = built(mandrel_job(demo, r, "contoured", "heat set"), "expander-mandrel")
     write_step(solid, "mandrel", STEEL, tmp_path / "mandrel.step")
     read = read_step(tmp_path / "mandrel.step")
     top = s["mandrel.seat_height"]

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from parts.checked import check
 from parts.register import PARTS
 from parts.shapes.mandrel import RELIEF, relieved
-from tests.geometry.test_parts import RingJob, box_of, built, mandrel_job, sampled, seat_faces, sizes, spread, surface
+from tests.builders.test_parts import RingJob, box_of, built, mandrel_job, sampled, seat_faces, sizes, spread, surface
 
 FORMS = ("contoured", "pin", "round")
 WIDE = {"bore": st.just(117.08), "slender": st.just(19.09)}
