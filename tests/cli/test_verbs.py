@@ -177,10 +177,7 @@ def test_only_a_part_that_is_none_or_not_asked_for(topend, tmp_path):
     path.write_text(RING)
     code, out, err = topend("make", path, "--only", "flywheel", "--into", tmp_path / "o")
     assert (code, out) == (2, "")
-    assert (
-        err
-        == f"topend: --only: 'flywheel' is no part; the parts are {', '.join(PARTS)}\n"
-    )
+    assert err == f"topend: --only: 'flywheel' is no part; the parts are {', '.join(PARTS)}\n"
     code, out, err = topend("make", path, "--only", "stepped-stud", "--into", tmp_path / "o")
     assert (code, err) == (2, "topend: --only: 'stepped-stud' is not in this job: it has no [stud]\n")
     assert names(tmp_path) == ["ring.toml"]

@@ -235,7 +235,11 @@ def test_made_jobs_list_their_drawings(made):
     listed = {
         (e["path"], e["part"], e["kind"]) for e in json.loads((into / "manifest.json").read_text(encoding="utf-8"))
     }
-    wanted = {(f"parts/{stem}.{end}", stem, "drawing") for stem in CONTENT.keys() & {*stems_of("demo")} for end in ("dxf", "svg", "pdf")}
+    wanted = {
+        (f"parts/{stem}.{end}", stem, "drawing")
+        for stem in CONTENT.keys() & {*stems_of("demo")}
+        for end in ("dxf", "svg", "pdf")
+    }
     wanted |= {(f"parts/head-gasket.{end}", "head-gasket", "template") for end in ("svg", "pdf")}
     wanted |= {(f"parts/deck-template.{end}", "job", "template") for end in ("svg", "pdf")}
     assert wanted <= listed
