@@ -1,6 +1,6 @@
 """Whatever dies while topend writes, the folder is the old one or the new one, whole; the next run clears away what is left.
 
-Seen from outside: real processes, files and exit codes. A few moments each here; by hand (`pytest -m long`) two hundred.
+Seen from outside: real processes, files and exit codes. A few moments each here; by hand (`tests/run_long kills`) two hundred.
 """
 
 import contextlib
@@ -249,14 +249,20 @@ def test_a_parent_that_may_not_be_written(first, place):
 # what vanishes --------------------------------------------------------------------------------------------------------
 
 
+def vanish(folder):
+    """Take a folder away that is being written into."""
+    while folder.exists():
+        shutil.rmtree(folder, ignore_errors=True)
+
+
 def test_the_new_folder_vanishes_while_it_is_written_then_everything(first, place):
     into = put(first, place)
     run, hidden = at_work(place, into, 0.0)
-    shutil.rmtree(hidden)
+    vanish(hidden)
     refused(run, into)
     assert alone(into)
     run, _ = at_work(place, into, 0.0)
-    shutil.rmtree(place / "out")
+    vanish(place / "out")
     err = run.communicate(timeout=120)[1].decode()
     assert run.returncode == 3, err
     assert SENTENCE.fullmatch(err), err

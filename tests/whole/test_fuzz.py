@@ -1,7 +1,7 @@
 """Whatever stands in a job file: sizes and right parts, or one clear sentence a fault. Never a traceback, never a hang.
 
 Jobs are drawn from the models (see strategies.py). Here a few hundred of each kind, the same every time; by hand
-(`pytest -m long tests/whole/test_fuzz.py`) ten thousand through `check` and five hundred through `make`, other ones each time.
+(`tests/run_long jobs` and `makes`) ten thousand through `check` and five hundred through `make`, other ones each time.
 """
 
 import contextlib
@@ -264,6 +264,7 @@ def test_ten_thousand_jobs(folder):
 LIMITED = f"""
 import resource, sys
 resource.setrlimit(resource.RLIMIT_AS, ({BYTES}, {BYTES}))
+resource.setrlimit(resource.RLIMIT_CPU, ({SECONDS}, {SECONDS}))
 sys.argv[0] = "topend"
 from cli.main import run
 run()
@@ -285,12 +286,10 @@ def test_in_a_process_of_its_own_with_a_gigabyte_at_most(tmp_path, kind):
         "many sizes": demo_text() + "[made]\n" + "".join(f'"ring.outside_diametr{n}" = 1\n' for n in range(2500)),
     }[kind]
     file = written(tmp_path, data.encode("utf-8", "surrogateescape"))
-    started = time.monotonic()
     found = subprocess.run(
-        [sys.executable, "-c", LIMITED, "check", file, "--json"], cwd=ROOT, capture_output=True, timeout=60, check=False,
+        [sys.executable, "-c", LIMITED, "check", file, "--json"], cwd=ROOT, capture_output=True, timeout=600, check=False,
         env={**os.environ, "PYTHONPATH": str(ROOT)},
     )  # fmt: skip
-    assert time.monotonic() - started < 6 * SECONDS
     assert found.stderr == b""
     assert found.returncode == (0 if kind == "worked" else 2)
     json.loads(found.stdout, parse_constant=no_constant)
