@@ -16,13 +16,13 @@ if TYPE_CHECKING:
 XMLNS = "http://www.w3.org/2000/svg"
 XLINK = "http://www.w3.org/1999/xlink"
 
-# inside a page ---------------------------------------------------------------------------------------------------------
+# inside a page --------------------------------------------------------------------------------------------------------
 
 
 def inline(kind: str, box: Iterable[str], label: str, parts: Iterable[str]) -> str:
     """Return a picture inside a page: its class, left, top, width and height, what a screen reader says, elements."""
     view = " ".join(box)
-    return f'<svg class="{kind}" viewBox="{view}" role="img" aria-label="{escape(label)}">{"".join(parts)}</svg>'
+    return f'<svg class="{kind}" viewBox="{view}" role="img" aria-label="{_plain(label)}">{"".join(parts)}</svg>'
 
 
 def circle(kind: str, x: str, y: str, radius: str) -> str:
@@ -37,7 +37,11 @@ def path(kind: str, data: str) -> str:
 
 def text(kind: str, x: str, y: str, size: str, words: str) -> str:
     """Return a text of a class; y of its foot, downwards."""
-    return f'<text class="{kind}" x="{x}" y="{y}" font-size="{size}">{escape(words)}</text>'
+    return f'<text class="{kind}" x="{x}" y="{y}" font-size="{size}">{_plain(words)}</text>'
+
+
+def _plain(words: str) -> str:
+    return escape(words, quote=False).replace('"', "&quot;")
 
 
 # files ----------------------------------------------------------------------------------------------------------------
