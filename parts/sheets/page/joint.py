@@ -42,7 +42,7 @@ def _drop(words: Words) -> Step | None:
         (
             squish,
             "squish, thinnest of four",
-            f"at least {words.rough(stop_of(squish, least=True))}; {words.rough(caution_of(squish, least=True))} is usual",
+            f"at least {words.bare(stop_of(squish, least=True))}; {words.bare(caution_of(squish, least=True))} is usual",
         ),
         ("compression.head_drop", "head's drop"),
         ("compression.ratio_after", "compression ratio", "by calculation"),

@@ -68,9 +68,9 @@ class Words:
 
     def plain(self, name: str) -> str:
         """Print a size that is bought, with no more places than it has: 10.4 mm."""
-        return self.rough(self.value(name))
+        return self.bare(self.value(name))
 
-    def rough(self, value: float) -> str:
+    def bare(self, value: float) -> str:
         """Print a length with no more places than it has."""
         return f"{value:g} mm" if self.system == "metric" else self.show(value)
 
