@@ -21,13 +21,13 @@ def explain(
     """
     from parts.job import load
     from parts.job.file import read_file
-    from parts.sizing import size_job
+    from parts.sizing import size
 
     job = load(read_file(file))
-    book = size_job(job)
+    book = size(job)
     entry = find(book, name)
     system = job.job.print_units
-    for line in told(book, name, entry, system):
+    for line in account_of(book, name, entry, system):
         print(line)
     return 0
 
@@ -48,7 +48,7 @@ def find(book: Book, name: str) -> Entry:
     raise JobError(Fault(name, f"is not a size of this job{hint}"))
 
 
-def told(book: Book, name: str, entry: Entry, system: str) -> list[str]:
+def account_of(book: Book, name: str, entry: Entry, system: str) -> list[str]:
     """Say how a size comes about, line by line."""
     from parts.units import printed, with_spread
 

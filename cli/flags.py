@@ -13,7 +13,7 @@ import typer
 from cli.make import Threads, write
 from parts.errors import Fault, JobError
 from parts.job import LONGEST_LINE, TABLES, read_toml, toml
-from parts.job.schema import _example, _inner
+from parts.job.schema import example_of, table_in
 from parts.making.folder import is_utf8
 from parts.register import PARTS
 
@@ -63,9 +63,9 @@ def _flags(table_name: str, others: Mapping[str, tuple[str, ...]]) -> list[tuple
         for key, field in TABLES[table].model_fields.items():
             if wanted and key not in wanted:
                 continue
-            inner = _inner(field)
+            inner = table_in(field)
             prefix = "" if table == table_name else f"{table}_"
-            if inner is not None and _example(field) == {}:
+            if inner is not None and example_of(field) == {}:
                 out += [(f"{prefix}{key}_{k}", (table, key, k), f) for k, f in inner.model_fields.items()]
             else:
                 out.append((f"{prefix}{key}", (table, key), field))
@@ -74,7 +74,7 @@ def _flags(table_name: str, others: Mapping[str, tuple[str, ...]]) -> list[tuple
 
 def _flag(name: str, path: tuple[str, ...], field: FieldInfo, places: dict[str, tuple[str, ...]]) -> inspect.Parameter:
     places[name] = path
-    shown = toml(_example(field)).strip('"')
+    shown = toml(example_of(field)).strip('"')
     note = Annotated[str | None, typer.Option(help=f"{field.description}, like {shown}", show_default=False)]
     return _parameter(name, note, None)
 
@@ -134,9 +134,9 @@ def _written(path: tuple[str, ...], text: str) -> str:
     """Write a flag's text as TOML: a table, a list or a bare word where the key holds one, else a quoted text."""
     field = TABLES[path[0]].model_fields[path[1]]
     if len(path) > 2:  # noqa: PLR2004
-        inner = _inner(field)
+        inner = table_in(field)
         field = inner.model_fields[path[2]] if inner else field
-    line, bare = text.replace("\n", " "), isinstance(_example(field), dict | list | bool | int | float)
+    line, bare = text.replace("\n", " "), isinstance(example_of(field), dict | list | bool | int | float)
     return line if (bare or text.lstrip().startswith("{")) and _is_value(line) else _quoted(text)
 
 

@@ -37,9 +37,9 @@ def guarded(app: Callable[..., Any], arguments: list[str]) -> int:
                 import traceback
 
                 traceback.print_exc()
-            return told(KeyboardInterrupt() if heard else error, as_json="--json" in arguments)
+            return exit_code_of(KeyboardInterrupt() if heard else error, as_json="--json" in arguments)
     if result == INTERRUPTED:
-        return told(KeyboardInterrupt())
+        return exit_code_of(KeyboardInterrupt())
     return result if isinstance(result, int) else 0
 
 
@@ -71,7 +71,7 @@ def importing(frame: FrameType | None) -> bool:
     return frame is not None
 
 
-def told(error: BaseException, *, as_json: bool = False) -> int:  # noqa: C901, PLR0911 - one line a kind of error
+def exit_code_of(error: BaseException, *, as_json: bool = False) -> int:  # noqa: C901, PLR0911 - one line a kind of error
     """Say what went wrong; return the exit code."""
     from parts.errors import JobError, TopendError
 

@@ -40,7 +40,7 @@ class Entry(NamedTuple):
 
 
 @lru_cache(None)
-def told(relation: Callable[..., Any]) -> tuple[str, str, str]:
+def docstring_record(relation: Callable[..., Any]) -> tuple[str, str, str]:
     """Equation, unit and source in the words of the relation's own docstring."""
     found = TOLD.search(relation.__doc__ or "")
     if found is None:
@@ -61,6 +61,8 @@ class Book(dict[str, Entry]):
         """what was measured of the work stands in the place of what would be entered under its name"""
         self.plan: Book | None = None
         """the same job as it was meant, where something was measured of the work"""
+        self.contact = True
+        """also hold what is followed along the ring step by step"""
         self.cannot: list[Fault] = []
         """what can't be with the sizes as made; of a plan it is refused"""
         self._moved: dict[str, dict[str, float]] = {}
@@ -105,7 +107,7 @@ class Book(dict[str, Entry]):
         except KeyError:
             self.left_out[name] = [n for n in inputs.values() if isinstance(n, str) and n not in self]
             return
-        equation, unit, source = told(relation)
+        equation, unit, source = docstring_record(relation)
         try:
             value = self._worked_out(name, relation, values, inputs)
         except JobError:
@@ -145,6 +147,13 @@ class Book(dict[str, Entry]):
     def number(self, name: str | float) -> Any:  # noqa: ANN401
         """Return the value under a name, or the plain number itself."""
         return self[name].value if isinstance(name, str) else name
+
+    def numbers(self, start: str, end: str = "x") -> range:
+        """Numbers, from 1, of the sizes `start.1.end`, `start.2.end` and so on."""
+        last = 0
+        while f"{start}.{last + 1}.{end}" in self:
+            last += 1
+        return range(1, last + 1)
 
     def has(self, *names: str) -> bool:
         """Tell whether all of these names are in the book."""

@@ -13,7 +13,7 @@ from parts.job import at_their_lines, load
 from parts.judging.findings import findings
 from parts.register import asked_for, shapes
 from parts.shapes.assembly import assembly_shape
-from parts.sizing import size_job
+from parts.sizing import size
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -81,8 +81,8 @@ def checked(text: str, as_made: Iterable[str] = ()) -> Checked:
 
 
 def judged(job: Job, as_made: Iterable[str] = (), *, contact: bool = True, book: Book | None = None) -> Checked:
-    """Size, judge and shape a job that was read; `contact` and `book` as in `size_job`."""
-    book = size_job(job, contact=contact, book=book)
+    """Size, judge and shape a job that was read; `contact` and `book` as in `size`."""
+    book = size(job, contact=contact, book=book)
     plan, wanted = book.plan or book, asked_for(job, as_made, "--as-made") if as_made else []
     ready = [p for p in asked_for(job) if all(n in plan for n in p.needs)]
     done = Checked(job, plan, findings(plan, job), shapes(ready, plan, job))

@@ -1,8 +1,8 @@
 """The parts that topend makes: a name and a row each. Verbs, `--only`, files, sheets and tests read them from here.
 
-A part's modules bear the name of its table in the job file, `parts/sizing/clamp_plate.py` for `[clamp_plate]`, and so in
-relations, shapes, sheets/drawing and sheets/page; its shape is a function named for its files' stem. They are loaded
-when they are called for.
+A part's modules bear the name of its table in the job file, `parts/sizing/clamp_plate.py` for `[clamp_plate]`, and so
+in relations, shapes, sheets/drawing and sheets/page; its shape is a function named for its files' stem. They are
+loaded when they are called for.
 """
 
 from __future__ import annotations
@@ -76,7 +76,7 @@ class Part:
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class Overview:
     """One sheet about the whole job, as far as it is made without the kernel."""
 
     stem: str
@@ -179,13 +179,13 @@ PARTS = {
 }
 
 SHEETS = (
-    Sheet(
+    Overview(
         "deck-template",
         "parts.sheets.templates:deck_template",
         "job",
         ("barrel", "deck", "insert", "tapped", "engine.bore"),
     ),
-    Sheet(
+    Overview(
         "ring-pressure",
         "parts.sheets.ring_plot:ring_pressure",
         "ring-pressure",

@@ -18,7 +18,7 @@ from parts.errors import JobError
 from parts.job import load, load_data, read_toml
 from parts.job.examples import demo_text
 from parts.judging.findings import findings
-from parts.sizing import size_job
+from parts.sizing import size
 
 
 def swept(text, *varied, **kwargs):
@@ -100,8 +100,8 @@ def test_every_key_varied_gives_the_same_record_as_a_book_worked_out_anew(demo, 
     text = path.read_text(encoding="utf-8") if path else str(demo)
     raw, base = read_toml(text), load(text)
     first = FirstBook()
-    size_job(base, contact=False, book=first)
-    assert record(first) == record(size_job(base, contact=False))
+    size(base, contact=False, book=first)
+    assert record(first) == record(size(base, contact=False))
     tried = 0
     for place, value in leaves(raw):
         other = changed(value)
@@ -109,11 +109,11 @@ def test_every_key_varied_gives_the_same_record_as_a_book_worked_out_anew(demo, 
             continue
         try:
             job = load_data(with_value(raw, place, other))
-            anew = size_job(job, contact=False)
+            anew = size(job, contact=False)
         except JobError:
             continue
         book = VariantBook(first, [(place[0], place[1])])
-        size_job(job, contact=False, book=book)
+        size(job, contact=False, book=book)
         assert record(book) == record(anew), place
         assert (list(book), book.left_out, book.comes_from) == (list(anew), anew.left_out, anew.comes_from)
         assert findings(book, job) == findings(anew, job)
@@ -126,23 +126,23 @@ def test_keys_taken_away_or_put_in_give_the_same_record_too(demo):
     text = str(demo)
     base = load(text)
     first = FirstBook()
-    size_job(base, contact=False, book=first)
+    size(base, contact=False, book=first)
     tried = 0
     for table, keys in read_toml(text).items():
         for key in keys:
             raw = {**read_toml(text), table: {k: v for k, v in keys.items() if k != key}}
             try:
                 job = load_data(raw)
-                anew = size_job(job, contact=False)
+                anew = size(job, contact=False)
             except JobError:
                 continue
             there, back = VariantBook(first, [(table, key)]), FirstBook()
-            size_job(job, contact=False, book=there)
-            size_job(job, contact=False, book=back)
+            size(job, contact=False, book=there)
+            size(job, contact=False, book=back)
             assert record(there) == record(anew), (table, key)
             assert there.left_out == anew.left_out
             whole = VariantBook(back, [(table, key)])
-            size_job(base, contact=False, book=whole)
+            size(base, contact=False, book=whole)
             assert record(whole) == record(first), (table, key)
             assert findings(whole, base) == findings(first, base)
             tried += 1
@@ -150,7 +150,7 @@ def test_keys_taken_away_or_put_in_give_the_same_record_too(demo):
 
 
 def test_without_contact_the_closed_forms_are_the_same(demo):
-    full, closed = size_job(load(demo)), size_job(load(demo), contact=False)
+    full, closed = size(load(demo)), size(load(demo), contact=False)
     assert {n: full[n] for n in closed} == dict(closed)
     assert "ring.tangential_force" in closed
     assert {n for n in full if n not in closed} >= {"ring.light_gap", "mandrel.profile", "ring.free_width"}
@@ -421,19 +421,19 @@ def spent(call):
 def test_a_variant_takes_a_small_part_of_a_whole_sizing(demo, varied):
     """Against sizing the whole job with the contact solver warm and judging it, in the same process."""
     job = load(demo)
-    findings(size_job(job), job)
+    findings(size(job), job)
     swept(demo, varied)
-    whole = min(spent(lambda: findings(size_job(job), job)) for _ in range(5))
+    whole = min(spent(lambda: findings(size(job), job)) for _ in range(5))
     count = len(swept(demo, varied).cases)
     each = min(spent(lambda: swept(demo, varied)) for _ in range(2)) / count
     assert each < 0.4 * whole
-    alone = min(spent(lambda: size_job(job, contact=False)) for _ in range(5))
-    assert alone < 0.35 * min(spent(lambda: size_job(job)) for _ in range(5))
+    alone = min(spent(lambda: size(job, contact=False)) for _ in range(5))
+    assert alone < 0.35 * min(spent(lambda: size(job)) for _ in range(5))
 
 
 def test_variants_of_a_job_with_measured_sizes_are_those_of_a_file_edited_by_hand():
     text = demo_text() + '\n[made]\n"job.barrel.skim" = "0.40 mm"\n"ring.outside_diameter" = "57.27 mm"\n'
     found = vary_job(text, [read_varied("gasket.thickness=1.0mm,1.4mm")])
     names = {case.given[0]: case for case in found.cases}
-    by_hand = size_job(load(text.replace('\nthickness = "1.20 mm"', '\nthickness = "1.4 mm"')), contact=False)
+    by_hand = size(load(text.replace('\nthickness = "1.20 mm"', '\nthickness = "1.4 mm"')), contact=False)
     assert names["1.4mm"].sizes["compression.squish"] == by_hand["compression.squish"].value == pytest.approx(1.0)

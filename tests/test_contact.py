@@ -13,17 +13,17 @@ import pytest
 from scipy.integrate import quad
 from scipy.optimize import brentq, lsq_linear
 
-from parts.book import told
+from parts.book import docstring_record
 from parts.job import load
 from parts.job.examples import demo_text
 from parts.relations.contact import (
+    Blank,
     Bore,
-    Contoured,
+    ContourForm,
     Free,
     Lobe,
-    Pin,
-    Ring,
-    Round,
+    PinForm,
+    RoundForm,
     close_in,
     closed_gap,
     even_pressure,
@@ -34,13 +34,13 @@ from parts.relations.contact import (
 )
 from parts.relations.contour import ring_law
 from parts.relations.ring_contact import FIGURES, figure_of
-from parts.sizing import size_job
+from parts.sizing import size
 from parts.sizing.ring_contact import pressure_curves, size_ring_contact
 
 BORE, THICKNESS, WIDTH, MODULUS, FREE_GAP, CLOSED_GAP, SET = 57.2, 2.4, 2.38, 1e5, 8.58, 0.2, 0.95
-TRUE = Ring(BORE, THICKNESS, WIDTH, CLOSED_GAP, MODULUS)
+TRUE = Blank(BORE, THICKNESS, WIDTH, CLOSED_GAP, MODULUS)
 """slit as wide as the closed gap: turned to the bore's own size"""
-WORKED = Ring(BORE + 0.3 / pi, THICKNESS, WIDTH, 0.5, MODULUS)
+WORKED = Blank(BORE + 0.3 / pi, THICKNESS, WIDTH, 0.5, MODULUS)
 """a saw of 0.50 mm"""
 FORMS = ["contoured", "pin", "round"]
 
@@ -49,11 +49,11 @@ def form_for(name, ring, bore=BORE, free_gap=FREE_GAP, set_fraction=SET):
     """Form that by the closed formulas leaves the wanted free gap."""
     opening = (free_gap - ring.slit) / set_fraction
     if name == "pin":
-        return Pin(ring.slit + opening)
+        return PinForm(ring.slit + opening)
     if name == "round":
-        return Round(ring.outside - 2 * ring.thickness + opening / 3.2491)
+        return RoundForm(ring.outside - 2 * ring.thickness + opening / 3.2491)
     gap = closed_gap(ring, Bore(bore))
-    return Contoured(ring_law(bore, ring.thickness, ring.outside, free_gap, gap, set_fraction))
+    return ContourForm(ring_law(bore, ring.thickness, ring.outside, free_gap, gap, set_fraction))
 
 
 def pressed(name, ring, within=None, **changed):
@@ -179,7 +179,7 @@ def test_a_round_mandrels_ring_shows_light_in_a_lobed_bore():
 @pytest.mark.parametrize("under", [0.01, 0.03, 0.06])
 def test_light_at_the_ends_of_an_undersize_blank(under):
     """Over the last sqrt(2 c / K) the ends stand off; twice integrated, 3 pi / 8 under^2 / (m - s1) at the end."""
-    ring = Ring(BORE - under, THICKNESS, WIDTH, 1e-6, MODULUS)
+    ring = Blank(BORE - under, THICKNESS, WIDTH, 1e-6, MODULUS)
     radius = (BORE - THICKNESS) / 2
     parameter, lack = 0.0316, under / (2 * radius)
     free = by_law(ring, BORE, lambda t: parameter * (1 + cos(t)) - lack, links=720)
@@ -207,7 +207,7 @@ def one_sided(moment):
 
 @pytest.mark.parametrize("over", [0.05, 0.0955, 0.2])
 def test_ends_of_an_oversize_blank_press_by_themselves(over):
-    ring = Ring(BORE + over, THICKNESS, WIDTH, pi * over + 1e-6, MODULUS)
+    ring = Blank(BORE + over, THICKNESS, WIDTH, pi * over + 1e-6, MODULUS)
     parameter, lack = 0.0316, over / (2 * ring.radius)
 
     def wanted(t):
@@ -303,7 +303,7 @@ def test_another_solver_finds_the_same(name):
 
 @pytest.mark.parametrize("name", FORMS)
 def test_twice_the_modulus_is_twice_the_force(name):
-    stiff = Ring(WORKED.outside, THICKNESS, WIDTH, WORKED.slit, 2 * MODULUS)
+    stiff = Blank(WORKED.outside, THICKNESS, WIDTH, WORKED.slit, 2 * MODULUS)
     one, two = pressed(name, WORKED), pressed(name, stiff)
     assert two.tip_force == pytest.approx(2 * one.tip_force, rel=1e-9)
     assert two.nominal == pytest.approx(2 * one.nominal, rel=1e-9)
@@ -313,7 +313,7 @@ def test_twice_the_modulus_is_twice_the_force(name):
 
 @pytest.mark.parametrize("name", FORMS)
 def test_twice_all_lengths_is_four_times_the_force(name):
-    large = Ring(2 * WORKED.outside, 2 * THICKNESS, 2 * WIDTH, 2 * WORKED.slit, MODULUS)
+    large = Blank(2 * WORKED.outside, 2 * THICKNESS, 2 * WIDTH, 2 * WORKED.slit, MODULUS)
     one, two = pressed(name, WORKED), pressed(name, large, bore=2 * BORE, free_gap=2 * FREE_GAP)
     assert two.nominal == pytest.approx(one.nominal, rel=1e-6)
     assert tangential(two, 2 * BORE, 2 * WIDTH) == pytest.approx(4 * tangential(one), rel=1e-6)
@@ -322,7 +322,7 @@ def test_twice_all_lengths_is_four_times_the_force(name):
 
 
 def test_pressure_wide_or_narrow_is_the_same():
-    wide = Ring(WORKED.outside, THICKNESS, 2 * WIDTH, WORKED.slit, MODULUS)
+    wide = Blank(WORKED.outside, THICKNESS, 2 * WIDTH, WORKED.slit, MODULUS)
     one, two = pressed("pin", WORKED), pressed("pin", wide)
     assert two.nominal == pytest.approx(one.nominal, rel=1e-9)
     assert two.pressure_ratio_back == pytest.approx(one.pressure_ratio_back, rel=1e-9)
@@ -353,15 +353,15 @@ def test_gaps_that_the_closed_formulas_promise():
 
 def test_what_makes_no_ring_is_refused_with_its_value():
     with pytest.raises(ValueError, match=r"thickness 20 mm makes no thin ring of 57.2"):
-        Ring(57.2, 20.0, 2.0, 0.5, 1e5)
+        Blank(57.2, 20.0, 2.0, 0.5, 1e5)
     with pytest.raises(ValueError, match=r"closed gap -0.114 mm"):
-        close_in(WORKED, set_by_heat(WORKED, open_on(WORKED, Pin(9.0)), SET), Bore(57.1))
+        close_in(WORKED, set_by_heat(WORKED, open_on(WORKED, PinForm(9.0)), SET), Bore(57.1))
     with pytest.raises(ValueError, match="a mandrel of 52 mm does not open a ring"):
-        open_on(WORKED, Round(52.0))
+        open_on(WORKED, RoundForm(52.0))
     with pytest.raises(ValueError, match=r"a pin of 0.4 mm does not open a slit of 0.5 mm"):
-        open_on(WORKED, Pin(0.4))
+        open_on(WORKED, PinForm(0.4))
     with pytest.raises(ValueError, match=r"set fraction 1.2"):
-        set_by_heat(WORKED, open_on(WORKED, Pin(9.0)), 1.2)
+        set_by_heat(WORKED, open_on(WORKED, PinForm(9.0)), 1.2)
     with pytest.raises(ValueError, match="at least twice, not 1"):
         Bore(57.2, (Lobe(1, 0.01),))
 
@@ -374,7 +374,7 @@ def random_job(chance):
     bore = chance.uniform(25, 120)
     closed, slit = bore * chance.uniform(0.002, 0.006), chance.uniform(0.1, 0.5) + bore * chance.uniform(0, 0.006)
     outside = bore + (slit - max(0.01, closed + chance.uniform(-0.1, 0.1))) / pi
-    ring = Ring(outside, bore / chance.uniform(18, 30), bore / 25, slit, chance.uniform(0.85e5, 1.6e5))
+    ring = Blank(outside, bore / chance.uniform(18, 30), bore / 25, slit, chance.uniform(0.85e5, 1.6e5))
     lobes = tuple(Lobe(k, bore * chance.uniform(0, 3e-4), chance.uniform(0, 180)) for k in (2, 3, 4))
     changed = {"bore": bore, "free_gap": bore * chance.uniform(0.08, 0.18), "set_fraction": chance.uniform(0.5, 1.0)}
     return ring, Bore(bore, lobes if chance.random() < 0.25 else ()), changed
@@ -427,7 +427,7 @@ def test_even_pressure_is_that_of_the_closed_form():
 
 def test_the_worked_jobs_figures_stand_in_the_book():
     job = load(demo_text())
-    book = size_job(job)
+    book = size(job)
     size_ring_contact(book, job)
     curves = pressure_curves(book, job)
     assert list(curves) == ["contoured", "unbound", "pin", "round"]  # the one asked for first
@@ -441,7 +441,7 @@ def test_the_worked_jobs_figures_stand_in_the_book():
 
 def test_without_a_mandrel_the_figures_are_left_out():
     job = load(demo_text()).model_copy(update={"mandrel": None})
-    book = size_job(job)
+    book = size(job)
     size_ring_contact(book, job)
     for figure in FIGURES:
         assert f"ring.{figure}" not in book
@@ -452,7 +452,7 @@ def test_without_a_mandrel_the_figures_are_left_out():
 def test_every_figure_tells_its_equation_unit_and_source():
     for name in FORMS:
         for figure, (word, unit, what) in FIGURES.items():
-            equation, its_unit, source = told(figure_of(name, figure))
+            equation, its_unit, source = docstring_record(figure_of(name, figure))
             assert equation.startswith(f"{word} = {what}")
             assert its_unit == unit
             assert source.endswith("(derived).")

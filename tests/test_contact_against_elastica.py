@@ -10,12 +10,12 @@ import pytest
 from scipy.integrate import solve_ivp
 from scipy.optimize import root
 
-from parts.relations.contact import Pin, Ring, Round, open_on
+from parts.relations.contact import Blank, PinForm, RoundForm, open_on
 
 RINGS = [
-    pytest.param(Ring(57.295493, 2.4, 2.38, 0.5, 1e5), 9.005, 55.1132, id="worked job"),
-    pytest.param(Ring(25.1, 25 / 18, 1.2, 0.3, 1.1e5), 4.6, 23.6, id="small and stiff"),
-    pytest.param(Ring(120.2, 4.0, 3.0, 1.0, 1.6e5), 33.0, 122.0, id="large and slender, set half"),
+    pytest.param(Blank(57.295493, 2.4, 2.38, 0.5, 1e5), 9.005, 55.1132, id="worked job"),
+    pytest.param(Blank(25.1, 25 / 18, 1.2, 0.3, 1.1e5), 4.6, 23.6, id="small and stiff"),
+    pytest.param(Blank(120.2, 4.0, 3.0, 1.0, 1.6e5), 33.0, 122.0, id="large and slender, set half"),
 ]
 
 
@@ -74,7 +74,7 @@ def exact_round(ring, diameter):
 @pytest.mark.parametrize(("ring", "gap", "_"), RINGS)
 def test_pin(ring, gap, _):
     exact, force = exact_pin(ring, gap)
-    opened = open_on(ring, Pin(gap))
+    opened = open_on(ring, PinForm(gap))
     assert opened.gap == pytest.approx(gap, rel=0.001)
     assert opened.tip_force == pytest.approx(force, rel=0.005)
     for s, k in zip(opened.arc[::30], opened.curvature[::30], strict=True):
@@ -84,7 +84,7 @@ def test_pin(ring, gap, _):
 @pytest.mark.parametrize(("ring", "_", "diameter"), RINGS)
 def test_round_mandrel(ring, _, diameter):
     exact, force, leaves, radius = exact_round(ring, diameter)
-    opened = open_on(ring, Round(diameter))
+    opened = open_on(ring, RoundForm(diameter))
     assert opened.gap == pytest.approx(2 * exact.y[1, -1], rel=0.001)
     assert opened.tip_force == pytest.approx(force, rel=0.005)
     between = [n for n, s in enumerate(opened.arc) if s > leaves]
@@ -99,5 +99,5 @@ def test_round_mandrel(ring, _, diameter):
 @pytest.mark.parametrize(("ring", "gap", "_"), RINGS)
 def test_finer_chain_agrees(ring, gap, _):
     """Halving the links changes nothing that counts: the error falls with the square of their length."""
-    coarse, fine = open_on(ring, Pin(gap)), open_on(ring, Pin(gap), links=360)
+    coarse, fine = open_on(ring, PinForm(gap)), open_on(ring, PinForm(gap), links=360)
     assert coarse.tip_force == pytest.approx(fine.tip_force, rel=1e-4)

@@ -16,7 +16,7 @@ import pytest
 
 import parts.relations
 import parts.relations.contour
-from parts.book import told
+from parts.book import docstring_record
 
 SOLVERS = {"contour"}  # of curves: their figure is held against scipy and the elastica
 UNITS = {
@@ -120,7 +120,7 @@ def test_its_parameters_are_those_of_the_signature_with_units(name):
 def test_its_result_has_a_name_and_a_unit(name):
     function = RELATIONS[name]
     ((result, kind, units),) = documented(section(function, "Returns"))
-    equation, unit, _ = told(function)
+    equation, unit, _ = docstring_record(function)
     assert equation.partition(" = ")[0] == result
     assert units[-1] == unit
     assert unit in UNITS
@@ -135,7 +135,7 @@ def test_it_has_an_example_and_a_source(name):
     references = section(function, "References")
     assert re.match(r"\.\. \[1\] \S.{5,}", references), references
     assert "http" not in references
-    _, _, source = told(function)
+    _, _, source = docstring_record(function)
     assert " ".join(references.removeprefix(".. [1] ").split()) == source
 
 
@@ -167,7 +167,7 @@ NUMBERS = [
 @pytest.mark.parametrize("name", NUMBERS)
 def test_its_printed_equation_is_the_function(name):
     function = RELATIONS[name]
-    right, code, names = plain(told(function)[0])
+    right, code, names = plain(docstring_record(function)[0])
     arguments = list(inspect.signature(function).parameters)
     assert names - set(NAMES) == set(arguments), "the equation uses other names than the function takes"
     units = {n: units[0] for n, _, units in documented(section(function, "Parameters"))}

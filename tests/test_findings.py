@@ -12,7 +12,7 @@ from parts.job.examples import demo_text
 from parts.judging.finding import worst
 from parts.judging.findings import _judged, findings, judged_by
 from parts.judging.rules import RULES
-from parts.sizing import size_job
+from parts.sizing import size
 from tests.conftest import Text
 
 HOLES = 'rectangle = ["60.0 mm", "58.0 mm"], turned = "0 deg"'
@@ -353,7 +353,7 @@ def judge():
     def of(changes):
         if changes not in done:
             job = load(Text(demo_text()).swap(*changes))
-            book = size_job(job)
+            book = size(job)
             done[changes] = job, book, findings(book, job)
         return done[changes]
 

@@ -9,7 +9,7 @@ from math import pi, radians, tan
 import pytest
 
 from parts.job import load
-from parts.sizing import size_job
+from parts.sizing import size
 
 E_STUD, E_HEAD, E_COPPER, E_IRON = 210e3, 73.5e3, 116e3, 110e3
 GROWS = {"stud": 11.7e-6, "washer": 11.5e-6, "head": 21.75e-6, "copper": 17.1e-6, "iron": 11.7e-6}
@@ -68,7 +68,7 @@ def rise(stud, head, barrel):
 
 @pytest.fixture(scope="module")
 def sized(demo):
-    return {name: entry.value for name, entry in size_job(load(demo)).items()}
+    return {name: entry.value for name, entry in size(load(demo)).items()}
 
 
 def test_stiffness_of_stud_and_parts(sized):

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from parts.job import load
 from parts.job.examples import demo_text
 from parts.relations import hot, joint, press, seal, strip, turning
-from parts.sizing import size_job
+from parts.sizing import size
 from tests.conftest import Text
 
 FEW = settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
@@ -17,7 +17,7 @@ SHARE = "preload_share = 0.40"
 
 
 def sized(*changes):
-    return {name: entry.value for name, entry in size_job(load(Text(demo_text()).swap(*changes))).items()}
+    return {name: entry.value for name, entry in size(load(Text(demo_text()).swap(*changes))).items()}
 
 
 @FEW
@@ -100,7 +100,7 @@ def test_units_in_are_units_out():
     }
     text = re.sub(r'"([0-9.]+) (mm|bar|degC|cm\^3)"', lambda m: f'"{said[m[2]](float(m[1]))}"', demo_text())
     assert text.count(' in"') > 20
-    metric, inch = (size_job(load(t)) for t in (demo_text(), text))
+    metric, inch = (size(load(t)) for t in (demo_text(), text))
     assert list(metric) == list(inch)
     for name, entry in metric.items():
         if isinstance(entry.value, float):
@@ -110,7 +110,7 @@ def test_units_in_are_units_out():
 
 def test_policy_without_a_share_of_the_user_s():
     """No share given: the largest that keeps the greatest load at nine tenths of proof, and it says how it came."""
-    book = size_job(load(Text(demo_text()).swap(SHARE, "")))
+    book = size(load(Text(demo_text()).swap(SHARE, "")))
     assert book["joint.preload_share"].status == "computed"
     assert book["joint.proof_use"].value == pytest.approx(0.9, abs=1e-6)
     assert book["joint.textbook_preload"].value == pytest.approx(0.75 * book["joint.proof_load"].value)
@@ -120,7 +120,7 @@ def test_no_temperatures_no_share():
     """Without working temperatures the policy has nothing to go by: it asks for a share."""
     text = Text(demo_text()).without("engine.hot", "engine.run_up").swap(SHARE, "")
     text = "\n".join(text.split("[engine.hot]")[:1]) + "[barrel]" + text.split("\n[barrel]")[1]
-    book = size_job(load(text))
+    book = size(load(text))
     assert book.needs("joint.torque") == ["job.stud.preload_share"]
 
 

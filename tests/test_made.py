@@ -17,14 +17,14 @@ from parts.job.examples import demo_text
 from parts.judging.findings import findings
 from parts.judging.limits import general, limits_of
 from parts.making.make import make
-from parts.sizing import size_job
+from parts.sizing import size
 from tests.conftest import Text
 
 
 def made(*lines, changes=()):
     """Book and findings of the worked job with these sizes as they came out."""
     job = load(Text(demo_text()).swap(*changes) + "\n[made]\n" + "\n".join(lines))
-    book = size_job(job)
+    book = size(job)
     return book, {f.name: f for f in findings(book, job)}
 
 
@@ -33,7 +33,7 @@ def told(found, name):
 
 
 def test_a_nut_end_thread_under_its_limit_says_what_it_still_holds():
-    low = size_job(load(demo_text()))["stud.nut_end_over_wires_min"].value
+    low = size(load(demo_text()))["stud.nut_end_over_wires_min"].value
     book, found = made(f'"stud.nut_end_over_wires" = "{low - 0.08:.6f} mm"')
     # pitch diameter 7.042 - 0.08; the shear area goes with P/2 + tan 30 (d2 - D1max)
     share = (0.625 + math.tan(math.radians(30)) * (6.962 - 6.912)) / (
@@ -166,7 +166,7 @@ def test_a_bore_that_cleaned_up_larger():
 
 
 def test_a_trial_ring_sizes_the_next_mandrel():
-    planned = size_job(load(demo_text()))
+    planned = size(load(demo_text()))
     inside = planned["ring.free_gap_inside"].value - 0.35
     book, found = made(f'"ring.free_gap_inside" = "{inside:.9f} mm"', '"ring.free_width" = "60.20 mm"')
     assert book["ring.free_gap"].value == pytest.approx(8.23)
@@ -207,7 +207,7 @@ def test_a_reading_that_may_lie_beyond_says_so():
 def test_the_limits_are_those_of_iso_2768_and_iso_286():
     # ISO 2768-m: over 3 to 6 +-0.1, to 30 +-0.2, to 120 +-0.3, to 400 +-0.5 (memory)
     assert [general(v) for v in (5, 22, 73.5, 300)] == [0.1, 0.2, 0.3, 0.5]
-    book = size_job(load(demo_text()))
+    book = size(load(demo_text()))
     hole = limits_of(book, "job.barrel.passages.0.diameter")
     assert (hole.low, hole.high) == (8.5, pytest.approx(8.515))  # ISO 286-2: 10 H7 is +15 um, over 6 to 10 (memory)
     assert limits_of(book, "joint.stiffness_share") is None
@@ -218,7 +218,7 @@ def test_the_plan_stands_beside_what_was_made():
     assert {n: book[n].status for n in ("ring.outside_diameter", "job.barrel.skim", "ring.closed_gap")} == {
         "ring.outside_diameter": "made", "job.barrel.skim": "made", "ring.closed_gap": "computed",
     }  # fmt: skip
-    plain = size_job(load(demo_text()))
+    plain = size(load(demo_text()))
     assert {n: e.value for n, e in book.plan.items()} == {n: e.value for n, e in plain.items()}
 
 

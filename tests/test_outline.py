@@ -68,8 +68,8 @@ def test_the_area_of_a_short_arc_loses_no_digits(angle):
 
 
 def test_a_sheet_is_its_outer_loop_less_its_holes():
-    sheet = o.Sheet(GASKET, (o.Hole(0, 0, 58.2, "BORE"), o.Hole(30, 29, 8.5, "STUD HOLES")))
-    clockwise = o.Sheet(o.transformed(GASKET, mirrored=True), sheet.holes)
+    sheet = o.Region(GASKET, (o.Hole(0, 0, 58.2, "BORE"), o.Hole(30, 29, 8.5, "STUD HOLES")))
+    clockwise = o.Region(o.transformed(GASKET, mirrored=True), sheet.holes)
     expected = 60 * 58 + 24 * 118 + 144 * pi - pi / 4 * (58.2**2 + 8.5**2)
     assert o.area(sheet) == pytest.approx(expected, rel=1e-14)
     assert o.area(clockwise) == pytest.approx(expected, rel=1e-14)

@@ -14,28 +14,39 @@ from parts.errors import JobError
 from parts.job import load
 from parts.judging.findings import findings
 from parts.relations import ring_shape as shape
-from parts.relations.contact import Bore, Contoured, Lobe, Pin, Ring, Round, gap_of, open_on, press, set_by_heat
+from parts.relations.contact import (
+    Blank,
+    Bore,
+    ContourForm,
+    Lobe,
+    PinForm,
+    RoundForm,
+    gap_of,
+    open_on,
+    press,
+    set_by_heat,
+)
 from parts.relations.contact.opening import curvature_of
 from parts.relations.contour import ring_law
 from parts.relations.ring_errors import EFFECTS, ERRORS
 from parts.relations.ring_width import width_of
-from parts.sizing import size_job
+from parts.sizing import size
 
 BORE, THICKNESS, WIDTH, SLIT, GAP, FREE, SET, MODULUS = 57.2, 2.4, 2.38, 0.5, 0.2, 8.58, 0.95, 1e5
 OUTSIDE = BORE + (SLIT - GAP) / pi
 OPEN = SLIT + (FREE - SLIT) / SET
 MANDREL = OUTSIDE - 2 * THICKNESS + (FREE - SLIT) / (3.2491 * SET)
 FORMS = {
-    "contoured": Contoured(ring_law(BORE, THICKNESS, OUTSIDE, FREE, GAP, SET), bound=True),
-    "pin": Pin(OPEN),
-    "round": Round(MANDREL),
+    "contoured": ContourForm(ring_law(BORE, THICKNESS, OUTSIDE, FREE, GAP, SET), bound=True),
+    "pin": PinForm(OPEN),
+    "round": RoundForm(MANDREL),
 }
 BORE_KEY, FORM_KEY = 'bore = "57.20 mm"', 'form = "contoured"'
 READINGS = '[["57.20 mm", "57.21 mm"], ["57.19 mm", "57.20 mm"], ["57.20 mm", "57.22 mm"]]'
 
 
 def sized(demo, *changes):
-    book = size_job(load(demo.swap(*changes)))
+    book = size(load(demo.swap(*changes)))
     return {name: entry.value for name, entry in book.items()}
 
 
@@ -64,14 +75,14 @@ def wrong(cause):
     sizes = {"outside": OUTSIDE, "thickness": THICKNESS, "width": WIDTH, "slit": SLIT, "modulus": MODULUS}
     error, what, _ = ERRORS[cause]
     if what == "seat":
-        return Ring(**sizes), error
-    return Ring(**{**sizes, what: sizes[what] * (1 + error) if what == "modulus" else sizes[what] + error}), 0.0
+        return Blank(**sizes), error
+    return Blank(**{**sizes, what: sizes[what] * (1 + error) if what == "modulus" else sizes[what] + error}), 0.0
 
 
 def form_with(form, seat):
     if form == "pin":
-        return Pin(OPEN + seat)
-    return Round(MANDREL + seat) if form == "round" else FORMS[form]
+        return PinForm(OPEN + seat)
+    return RoundForm(MANDREL + seat) if form == "round" else FORMS[form]
 
 
 @pytest.mark.parametrize("cause", ["blank", "slit", "thickness", "modulus", "mandrel"])
@@ -81,7 +92,7 @@ def test_the_free_gap_is_the_solvers(of_form, cause):
     ring, seat = wrong(cause)
     if form == "contoured" and cause in ("thickness", "mandrel"):
         return  # the next test's
-    right = set_by_heat(Ring(OUTSIDE, THICKNESS, WIDTH, SLIT, MODULUS), open_on(wrong("modulus")[0], FORMS[form]), SET)
+    right = set_by_heat(Blank(OUTSIDE, THICKNESS, WIDTH, SLIT, MODULUS), open_on(wrong("modulus")[0], FORMS[form]), SET)
     off = set_by_heat(ring, open_on(ring, form_with(form, seat)), SET)
     assert s[f"ring.sensitivity.{cause}.free_gap"] == pytest.approx(off.gap - right.gap, rel=0.03, abs=0.002)
 
@@ -113,7 +124,7 @@ def test_light_of_a_small_blank(demo):
 
 
 def test_every_cause_and_effect_is_there_with_its_words(demo):
-    book = size_job(load(demo))
+    book = size(load(demo))
     for cause, (_, _, says) in ERRORS.items():
         for effect in EFFECTS:
             entry = book[f"ring.sensitivity.{cause}.{effect}"]
@@ -124,7 +135,7 @@ def test_every_cause_and_effect_is_there_with_its_words(demo):
 
 
 def test_no_mandrel_no_sensitivity(demo):
-    book = size_job(load(demo.without("mandrel")))
+    book = size(load(demo.without("mandrel")))
     assert not [n for n in book if n.startswith(("ring.sensitivity", "mandrel."))]
     assert book["ring.free_width"].value == pytest.approx(book["ring.free_width_right"].value)
 
@@ -168,7 +179,7 @@ def test_a_small_opening_has_the_first_orders_number():
 
 def test_a_set_that_hangs_on_stress_turns_the_pins_back_sharp():
     """The set share grows with the bending: none for none, all at the back. Its shape number leaves the band upwards."""
-    ring = Ring(OUTSIDE, THICKNESS, WIDTH, SLIT, MODULUS)
+    ring = Blank(OUTSIDE, THICKNESS, WIDTH, SLIT, MODULUS)
     opened = open_on(ring, FORMS["pin"])
     nature, most = 1 / ring.radius, 1 / ring.radius - opened.curvature[0]
     shares = [(nature - k) / most for k in opened.curvature]
@@ -182,7 +193,7 @@ def test_a_set_that_hangs_on_stress_turns_the_pins_back_sharp():
 @pytest.mark.parametrize("form", ["contoured", "pin", "round"])
 def test_inch_jobs_are_told_in_inches(demo, form):
     job = load(demo.swap('print_units = "metric"', 'print_units = "inch"', FORM_KEY, f'form = "{form}"'))
-    told = {f.name: f.says for f in findings(size_job(job), job)}
+    told = {f.name: f.says for f in findings(size(job), job)}
     assert "0.0197 in" in told["ring.slit"]
     assert "0.0079 in" in told["ring.slit"]
     for name in ("ring.slit", "ring.shape_number", "stud.step_depth", "mandrel.material", "ring.light_gap"):
@@ -193,14 +204,14 @@ def test_inch_jobs_are_told_in_inches(demo, form):
 def test_the_male_centre_is_told_in_inches(demo):
     changes = 'tap_end = "M10x1.5"', 'tap_end = "M8x1.25"', 'tap = "bottoming"', 'tap = "plug"'
     job = load(demo.swap('print_units = "metric"', 'print_units = "inch"', *changes))
-    (says,) = [f.says for f in findings(size_job(job), job) if f.name == "insert.male_centre"]
+    (says,) = [f.says for f in findings(size(job), job) if f.name == "insert.male_centre"]
     assert "0.1575 in deeper" in says
     assert " mm" not in says
 
 
 def test_a_wide_slit_says_what_becomes_of_the_ends(demo):
     job = load(demo)
-    book = size_job(job)
+    book = size(job)
     (says,) = [f.says for f in findings(book, job) if f.name == "ring.slit"]
     assert "soft iron wire" in says
     assert f"{book['ring.unbound.tip_force'].value:.3f} N" in says
@@ -213,14 +224,14 @@ UNLIKE = 6e-6 * 580
 
 
 def test_growth_on_a_round_mandrel_is_the_solvers():
-    ring = Ring(OUTSIDE, THICKNESS, WIDTH, SLIT, MODULUS)
-    cold, hot = (open_on(ring, Round(d)).gap for d in (MANDREL, MANDREL * (1 + UNLIKE)))
+    ring = Blank(OUTSIDE, THICKNESS, WIDTH, SLIT, MODULUS)
+    cold, hot = (open_on(ring, RoundForm(d)).gap for d in (MANDREL, MANDREL * (1 + UNLIKE)))
     assert shape.growth_on_round(MANDREL, 17e-6, 11e-6, 600) == pytest.approx(hot - cold, rel=0.02)
 
 
 def test_growth_on_a_contour_is_that_of_the_swollen_curve():
     """The seat's line grown by a share: its curvature less by that share, at places farther on by it."""
-    ring, law = Ring(OUTSIDE, THICKNESS, WIDTH, SLIT, MODULUS), FORMS["contoured"].law
+    ring, law = Blank(OUTSIDE, THICKNESS, WIDTH, SLIT, MODULUS), FORMS["contoured"].law
 
     def gap(grown):
         return gap_of(ring, [curvature_of(law, s / grown) / grown for s in (n * ring.half / 720 for n in range(721))])
@@ -261,7 +272,7 @@ def test_readings_by_hand(demo):
 @pytest.mark.parametrize("form", list(FORMS))
 def test_the_worst_of_the_phases_is_told(demo, form):
     s = sized(demo, *with_readings(), FORM_KEY, f'form = "{form}"')
-    ring, mean = Ring(OUTSIDE, THICKNESS, WIDTH, SLIT, MODULUS), s["ring.bore_mean"]
+    ring, mean = Blank(OUTSIDE, THICKNESS, WIDTH, SLIT, MODULUS), s["ring.bore_mean"]
     bores = [Bore(mean, (Lobe(2, 0.005, phase),)) for phase in (0, 45, 90)]
     pressed = [press(ring, FORMS[form], SET, bore, s["ring.contact_pressure"]) for bore in bores]
     assert s["ring.out_of_round.light_gap"] == pytest.approx(max(p.light_gap for p in pressed), abs=1e-6)
@@ -276,7 +287,7 @@ def test_a_lobe_is_a_quarter_of_the_ovality():
 
 
 def test_readings_that_leave_no_gap_leave_the_figures_out(demo):
-    book = size_job(
+    book = size(
         load(
             demo.swap(*with_readings('[["57.05 mm", "57.05 mm"], ["57.05 mm", "57.05 mm"], ["57.05 mm", "57.05 mm"]]'))
         )
@@ -287,7 +298,7 @@ def test_readings_that_leave_no_gap_leave_the_figures_out(demo):
 
 def test_readings_without_a_ring_are_still_judged(demo):
     job = load(demo.without("ring", "mandrel").swap(*with_readings()))
-    book = size_job(job)
+    book = size(job)
     assert {f.name for f in findings(book, job)} >= {"ring.bore_taper", "ring.bore_ovality", "ring.bore_mean"}
     assert "ring.out_of_round.light_gap" not in book
 

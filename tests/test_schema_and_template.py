@@ -84,11 +84,11 @@ def test_explain_says_how_a_size_comes_about(name, told, tmp_path, capsys):
 
 
 def test_explain_of_every_size_says_something(tmp_path, capsys):
-    from parts.sizing import size_job
+    from parts.sizing import size
 
     file = tmp_path / "job.toml"
     file.write_text(demo_text(), encoding="utf-8")
-    for name in list(size_job(load(demo_text())))[::17]:
+    for name in list(size(load(demo_text())))[::17]:
         assert guarded(app, ["explain", str(file), name]) == 0
         assert "source" in capsys.readouterr().out
 

@@ -7,12 +7,12 @@ import pytest
 from parts.job import load
 from parts.judging.findings import findings
 from parts.relations import compression
-from parts.sizing import size_job
+from parts.sizing import size
 
 
 def judged(text):
     job = load(text)
-    book = size_job(job)
+    book = size(job)
     return book, {f.name: f for f in findings(book, job)}
 
 

@@ -10,7 +10,7 @@ import pytest
 
 from parts.job import load
 from parts.job.examples import demo_text
-from parts.sizing import size_job
+from parts.sizing import size
 from tests.conftest import Text
 
 DRAWS = 100_000
@@ -30,7 +30,7 @@ READ = (
 
 @pytest.fixture(scope="module")
 def book():
-    return size_job(load(Text(demo_text()).swap(*READ)))
+    return size(load(Text(demo_text()).swap(*READ)))
 
 
 def redrawn(book, name, drawn):

@@ -19,7 +19,7 @@ from parts.builders.flat import plate
 from parts.builders.turned import turned
 from parts.errors import WriteError
 from parts.geometry import outline
-from parts.geometry.outline import Hole, Sheet
+from parts.geometry.outline import Hole, Region
 from parts.geometry.profile import Profile
 from parts.writers import dxf, step, stl
 from parts.writers.dxf import write_curve_dxf, write_outline_dxf
@@ -31,7 +31,7 @@ from parts.writers.svg import write_svg
 
 CORNERS = [(30.0, 29.0), (-30.0, 29.0), (-30.0, -29.0), (30.0, -29.0)]
 STUDS = tuple(Hole(x, y, 8.5, "STUD HOLES") for x, y in CORNERS)
-GASKET = Sheet(
+GASKET = Region(
     outline.transformed(outline.band([(x, y, 12.0) for x, y in CORNERS]), 0.0, 0.0, 7.0),
     (Hole(0, 0, 58.2, "BORE"), *STUDS[:2], Hole(0.5, 33.5, 5, "PASSAGES")),
 )
@@ -159,7 +159,7 @@ SOLIDS = {
     "stud": stud,
     "gasket": lambda: plate(GASKET, 1.2),
     "ring": lambda: turned(Profile(((0, 0), (0, 30), (3, 30), (3, 0)), (((0, 0), (0, 27), (3, 27), (3, 0)),))),
-    "egg": lambda: plate(Sheet(EGG), 5),
+    "egg": lambda: plate(Region(EGG), 5),
     "block": lambda: box(2, 3, 4),
 }
 
@@ -278,7 +278,7 @@ def test_dxf_holds_the_centres_and_diameters(tmp_path):
 
 
 def test_a_round_outline_is_a_circle(tmp_path):
-    write_outline_dxf(Sheet(outline.circle(0, 0, 56), STUDS), tmp_path / "g.dxf", "Round")
+    write_outline_dxf(Region(outline.circle(0, 0, 56), STUDS), tmp_path / "g.dxf", "Round")
     (outer,) = read(tmp_path / "g.dxf").modelspace().query('*[layer=="OUTLINE"]')
     assert (outer.dxftype(), outer.dxf.radius) == ("CIRCLE", 56)
 

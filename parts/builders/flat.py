@@ -14,11 +14,11 @@ from parts.geometry import outline
 
 if TYPE_CHECKING:
     from parts.geometry.edge import Edge
-    from parts.geometry.outline import Loop, Sheet
+    from parts.geometry.outline import Loop, Region
     from parts.shapes.pieces import Flat
 
 
-def plate(sheet: Sheet, thickness: float, part: str = "plate") -> Shape:
+def plate(sheet: Region, thickness: float, part: str = "plate") -> Shape:
     """Return the solid of a sheet lying on Z = 0, X and Y as the sheet's [mm].
 
     JobError where the thickness is not over 0 or a hole reaches another hole or the edge; BuildError names the part.

@@ -13,7 +13,7 @@ from parts.builders.flat import plate
 from parts.builders.solid import pieces
 from parts.builders.turned import turned
 from parts.geometry import outline
-from parts.geometry.outline import Sheet
+from parts.geometry.outline import Region
 from parts.geometry.profile import volume
 from parts.shapes.mandrel import Base, Contoured, MandrelShape, Pin, Round, centre, flange_loop, mark_area, relieved
 
@@ -35,7 +35,7 @@ def build(shape: MandrelShape, part: str = NAME) -> Shape:
 @build.register
 def _(shape: Contoured, part: str = NAME) -> Shape:
     base = shape.base
-    flange = plate(Sheet(flange_loop(shape), (centre(base),)), base.flange_thickness, part)
+    flange = plate(Region(flange_loop(shape), (centre(base),)), base.flange_thickness, part)
     with kernel(NAME):
         heights = ((shape.seat, 0.0), (shape.seat, base.seat_height), (shape.top, base.seat_height + shape.lead_in))
         seat = loft(*(_edge(curve, z) for curve, z in heights), cap=True, ruled=True)
@@ -68,7 +68,7 @@ def _edge(curve: tuple[tuple[float, float], ...], z: float) -> Shape:
 def _contoured_volume(shape: Contoured) -> float:
     """Closed form but for the areas, which are integrated along the curve."""
     base = shape.base
-    flange = Sheet(flange_loop(shape), (centre(base),))
+    flange = Region(flange_loop(shape), (centre(base),))
     middle = tuple(((x0 + x1) / 2, (y0 + y1) / 2) for (x0, y0), (x1, y1) in zip(shape.seat, shape.top, strict=True))
     low, mid, high = (seat_area(curve) for curve in (shape.seat, middle, shape.top))
     lead = (low + 4 * mid + high) / 6 * shape.lead_in

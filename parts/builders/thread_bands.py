@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 from parts.builders.thread_curves import end_places, helix, plane_curve, poles, section, space_jets, straight, wound
 from parts.builders.thread_shell import TURN, Corner, Shell, Side, along, cylinder, upright, walked_back
-from parts.shapes.thread_form import Line
+from parts.shapes.thread_form import Flank
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -106,7 +106,7 @@ class EndEdge:
         low, high = strip.low, strip.high
         if strip.level:
             return along(shift, second(low)[0])
-        if isinstance(strip, Line):
+        if isinstance(strip, Flank):
             start, stop = ((hand * self.band.phi(self.end, v)[0] + shift, second(v)[0]) for v in (low, high))
             return straight(low, high, start, stop)
         at, step = end_places(strip, 0.0)

@@ -16,7 +16,7 @@ from OCP.gp import gp_Dir2d, gp_Pnt, gp_Pnt2d
 from OCP.TColgp import TColgp_Array1OfPnt, TColgp_Array1OfPnt2d, TColgp_Array2OfPnt
 from OCP.TColStd import TColStd_Array1OfInteger, TColStd_Array1OfReal, TColStd_Array2OfReal
 
-from parts.shapes.thread_form import Line
+from parts.shapes.thread_form import Flank
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -108,7 +108,7 @@ def straight(low: float, high: float, start: Spot, stop: Spot) -> Any:  # noqa: 
 
 def end_places(strip: Strip, turn: float) -> tuple[list[float], float]:
     """Ends and length of the spans of the curve in which an end cuts a strip over so much azimuth [rad]."""
-    return places(strip.low, strip.high, spans(turn) if isinstance(strip, Line) else ARC)
+    return places(strip.low, strip.high, spans(turn) if isinstance(strip, Flank) else ARC)
 
 
 def space_jets(strip: Strip, at: Sequence[float], step: float, jets: Sequence[tuple[Real, Real]]) -> Geom_BSplineCurve:

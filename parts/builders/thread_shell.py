@@ -52,7 +52,7 @@ class Corner:
 
 
 @dataclass(frozen=True, slots=True)
-class Ring:
+class Rim:
     """A full circle across the axis, of one edge or more, each with the azimuths where it begins and ends."""
 
     start: Corner
@@ -149,10 +149,10 @@ class Shell:
         curve = Geom_Line(a, gp_Dir(b.X() - a.X(), b.Y() - a.Y(), b.Z() - a.Z()))
         return self.edge(curve, start, stop, 0.0, length), length
 
-    def ring(self, radius: float, z: float, psi: float = 0.0) -> Ring:
+    def ring(self, radius: float, z: float, psi: float = 0.0) -> Rim:
         """Make a circle of one edge that begins at an azimuth."""
         start = self.corner(radius, psi, z)
-        return Ring(start, ((self.arc(start, start, psi, psi + TURN), psi, psi + TURN),))
+        return Rim(start, ((self.arc(start, start, psi, psi + TURN), psi, psi + TURN),))
 
     def face(self, surface: Any, *loops: Sequence[Side]) -> None:  # noqa: ANN401 - of the kernel
         """Make a face, its normal out of the metal, from its outer loop and others, anticlockwise seen from outside."""
@@ -178,12 +178,12 @@ class Shell:
         """Make a plane face."""
         self.face(Geom_Plane(gp_Ax3(gp_Pnt(0, 0, z), gp_Dir(0, 0, 1 if up else -1), gp_Dir(1, 0, 0))), *loops)
 
-    def disc(self, ring: Ring, *, up: bool) -> None:
+    def disc(self, ring: Rim, *, up: bool) -> None:
         """Close an end with a plane face."""
         sides = ring.sides(None, 0.0)
         self.flat(ring.z, sides if up else walked_back(sides), up=up)
 
-    def turned(self, low: Ring, high: Ring) -> None:
+    def turned(self, low: Rim, high: Rim) -> None:
         """Make the face of revolution from one ring up to the next, both beginning at azimuth 0; level, a plane one."""
         if abs(high.z - low.z) < SAME:
             self._step(low, high)
@@ -197,7 +197,7 @@ class Shell:
         up, down = Side(seam, forward=True, trace=right, back=left), Side(seam, forward=False, trace=right, back=left)
         self.face(surface, [*low.sides(at(low.z), 0.0), up, *round_top, down])
 
-    def _step(self, low: Ring, high: Ring) -> None:
+    def _step(self, low: Rim, high: Rim) -> None:
         """Make the plane ring where the radius jumps: it faces up where the profile steps in, down where out."""
         up = high.radius < low.radius
         outer, inner = (low, high) if up else (high, low)

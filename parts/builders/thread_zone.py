@@ -6,8 +6,8 @@ from math import pi
 from typing import TYPE_CHECKING
 
 from parts.builders.thread_bands import Band, EndEdge, Helix, Winder
-from parts.builders.thread_shell import TURN, Ring, Shell, Side, along, cone, upright, walked_back
-from parts.shapes.thread_form import SAME, Line
+from parts.builders.thread_shell import TURN, Rim, Shell, Side, along, cone, upright, walked_back
+from parts.shapes.thread_form import SAME, Flank
 from parts.shapes.threaded_stud import Cone
 
 if TYPE_CHECKING:
@@ -66,7 +66,7 @@ class ThreadFaces:
         ahead = TURN if falls <= rises else 0.0
         below, above = self.helices[rises], self.helices[falls]
         top = above.zeta + self.rise * ahead
-        strip = Line(complex(at.radius, below.zeta), complex(at.radius, top), "land")
+        strip = Flank(complex(at.radius, below.zeta), complex(at.radius, top), "land")
         heights = (at.inside.z, at.outside.z)[:: -1 if end else 1]
         cones = tuple(Cone(at.radius, z, 0.0) for z in heights)
         return Band(strip, (below, 0.0), (above, ahead), (cones[0], cones[1]), self.rise)
@@ -112,7 +112,7 @@ class ThreadFaces:
         """Return the loop of a low end as this end of this thread has it."""
         return self.winder.turned(walked_back(loop) if end else loop)
 
-    def _whole(self, end: int) -> Ring:
+    def _whole(self, end: int) -> Rim:
         """One cone from the thread to a ring inside the root or outside the crest."""
         at, hand, seam = self._cone(end), self.hand, self._seam(end)
         phi = self.bands[seam].phi(end, self.strips[seam].low)[0]
@@ -131,7 +131,7 @@ class ThreadFaces:
         self.shell.face(on.surface, self._facing(end, loop))
         return ring
 
-    def _stepped(self, end: int) -> Ring | None:
+    def _stepped(self, end: int) -> Rim | None:
         """One cone for what is outside the end's radius, another for what is inside."""
         at, land = self.ends[end], self.lands[end]
         falls, rises = self._meets(end)
@@ -147,7 +147,7 @@ class ThreadFaces:
         self.winder.wind(land)
         return self._run_out(end, land.ends[end])
 
-    def _run_out(self, end: int, land: EndEdge) -> Ring:
+    def _run_out(self, end: int, land: EndEdge) -> Rim:
         """The cone on which the groove rises, and the ring it leaves: the groove's arc and the land's."""
         at, hand = self.ends[end].inside, self.hand
         falls, rises = self._meets(end)
@@ -163,7 +163,7 @@ class ThreadFaces:
         self.shell.face(on.surface, self._facing(end, [*self._rising(self._from(falls, rises), end, on), groove]))
         edges = sorted(hand * land.band.phi(land.end, v)[0] for v in (land.band.strip.low, land.band.strip.high))
         arcs = ((arc, low, high), (land.edge, edges[0], edges[1]))
-        return Ring(start, arcs[::hand])
+        return Rim(start, arcs[::hand])
 
 
 class Surface:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from cadquery import Shape
 
 from parts.builders import checked, kernel
-from parts.builders.thread_shell import Ring, Shell
+from parts.builders.thread_shell import Rim, Shell
 from parts.builders.thread_zone import ThreadFaces
 
 if TYPE_CHECKING:
@@ -27,13 +27,13 @@ def build(shape: ThreadedStud, part: str = "threaded stud") -> Shape:
     return checked(solid, part, shape.volume)
 
 
-def _close(shell: Shell, ring: Ring | None, *, up: bool) -> None:
+def _close(shell: Shell, ring: Rim | None, *, up: bool) -> None:
     """Face an end, where its thread does not reach the face itself."""
     if ring is not None:
         shell.disc(ring, up=up)
 
 
-def _join(shell: Shell, shape: ThreadedStud, low: Ring | None, high: Ring | None) -> None:
+def _join(shell: Shell, shape: ThreadedStud, low: Rim | None, high: Rim | None) -> None:
     """Make what is plainly turned, from the lower thread's end to the upper one's."""
     if low is None or high is None:
         raise AssertionError("the inner ends have rings")

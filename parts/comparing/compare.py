@@ -8,11 +8,11 @@ from math import prod
 from typing import TYPE_CHECKING, Any
 
 from parts.checked import check, judged
-from parts.comparing.comparison import Case, Comparison, Told, side_by_side
+from parts.comparing.comparison import Case, Comparison, Worked, side_by_side
 from parts.comparing.sweep import MOST, value_at, with_value
 from parts.comparing.variant import FirstBook, VariantBook
 from parts.errors import Fault, JobError
-from parts.job import _tables, load, load_data, read_toml, toml
+from parts.job import load, load_data, read_tables, read_toml, toml
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -43,11 +43,11 @@ def compare_files(texts: Mapping[str, str]) -> Comparison:
     JobError
         With every fault of every file, each with the file's name.
     """
-    told: dict[str, Told] = {}
+    told: dict[str, Worked] = {}
     faults: list[Fault] = []
     for name, text in texts.items():
         try:
-            told[name] = Told(*check(text))
+            told[name] = Worked(*check(text))
         except JobError as error:
             faults += [Fault(f"{name}: {f.key}" if f.key else name, f.says, f.line) for f in error.faults]
     if faults:
@@ -101,7 +101,7 @@ def vary_job(text: str, varied: Sequence[Varied], *, contact: bool = False) -> C
     raw = read_toml(text.removeprefix("\ufeff"))
     tables = {str(v.path[0]) for v in varied}
     _refuse_other_faults(text, tables)
-    kept = _tables({name: table for name, table in raw.items() if name not in tables})[0]
+    kept = read_tables({name: table for name, table in raw.items() if name not in tables})[0]
     variants = Variants(kept, [(str(v.path[0]), str(v.path[1])) for v in varied], contact=contact)
     now = tuple(_now(raw, v) for v in varied)
     variants.put(", ".join(n or "not given" for n in now), now, raw, base=True)
@@ -125,7 +125,7 @@ class Variants:
 
     def __init__(self, kept: Mapping[str, BaseModel], varied: list[tuple[str, str]], *, contact: bool) -> None:
         self.kept, self.varied, self.contact = kept, varied, contact
-        self.first: Told | None = None
+        self.first: Worked | None = None
         self.cases: list[Case] = []
 
     def put(self, name: str, given: tuple[str, ...], raw: dict[str, Any], *, base: bool = False) -> None:
@@ -143,7 +143,7 @@ class Variants:
         else:
             self.cases.append(case)
 
-    def _told(self, raw: dict[str, Any]) -> Told:
+    def _told(self, raw: dict[str, Any]) -> Worked:
         job = load_data(raw, kept=self.kept)
         if job.made or job.measured:  # what was measured may bear on anything: each is worked out by itself
             return self._of(job, None)
@@ -151,9 +151,9 @@ class Variants:
         book = VariantBook(first, self.varied) if isinstance(first, FirstBook) else FirstBook()
         return self._of(job, book)
 
-    def _of(self, job: Job, book: Book | None) -> Told:
+    def _of(self, job: Job, book: Book | None) -> Worked:
         now = judged(job, contact=self.contact, book=book).now
-        return Told(job, now.book, now.findings)
+        return Worked(job, now.book, now.findings)
 
 
 def _now(raw: dict[str, Any], one: Varied) -> str:

@@ -119,7 +119,7 @@ class Comparison:
 
 
 @dataclass(frozen=True)
-class Told:
+class Worked:
     """A job worked out: all its sizes, and the worst finding of each name."""
 
     job: Job
@@ -141,7 +141,7 @@ class Told:
         """The worst finding of each name."""
         return {f.name: f for f in reversed(self.found)}  # they come the worst first
 
-    def case(self, name: str, first: Told, given: tuple[str, ...] = (), *, base: bool = False) -> Case:
+    def case(self, name: str, first: Worked, given: tuple[str, ...] = (), *, base: bool = False) -> Case:
         """Put down what is other than in the first."""
         counts = [f.verdict for f in self.found]
         moved = {
@@ -172,7 +172,7 @@ def other(here: Mapping[str, Any], there: Mapping[str, Any]) -> dict[str, Any]:
     return changed | {name: None for name in there if name not in here}
 
 
-def side_by_side(first: Told, cases: list[Case], keys: tuple[str, ...] = ()) -> Comparison:
+def side_by_side(first: Worked, cases: list[Case], keys: tuple[str, ...] = ()) -> Comparison:
     """Gather cases about the first."""
     units = {name: first.book[name].unit for name in first.sizes}
     for case in cases:

@@ -9,8 +9,8 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from parts.errors import Fault, JobError
-from parts.job import TABLES, _near
-from parts.job.schema import _example, _inner
+from parts.job import TABLES, nearest
+from parts.job.schema import example_of, table_in
 from parts.units import NUMBER, UNIT, shown
 
 if TYPE_CHECKING:
@@ -96,11 +96,11 @@ def known_key(key: str) -> tuple[Path, object]:
         if isinstance(step, int):
             example = example[0] if isinstance(example, list) and example else {}
         elif step in keys:
-            inner = keys[step] if depth == 0 else _inner(keys[step])
-            example = {} if depth == 0 else _example(keys[step])
+            inner = keys[step] if depth == 0 else table_in(keys[step])
+            example = {} if depth == 0 else example_of(keys[step])
             keys = dict(inner.model_fields) if inner else {}
         else:
-            near = _near(step, list(keys)) if keys else f"; {dotted(path[:depth])} holds no keys"
+            near = nearest(step, list(keys)) if keys else f"; {dotted(path[:depth])} holds no keys"
             raise JobError(Fault("--vary", f"{dotted(path[: depth + 1])} is not a key of the job file{near}"))
     if len(path) == 1:
         raise JobError(Fault("--vary", f"{key} is a table: name a key of it, like {key}.{next(iter(keys))}"))

@@ -27,7 +27,7 @@ ALL = "*"
 
 
 @dataclass
-class Step:
+class Done:
     """What a step of the sizing looked at, and what came of it."""
 
     looked_at: set[str] = field(default_factory=set)
@@ -57,8 +57,8 @@ class FirstBook(Book):
 
     def __init__(self) -> None:
         super().__init__()
-        self.step = Step()
-        self.steps: dict[str, Step] = {}
+        self.step = Done()
+        self.steps: dict[str, Done] = {}
         self.asked: dict[str, Asked] = {}
 
     def watch(self, job: Job) -> Job:
@@ -67,12 +67,12 @@ class FirstBook(Book):
 
     def work(self, name: str, step: Callable[[], T]) -> T:
         """Do a step of the sizing, and note what it looked at."""
-        self.step = self.steps[name] = Step()
+        self.step = self.steps[name] = Done()
         left_out, comes_from = dict(self.left_out), dict(self.comes_from)
         self.step.result = result = step()
         self.step.left_out = {n: v for n, v in self.left_out.items() if left_out.get(n) is not v}
         self.step.comes_from = {n: v for n, v in self.comes_from.items() if comes_from.get(n) is not v}
-        self.step = Step()
+        self.step = Done()
         return result
 
     def add(self, name: str, relation: Callable[..., object], cut: float | None = None, /, **inputs: Any) -> None:  # noqa: ANN401

@@ -41,7 +41,7 @@ class Hole:
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class Region:
     """A flat part: one outer loop and round holes [mm]."""
 
     outer: Loop
@@ -140,7 +140,7 @@ def _segment(edge: Edge) -> float:
     return edge.radius**2 * excess / 2
 
 
-def area(sheet: Sheet) -> float:
+def area(sheet: Region) -> float:
     """Area of a sheet [mm^2]: its outer loop less its holes, which must lie inside and apart (see `least_land`)."""
     return abs(signed_area(sheet.outer)) - fsum(pi / 4 * hole.diameter**2 for hole in sheet.holes)
 

@@ -17,7 +17,7 @@ from parts.job.made import Made, MadeTable, put_in, read_made
 from parts.job.measured_models import Measured
 from parts.job.measured_rules import MEASURED_RULES
 from parts.job.models import Barrel, Engine, Head, JobHead
-from parts.job.part_models import Gasket, Lathe, Mandrel, Plug, Ring, Stud
+from parts.job.part_models import Lathe, PartTables
 from parts.units import shown
 
 if TYPE_CHECKING:
@@ -28,24 +28,24 @@ if TYPE_CHECKING:
     Lines = dict[KeyPath, int]
 
 LONGEST_LINE = 10_000  # characters; the outline of most points takes some six thousand
-PART_TABLES = ("stud", "plug", "ring", "gasket", "mandrel")
+PART_TABLES = tuple(PartTables.model_fields)
 
 
-class Job(BaseModel):
-    """One job: any subset of its tables."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+class CastingTables(BaseModel):
+    """The tables about what is there."""
 
     job: JobHead = JobHead()
     engine: Engine | None = None
     barrel: Barrel | None = None
     head: Head | None = None
     measured: Measured | None = None
-    stud: Stud | None = None
-    gasket: Gasket | None = None
-    plug: Plug | None = None
-    ring: Ring | None = None
-    mandrel: Mandrel | None = None
+
+
+class Job(PartTables, CastingTables):
+    """One job: any subset of its tables; castings, parts, then these."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+
     lathe: Lathe | None = None
     made: MadeTable | None = None
 
@@ -110,7 +110,7 @@ def _at(faults: list[tuple[KeyPath, str]], at: dict[KeyPath, int]) -> tuple[Faul
 
 def _read(raw: dict[str, Any], kept: Mapping[str, Any]) -> tuple[dict[str, Any], list[tuple[KeyPath, str]]]:
     """Read all tables but those that are kept, and hold them against the rules between tables."""
-    found, faults = _tables({name: table for name, table in raw.items() if name not in kept})
+    found, faults = read_tables({name: table for name, table in raw.items() if name not in kept})
     found |= kept
     broken = raw.keys() - found.keys()
     for needs, looks_at, rule in (*RULES, *MEASURED_RULES):
@@ -167,7 +167,8 @@ def read_toml(text: str) -> dict[str, Any]:
         ) from None
 
 
-def _tables(raw: dict[str, Any]) -> tuple[dict[str, Any], list[tuple[KeyPath, str]]]:
+def read_tables(raw: dict[str, Any]) -> tuple[dict[str, Any], list[tuple[KeyPath, str]]]:
+    """Read each table by its own model: those that could be, and every fault of the others."""
     found: dict[str, Any] = {}
     faults: list[tuple[KeyPath, str]] = []
     for name, table in raw.items():
@@ -180,7 +181,7 @@ def _tables(raw: dict[str, Any]) -> tuple[dict[str, Any], list[tuple[KeyPath, st
             continue
         model = TABLES.get(name)
         if model is None:
-            faults.append(((name,), f"is not a table of a job file{_near(name, list(Job.model_fields))}"))
+            faults.append(((name,), f"is not a table of a job file{nearest(name, list(Job.model_fields))}"))
             continue
         try:
             found[name] = model.model_validate(table)
@@ -200,7 +201,8 @@ def _place(loc: KeyPath) -> KeyPath:
     return tuple(p for p in loc if not (isinstance(p, str) and p.startswith("function-")))
 
 
-def _near(name: str, known: list[str]) -> str:
+def nearest(name: str, known: list[str]) -> str:
+    """Ask whether a known name was meant; where none is near, name them."""
     near = difflib.get_close_matches(name[:60].lower(), known, 1, 0.5)
     return f"; did you mean {near[0]}?" if near else f"; known are {', '.join(known)}"
 
@@ -208,7 +210,7 @@ def _near(name: str, known: list[str]) -> str:
 def _said(model: type[BaseModel], error: Any) -> str:  # noqa: ANN401 - pydantic's own error record
     kind, context, value = error["type"], error.get("ctx", {}), shown(error.get("input"))
     if kind == "extra_forbidden":
-        return "is not a key here" + _near(
+        return "is not a key here" + nearest(
             str(error["loc"][-1]), list(_model_at(model, error["loc"][:-1]).model_fields)
         )
     if kind == "missing":

@@ -33,7 +33,8 @@ WITHIN = 0.1  # mm that a drilled hole may lie from its place
 PLACED = f"{WITHIN:.2f} mm"
 
 
-def _named(value: object) -> object:
+def by_name(value: object) -> object:
+    """Read a table that may be given by its name alone."""
     if not isinstance(value, str | dict):
         raise ValueError(f"wants a name in quotes, or a table with a name, not {shown(value)}")  # noqa: TRY004
     return {"name": value} if isinstance(value, str) else value
@@ -68,7 +69,7 @@ class MaterialSpec(Table):
         return self
 
 
-MaterialName: TypeAlias = Annotated[MaterialSpec, BeforeValidator(_named)]
+MaterialName: TypeAlias = Annotated[MaterialSpec, BeforeValidator(by_name)]
 Pair: TypeAlias = Annotated[list[Position], Field(min_length=2, max_length=2)]
 Sides: TypeAlias = Annotated[list[Length], Field(min_length=2, max_length=2)]
 Heights: TypeAlias = Annotated[list[Sides], Field(min_length=3, max_length=3)]

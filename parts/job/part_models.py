@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import BaseModel, BeforeValidator, Field, model_validator
 
 from parts.job.fields import (
     Allowance,
@@ -21,7 +21,7 @@ from parts.job.fields import (
     number,
     quantity,
 )
-from parts.job.models import MaterialName, _named
+from parts.job.models import MaterialName, by_name
 from parts.tables import PRACTICE
 
 SET_FRACTION, SOAK = 0.95, 60.0  # share of the opening, min at heat
@@ -87,10 +87,10 @@ class Stud(Table):
     friction: Annotated[Measure, number(0.03, 0.6)] = key(
         "friction in thread and under the nut", 0.14, default=0.14, assumed="VDI 2230, lightly oiled steel"
     )
-    washer: Annotated[Washer, BeforeValidator(_named)] | None = key(
+    washer: Annotated[Washer, BeforeValidator(by_name)] | None = key(
         "washer under the nut", "ISO 7089 300 HV", default=None
     )
-    nut: Annotated[Nut, BeforeValidator(_named)] | None = key("nut", "ISO 4032 class 10", default=None)
+    nut: Annotated[Nut, BeforeValidator(by_name)] | None = key("nut", "ISO 4032 class 10", default=None)
     step_depth: Allowance | None = key("how far below the deck the larger tap end stops", "1.0 mm", default=None)
     nut_end_length: Annotated[Measure, multiple("2.75 d", 20.0, 300.0)] | None = key(
         "thread at the nut end", "22 mm", default=None
@@ -229,3 +229,13 @@ class Lathe(Table):
     nose_radius: Length = key("nose radius of the tool", "0.4 mm")
     taper_limit: Length = key("on diameter, over one turned section", "0.03 mm")
     tailstock: bool = key("a tailstock centre is used", True, default=False)
+
+
+class PartTables(BaseModel):
+    """The tables about parts: a part is asked for where its table stands."""
+
+    stud: Stud | None = None
+    gasket: Gasket | None = None
+    plug: Plug | None = None
+    ring: Ring | None = None
+    mandrel: Mandrel | None = None

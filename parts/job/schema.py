@@ -49,10 +49,10 @@ def _table(name: str, model: type[BaseModel], *, listed: bool = False) -> Iterat
     yield ("# [[%s]]" if listed else "# [%s]") % name if name != "job" else "[job]"
     inside: list[tuple[str, type[BaseModel], bool]] = []
     for key, field in model.model_fields.items():
-        inner = _inner(field)
-        if inner and _example(field) in ({}, []):
-            inside.append((f"{name}.{key}", inner, _example(field) == []))
-        elif inner and isinstance(_example(field), list):
+        inner = table_in(field)
+        if inner and example_of(field) in ({}, []):
+            inside.append((f"{name}.{key}", inner, example_of(field) == []))
+        elif inner and isinstance(example_of(field), list):
             yield from _listed(key, field, inner)
         else:
             yield _key(key, field)
@@ -65,13 +65,13 @@ def _key(key: str, field: FieldInfo) -> str:
     told = field.description or ""
     if field.is_required():
         told += "; needed"
-    return f"# {key} = {toml(_example(field))}".ljust(WIDTH) + f"  # {told}"
+    return f"# {key} = {toml(example_of(field))}".ljust(WIDTH) + f"  # {told}"
 
 
 def _listed(key: str, field: FieldInfo, inner: type[BaseModel]) -> Iterator[str]:
     """A list of small tables, one a line, each told by its first key."""
     yield f"# {key} = [".ljust(WIDTH) + f"  # {field.description}; needed"
-    rows, before = _example(field), ""
+    rows, before = example_of(field), ""
     for number, row in enumerate(rows, 1):
         end = " ]" if number == len(rows) else ","
         told = str(inner.model_fields[next(iter(row))].description)
@@ -79,12 +79,13 @@ def _listed(key: str, field: FieldInfo, inner: type[BaseModel]) -> Iterator[str]
         before = told
 
 
-def _example(field: FieldInfo) -> Any:  # noqa: ANN401
+def example_of(field: FieldInfo) -> Any:  # noqa: ANN401
+    """Return a key's right example."""
     extra = field.json_schema_extra
     return extra.get("example") if isinstance(extra, dict) else None
 
 
-def _inner(field: FieldInfo) -> type[BaseModel] | None:
+def table_in(field: FieldInfo) -> type[BaseModel] | None:
     """Return the table that a key holds, if it holds one."""
     todo: list[Any] = [field.annotation]
     while todo:

@@ -9,7 +9,7 @@ from parts.errors import Fault, JobError
 from parts.making.files import keep, orders, write, write_records
 from parts.making.folder import new_folder, write_manifest
 from parts.making.plan import plan
-from parts.making.standing import Made, whole
+from parts.making.standing import Outcome, whole
 from parts.register import asked_for, shapes, to_build
 
 if TYPE_CHECKING:
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from parts.register import Part
 
 
-def make_anew(text: str, into: Path, options: Options, ask: Ask, say: Callable[[str], None], *, fresh: bool) -> Made:
+def make_anew(text: str, into: Path, options: Options, ask: Ask, say: Callable[[str], None], *, fresh: bool) -> Outcome:
     """Make what does not stand yet. `ask` hands orders to the kernel; the rest and what is raised as in `make`."""
     done = checked(text, options.as_made)
     wanted = _wanted(done, text, options)
@@ -34,7 +34,7 @@ def make_anew(text: str, into: Path, options: Options, ask: Ask, say: Callable[[
         written = write(new, done, planned, answers, say)
         written += write_records(new, text, done, whole(text, options))
         write_manifest(new, [*kept, *written])
-    return Made(done.now.findings, len(written), len(kept))
+    return Outcome(done.now.findings, len(written), len(kept))
 
 
 def _wanted(done: Checked, text: str, options: Options) -> list[Part]:

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from parts.checked import Checked
-    from parts.making.manifest import Entry
+    from parts.making.manifest import Listed
     from parts.making.plan import Plan
     from parts.making.solids import Filled
     from parts.register import Part
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 FILES = (("step", "solid"), ("stl", "mesh"), ("preview.png", "picture"))  # of every part
 
 
-def keep(old: Path, new: Path, planned: Plan) -> list[Entry]:
+def keep(old: Path, new: Path, planned: Plan) -> list[Listed]:
     """Copy what stands."""
     kept = [one for entries in planned.kept.values() for one in entries]
     for one in kept:
@@ -53,7 +53,7 @@ def orders(new: Path, done: Checked, planned: Plan, threads: str) -> list[Order]
 
 def write(
     new: Path, done: Checked, planned: Plan, answers: Iterator[Filled], say: Callable[[str], None]
-) -> list[Entry]:
+) -> list[Listed]:
     """Write what is lacking: the paper while the kernel builds, then the pictures, the page last."""
     written: dict[str, Written] = {}
     for part in asked_for(done.job):
@@ -107,12 +107,12 @@ def _write_page(new: Path, done: Checked, filled: dict[str, Filled]) -> Written:
     return job_page(now.book, done.job, now.findings, done.shapes, model_data(done.bodies, filled), new)
 
 
-def _entry(new: Path, path: Path, name: str, kind: str, planned: Plan) -> Entry:
+def _entry(new: Path, path: Path, name: str, kind: str, planned: Plan) -> Listed:
     parts = {sheet.stem: sheet.part for sheet in SHEETS} | {ASSEMBLY: "job", PAGE: "job"}
     return entry(new, path.relative_to(new).as_posix(), parts.get(name, name), kind, planned.hashes[name])
 
 
-def write_records(new: Path, text: str, done: Checked, made: str) -> list[Entry]:
+def write_records(new: Path, text: str, done: Checked, made: str) -> list[Listed]:
     """Write the job as read, its sizes, findings and coordinates; `made` is the hash of all that went into them."""
     now = done.now
     holes = rows(now.book, now.job)

@@ -18,14 +18,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from parts.errors import Fault, JobError, WriteError
-from parts.making.manifest import MANIFEST, Entry, digest, entry, manifest, read_manifest, unchanged, write_manifest
+from parts.making.manifest import MANIFEST, digest, entry, manifest, read_manifest, unchanged, write_manifest
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
 __all__ = [
     "MANIFEST",
-    "Entry",
     "check_target",
     "digest",
     "entry",

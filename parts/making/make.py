@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
     from pathlib import Path
 
-    from parts.making.standing import Made
+    from parts.making.standing import Outcome
 
 
 def make(
@@ -24,7 +24,7 @@ def make(
     *,
     fresh: bool = False,
     as_made: Iterable[str] = (),
-) -> Made:
+) -> Outcome:
     """Write the whole output folder of a job; what stands in the old one just as it would be made is kept.
 
     Parameters
@@ -47,7 +47,7 @@ def make(
 
     Returns
     -------
-    made : Made
+    made : Outcome
 
     Raises
     ------

@@ -14,7 +14,7 @@ MANIFEST = "manifest.json"
 KINDS = {"path": str, "part": str, "kind": str, "bytes": int, "sha256": str, "made_from": str}
 
 
-class Entry(TypedDict):
+class Listed(TypedDict):
     """One file of the output folder, as its manifest lists it."""
 
     path: str
@@ -32,24 +32,24 @@ def digest(path: Path) -> str:
         return hashlib.file_digest(file, "sha256").hexdigest()
 
 
-def entry(folder: Path, path: str, part: str, kind: str, made_from: str) -> Entry:
+def entry(folder: Path, path: str, part: str, kind: str, made_from: str) -> Listed:
     """Describe a file that stands in the folder."""
     file = folder / path
-    return Entry(path=path, part=part, kind=kind, bytes=file.stat().st_size, sha256=digest(file), made_from=made_from)
+    return Listed(path=path, part=part, kind=kind, bytes=file.stat().st_size, sha256=digest(file), made_from=made_from)
 
 
-def manifest(entries: Iterable[Entry]) -> str:
+def manifest(entries: Iterable[Listed]) -> str:
     """Return the text of manifest.json, sorted by path."""
     listed = sorted(entries, key=lambda e: e["path"])
     return json.dumps([{key: one[key] for key in KINDS} for one in listed], indent=1, ensure_ascii=False) + "\n"  # type: ignore[literal-required]
 
 
-def write_manifest(folder: Path, entries: Iterable[Entry]) -> None:
+def write_manifest(folder: Path, entries: Iterable[Listed]) -> None:
     """Write manifest.json into the folder."""
     (folder / MANIFEST).write_bytes(manifest(entries).encode())
 
 
-def read_manifest(folder: Path) -> list[Entry] | None:
+def read_manifest(folder: Path) -> list[Listed] | None:
     """Return what the folder's manifest lists, None where there is none of ours."""
     try:
         read = json.loads((folder / MANIFEST).read_bytes())
@@ -68,7 +68,7 @@ def _is_entry(one: Any) -> bool:  # noqa: ANN401 - whatever the file holds
     )
 
 
-def unchanged(folder: Path, one: Entry) -> bool:
+def unchanged(folder: Path, one: Listed) -> bool:
     """Whether the file that the entry lists stands in the folder, byte for byte."""
     path = folder / one["path"]
     try:

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from parts.checked import Checked
-    from parts.making.manifest import Entry
+    from parts.making.manifest import Listed
     from parts.making.standing import Options
     from parts.register import Part
 
@@ -32,7 +32,7 @@ class Plan:
     """Parts and sheets of the folder by name: what each is made from, and the files of those that stand."""
 
     hashes: dict[str, str]
-    kept: dict[str, list[Entry]]
+    kept: dict[str, list[Listed]]
 
     def lacks(self, name: str) -> bool:
         """Tell whether a part or sheet is to be made."""

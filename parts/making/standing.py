@@ -16,7 +16,7 @@ from typing import NamedTuple
 import parts
 from parts import __version__
 from parts.judging.finding import Finding
-from parts.making.manifest import MANIFEST, Entry, read_manifest, unchanged
+from parts.making.manifest import MANIFEST, Listed, read_manifest, unchanged
 
 RECORDS = {"job.toml", "sizes.json", "findings.json", "coordinates.csv"}
 HERE = Path(parts.__file__).parent  # the whole program, wherever this module lies in it
@@ -32,7 +32,7 @@ class Options:
     as_made: tuple[str, ...] = ()
 
 
-class Made(NamedTuple):
+class Outcome(NamedTuple):
     """What came of a make."""
 
     findings: list[Finding]
@@ -59,16 +59,16 @@ def whole(text: str, options: Options) -> str:
     return source(text.encode(), tables(), options)
 
 
-def untouched(folder: Path, hashes: dict[str, str]) -> dict[str, list[Entry]]:
+def untouched(folder: Path, hashes: dict[str, str]) -> dict[str, list[Listed]]:
     """Files of a folder made from just this, by part or sheet; only where all of its files are as they were made."""
-    by: dict[str, list[Entry]] = {}
+    by: dict[str, list[Listed]] = {}
     for one in read_manifest(folder) or []:
         by.setdefault(one["made_from"], []).append(one)
     found = {name: by[made] for name, made in hashes.items() if made in by}
     return {name: entries for name, entries in found.items() if all(unchanged(folder, one) for one in entries)}
 
 
-def still_whole(folder: Path, made: str) -> Made | None:
+def still_whole(folder: Path, made: str) -> Outcome | None:
     """What would come of making a folder again that was made from just this and is untouched; else None."""
     listed = read_manifest(folder) or []
     records = {one["path"] for one in listed if one["made_from"] == made}
@@ -76,7 +76,7 @@ def still_whole(folder: Path, made: str) -> Made | None:
     if not untouched_all or program_is_newer(folder / MANIFEST):
         return None
     found = [Finding(**record) for record in json.loads((folder / "findings.json").read_bytes())]
-    return Made(found, 0, len(listed))
+    return Outcome(found, 0, len(listed))
 
 
 def program_is_newer(manifest: Path) -> bool:

@@ -11,7 +11,7 @@ import numpy as np
 from parts.pictures.png import png
 from parts.writers import writing
 from parts.writers.glyphs import contours, em, placed, start_of
-from parts.writers.plot import Area, Words
+from parts.writers.plot import Area, Label
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -50,13 +50,13 @@ def outline(mark: Mark) -> list[Polygon]:
     """Return a mark as polygons whose union, by the rule of winding, it is."""
     if isinstance(mark, Area):
         return [mark.points]
-    if isinstance(mark, Words):
+    if isinstance(mark, Label):
         return list(_lettered(mark))
     pieces = _dashed(mark.points, *mark.dash) if mark.dash else [mark.points]
     return [polygon for piece in pieces for polygon in _stroked(piece, mark.width / 2, rounded=not mark.dash)]
 
 
-def _lettered(words: Words) -> Iterator[Polygon]:
+def _lettered(words: Label) -> Iterator[Polygon]:
     size, (x0, y0) = words.size / em(), start_of(words)
     for name, at in placed(words.text):
         for contour in contours(name):

@@ -176,7 +176,7 @@ OFF = """How far a stud stands off the middle of its hole, the head where it fit
     .. [1] Smallest circle round the differences of both patterns, over all small turns (derived)."""
 
 
-def _patterns(count: int, at: dict[str, float]) -> tuple[list[place.Point], list[place.Point]]:
+def patterns(count: int, at: dict[str, float]) -> tuple[list[place.Point], list[place.Point]]:
     """Holes of the head as drawn, and studs as they stand, of their coordinates by name."""
     numbers = range(1, count + 1)
     holes = [(at[f"hole_x{n}"], at[f"hole_y{n}"]) for n in numbers]
@@ -202,7 +202,7 @@ def off_of(number: int, count: int, held: str) -> Callable[..., float]:
     """
 
     def off(**at: float) -> float:
-        holes, studs = _patterns(count, at)
+        holes, studs = patterns(count, at)
         return place.offs(holes, studs, place.best_place(holes, studs, held))[number - 1]
 
     off.__doc__ = OFF.format(number=number)

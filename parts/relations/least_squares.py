@@ -15,7 +15,7 @@ Vector = list[float]
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class Equation:
     """One number that was read, against what the unknowns make of it."""
 
     slopes: dict[int, float]
@@ -26,7 +26,7 @@ class Row:
     """standard deviation of the reading"""
 
 
-def normal(rows: list[Row], count: int, *, weighted: bool = True) -> tuple[Matrix, Vector]:
+def normal(rows: list[Equation], count: int, *, weighted: bool = True) -> tuple[Matrix, Vector]:
     """Matrix and right side of the normal equations."""
     matrix, right = [[0.0] * count for _ in range(count)], [0.0] * count
     for row in rows:
@@ -68,7 +68,7 @@ def inverse(low: Matrix) -> Matrix:
     return [solved(low, [float(i == j) for i in range(size)]) for j in range(size)]
 
 
-def rank(rows: list[Row], count: int) -> int:
+def rank(rows: list[Equation], count: int) -> int:
     """How many of the unknowns the readings tell, by Cholesky with the largest pivot first."""
     rest, _ = normal(rows, count, weighted=False)
     left = set(range(count))

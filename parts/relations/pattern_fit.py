@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from math import atan2, cos, fsum, hypot, inf, sin, sqrt
 
 from parts.errors import Fault, JobError
-from parts.relations.least_squares import Matrix, Row, dot, inverse, normal, solved, times, triangle
+from parts.relations.least_squares import Equation, Matrix, dot, inverse, normal, solved, times, triangle
 
 Key = int | str
 """number of a hole, or bore"""
@@ -75,7 +75,7 @@ class Model:
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class Residual:
     """What the fit says of one reading."""
 
     number: int
@@ -94,7 +94,7 @@ class Fit:
     model: Model
     unknowns: list[float]
     covariance: Matrix
-    told: list[Told]
+    told: list[Residual]
     spare: int
     """readings more than unknowns"""
     scatter: float
@@ -103,12 +103,12 @@ class Fit:
     """of the residuals [mm]"""
 
 
-def blocks(model: Model, readings: list[Reading], unknowns: list[float]) -> list[list[Row]]:
+def blocks(model: Model, readings: list[Reading], unknowns: list[float]) -> list[list[Equation]]:
     """One row a distance, two rows an X and Y."""
     return [[_span(model, one, unknowns)] if isinstance(one, Span) else _spot(model, one, unknowns) for one in readings]
 
 
-def _span(model: Model, span: Span, unknowns: list[float]) -> Row:
+def _span(model: Model, span: Span, unknowns: list[float]) -> Equation:
     one, other = model.points[span.one], model.points[span.other]
     (x, y), (other_x, other_y) = one.at(unknowns), other.at(unknowns)
     apart = hypot(x - other_x, y - other_y) or 1e-9
@@ -118,10 +118,10 @@ def _span(model: Model, span: Span, unknowns: list[float]) -> Row:
         for by, part in ((place.by_x, along), (place.by_y, up)):
             for i, slope in by.items():
                 slopes[i] = slopes.get(i, 0.0) + sign * part * slope
-    return Row(slopes, span.length - apart, span.sigma)
+    return Equation(slopes, span.length - apart, span.sigma)
 
 
-def _spot(model: Model, spot: Spot, unknowns: list[float]) -> list[Row]:
+def _spot(model: Model, spot: Spot, unknowns: list[float]) -> list[Equation]:
     place, frame = model.points[spot.one], model.frame
     if frame is None:
         raise TypeError("no frame to read X and Y in")
@@ -132,8 +132,8 @@ def _spot(model: Model, spot: Spot, unknowns: list[float]) -> list[Row]:
     on_y = {i: s * place.by_x.get(i, 0.0) + c * place.by_y.get(i, 0.0) for i in {**place.by_x, **place.by_y}}
     turn_x, turn_y = (-s * x - c * y) / model.reach, (c * x - s * y) / model.reach
     return [
-        Row({**on_x, frame: 1.0, frame + 2: turn_x}, spot.x - zero_x - c * x + s * y, spot.sigma_x),
-        Row({**on_y, frame + 1: 1.0, frame + 2: turn_y}, spot.y - zero_y - s * x - c * y, spot.sigma_y),
+        Equation({**on_x, frame: 1.0, frame + 2: turn_x}, spot.x - zero_x - c * x + s * y, spot.sigma_x),
+        Equation({**on_y, frame + 1: 1.0, frame + 2: turn_y}, spot.y - zero_y - s * x - c * y, spot.sigma_y),
     ]
 
 
@@ -215,7 +215,7 @@ def _cost(model: Model, readings: list[Reading], unknowns: list[float]) -> float
     return fsum((r.misfit / r.sigma) ** 2 for block in blocks(model, readings, unknowns) for r in block)
 
 
-def _told(number: int, block: list[Row], covariance: Matrix, squares: float, spare: int) -> Told:
+def _told(number: int, block: list[Equation], covariance: Matrix, squares: float, spare: int) -> Residual:
     """Compare a reading with what the others say of it.
 
     By the residual's own covariance: of a reading's error the share r shows in its residual, so the others say it is
@@ -225,17 +225,17 @@ def _told(number: int, block: list[Row], covariance: Matrix, squares: float, spa
     spread = [[_shown(a, b, covariance, same=a is b) for b in block] for a in block]
     directions = [d for d in _directions(spread) if d[0] > CHECKED]
     if not directions:
-        return Told(number, residual, None, 0.0)
+        return Residual(number, residual, None, 0.0)
     in_sigmas = [r.misfit / r.sigma for r in block]
     along = [(share, v, fsum(a * b for a, b in zip(v, in_sigmas, strict=True))) for share, v in directions]
     test = fsum(e * e / share for share, _, e in along)
     off = tuple(r.sigma * fsum(v[i] * e / share for share, v, e in along) for i, r in enumerate(block))
     left = spare - len(directions)
     others = max(1.0, (squares - test) / left) if left > 0 else 1.0
-    return Told(number, residual, off, sqrt(test / others / LIMIT[len(directions)]))
+    return Residual(number, residual, off, sqrt(test / others / LIMIT[len(directions)]))
 
 
-def _shown(a: Row, b: Row, covariance: Matrix, *, same: bool) -> float:
+def _shown(a: Equation, b: Equation, covariance: Matrix, *, same: bool) -> float:
     """Covariance of two residuals, each in its reading's sigma."""
     return float(same) - dot(a.slopes, times(covariance, b.slopes)) / (a.sigma * b.sigma)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import lru_cache, wraps
 from typing import TYPE_CHECKING
 
-from parts.relations.contact import Bore, Contoured, Pin, Pressed, Ring, Round, press
+from parts.relations.contact import Blank, Bore, ContourForm, PinForm, Pressed, RoundForm, press
 from parts.relations.contour import ring_law
 
 if TYPE_CHECKING:
@@ -90,9 +90,9 @@ def pressed_by_contour(
     >>> round(even.pressure_ratio_back, 2), round(even.pressure_ratio_least, 2)
     (1.0, 1.0)
     """
-    ring = Ring(outside, thickness, width, slit, modulus)
+    ring = Blank(outside, thickness, width, slit, modulus)
     law = ring_law(bore, thickness, outside, free_gap, closed_gap, set_fraction)
-    return press(ring, Contoured(law, bound=True), set_fraction, Bore(bore), pressure)
+    return press(ring, ContourForm(law, bound=True), set_fraction, Bore(bore), pressure)
 
 
 @lru_cache(KEPT)
@@ -143,9 +143,9 @@ def pressed_by_contour_unbound(
     >>> round(even.pressure_ratio_least, 2), round(lifted.pressure_ratio_least, 2)
     (1.0, 0.0)
     """
-    ring = Ring(outside, thickness, width, slit, modulus)
+    ring = Blank(outside, thickness, width, slit, modulus)
     law = ring_law(bore, thickness, outside, free_gap, closed_gap, set_fraction)
-    return press(ring, Contoured(law), set_fraction, Bore(bore), pressure)
+    return press(ring, ContourForm(law), set_fraction, Bore(bore), pressure)
 
 
 @lru_cache(KEPT)
@@ -192,7 +192,7 @@ def pressed_by_pin(
     >>> round(pin.pressure_ratio_back, 2), round(pin.pressure_ratio_least, 2)
     (1.07, 0.94)
     """
-    return press(Ring(outside, thickness, width, slit, modulus), Pin(open_gap), set_fraction, Bore(bore), pressure)
+    return press(Blank(outside, thickness, width, slit, modulus), PinForm(open_gap), set_fraction, Bore(bore), pressure)
 
 
 @lru_cache(KEPT)
@@ -239,7 +239,9 @@ def pressed_by_round(
     >>> round(poor.pressure_ratio_back, 2), round(poor.pressure_ratio_least, 2)
     (1.42, 0.04)
     """
-    return press(Ring(outside, thickness, width, slit, modulus), Round(mandrel), set_fraction, Bore(bore), pressure)
+    return press(
+        Blank(outside, thickness, width, slit, modulus), RoundForm(mandrel), set_fraction, Bore(bore), pressure
+    )
 
 
 PRESSED: dict[str, Callable[..., Pressed]] = {

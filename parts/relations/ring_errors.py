@@ -49,7 +49,7 @@ LAWS = {
 
 
 @dataclass(frozen=True, slots=True)
-class Made:
+class Erred:
     """Ring and form as they were made [mm, MPa]; the design's own sizes stand in `by`."""
 
     outside: float
@@ -61,7 +61,7 @@ class Made:
     """by which the seat is larger on diameter, or the pin wider"""
     by: Mapping[str, float]
 
-    def with_error(self, cause: str, error: float) -> Made:
+    def with_error(self, cause: str, error: float) -> Erred:
         """Return the same with one error."""
         what = ERRORS[cause][1]
         value: float = getattr(self, what)
@@ -82,37 +82,37 @@ class Made:
         return closed.tangential_force(parameter, self.modulus, moment, radius)
 
 
-def free_gap_by_pin(made: Made) -> float:
+def free_gap_by_pin(made: Erred) -> float:
     """Free gap that a pin leaves.
 
     gap = slit + set_fraction * (open_gap - slit)
 
-    >>> round(free_gap_by_pin(Made(57.2955, 2.4, 2.38, 0.5, 1e5, 0.0, {"open_gap": 9.005, "set_fraction": 0.95})), 2)
+    >>> round(free_gap_by_pin(Erred(57.2955, 2.4, 2.38, 0.5, 1e5, 0.0, {"open_gap": 9.005, "set_fraction": 0.95})), 2)
     8.58
     """
     return made.slit + made.by["set_fraction"] * (made.by["open_gap"] + made.seat - made.slit)
 
 
-def free_gap_by_round(made: Made) -> float:
+def free_gap_by_round(made: Erred) -> float:
     """Free gap that a plain round mandrel leaves.
 
     gap = slit + 3.2491 * set_fraction * (mandrel - inside)
 
     >>> by = {"mandrel": 55.1132, "set_fraction": 0.95}
-    >>> round(free_gap_by_round(Made(57.2955, 2.4, 2.38, 0.5, 1e5, 0.0, by)), 2)
+    >>> round(free_gap_by_round(Erred(57.2955, 2.4, 2.38, 0.5, 1e5, 0.0, by)), 2)
     8.58
     """
     inside = closed.blank_inside(made.outside, made.thickness)
     return made.slit + 3.2491 * made.by["set_fraction"] * (made.by["mandrel"] + made.seat - inside)
 
 
-def free_gap_by_contour(made: Made) -> float:
+def free_gap_by_contour(made: Erred) -> float:
     """Free gap that the contour leaves: the ring's mean line lies half its thickness outside the seat.
 
     gap = 2 * integral of the direction along the ring, its curvature k0 + set_fraction * (k - k0)
 
     >>> by = {"bore": 57.2, "thickness": 2.4, "outside": 57.295493, "free_gap": 8.58, "closed_gap": 0.2}
-    >>> made = Made(57.295493, 2.4, 2.38, 0.5, 1e5, 0.0, {**by, "set_fraction": 0.95})
+    >>> made = Erred(57.295493, 2.4, 2.38, 0.5, 1e5, 0.0, {**by, "set_fraction": 0.95})
     >>> round(free_gap_by_contour(made), 2)
     8.58
     """
@@ -123,7 +123,7 @@ def free_gap_by_contour(made: Made) -> float:
     return gap_of(ring, [nature + share * (k - nature) for k in held])
 
 
-def _ring(made: Made) -> dict[str, float]:
+def _ring(made: Erred) -> dict[str, float]:
     return {n: getattr(made, n) for n in ("outside", "thickness", "width", "slit", "modulus")}
 
 
@@ -134,7 +134,7 @@ def _beside(law: Law, off: float, s: float) -> float:
     return k / (1 + off * k)
 
 
-FREE_GAPS: dict[str, Callable[[Made], float]] = {
+FREE_GAPS: dict[str, Callable[[Erred], float]] = {
     "contoured": free_gap_by_contour,
     "pin": free_gap_by_pin,
     "round": free_gap_by_round,
@@ -153,7 +153,7 @@ def change_of(form: str, cause: str, effect: str) -> Callable[..., float]:
     unit, what = EFFECTS[effect]
 
     def relation(error: float, **sizes: float) -> float:
-        made = Made(**{n: sizes[n] for n in ("outside", "thickness", "width", "slit", "modulus")}, seat=0.0, by=sizes)
+        made = Erred(**{n: sizes[n] for n in ("outside", "thickness", "width", "slit", "modulus")}, seat=0.0, by=sizes)
         wrong = made.with_error(cause, error)
         return round(wrong.effect(form, effect) - made.effect(form, effect), DECIMALS)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from parts.relations.contact import Contoured, Form, Free, Pin, Ring, Round, open_on, set_by_heat
+from parts.relations.contact import Blank, ContourForm, Form, Free, PinForm, RoundForm, open_on, set_by_heat
 from parts.relations.contour import ring_law
 
 if TYPE_CHECKING:
@@ -16,26 +16,26 @@ if TYPE_CHECKING:
 KEPT = 64
 
 
-def ring_of(sizes: Mapping[str, float]) -> Ring:
+def ring_of(sizes: Mapping[str, float]) -> Blank:
     """Return the split blank.
 
     >>> ring_of({"outside": 57.2, "thickness": 2.4, "width": 2.38, "slit": 0.2, "modulus": 1e5}).slit
     0.2
     """
-    return Ring(*(sizes[n] for n in ("outside", "thickness", "width", "slit", "modulus")))
+    return Blank(*(sizes[n] for n in ("outside", "thickness", "width", "slit", "modulus")))
 
 
 def form_of(form: str, sizes: Mapping[str, float]) -> Form:
     """Return what holds the ring open: its own sizes, and for the contour those that it was designed by.
 
     >>> form_of("pin", {"open_gap": 9.0})
-    Pin(gap=9.0)
+    PinForm(gap=9.0)
     """
     if form == "pin":
-        return Pin(sizes["open_gap"])
+        return PinForm(sizes["open_gap"])
     if form == "round":
-        return Round(sizes["mandrel"])
-    return Contoured(law_of(sizes), bound=True)
+        return RoundForm(sizes["mandrel"])
+    return ContourForm(law_of(sizes), bound=True)
 
 
 def law_of(sizes: Mapping[str, float]) -> Law:

@@ -13,7 +13,7 @@ from parts.sizing.ring_names import EVEN
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from parts.relations.contact import Free, Ring
+    from parts.relations.contact import Blank, Free
 
 DECIMALS = 6
 WORDS = """Free width of the ring, {what}.
@@ -37,14 +37,14 @@ SET_ON = {
 }
 
 
-def across(ring: Ring, free: Free) -> float:
+def across(ring: Blank, free: Free) -> float:
     """Free width of a ring over its outside, at right angles to the gap.
 
     width = 2 * greatest height of its mean line over the gap's direction + thickness
 
     Parameters
     ----------
-    ring : Ring
+    ring : Blank
         Blank, split
     free : Free
         After the heat
@@ -56,9 +56,9 @@ def across(ring: Ring, free: Free) -> float:
 
     Examples
     --------
-    >>> from parts.sizing.contact import Pin, Ring, open_on, set_by_heat
-    >>> ring = Ring(57.2, 2.4, 2.38, 0.2, 100000)
-    >>> round(across(ring, set_by_heat(ring, open_on(ring, Pin(9.0)), 0.95)), 1)
+    >>> from parts.relations.contact import Blank, PinForm, open_on, set_by_heat
+    >>> ring = Blank(57.2, 2.4, 2.38, 0.2, 100000)
+    >>> round(across(ring, set_by_heat(ring, open_on(ring, PinForm(9.0)), 0.95)), 1)
     60.4
     """
     step = free.arc[1]

@@ -8,14 +8,14 @@ casting nobody has drawn, is left out: its place is the gap between gasket and w
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from itertools import count
 from math import sqrt
 from typing import TYPE_CHECKING, Any, TypeAlias
 
 from parts.geometry import outline
-from parts.geometry.outline import Sheet
+from parts.geometry.outline import Region
 from parts.geometry.profile import Profile
 from parts.shapes.pieces import Flat
+from parts.sizing.stud import hole_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -93,13 +93,7 @@ def assembly_shape(book: Book, job: Job, shapes: Mapping[str, Any]) -> tuple[Bod
 
 def holes(book: Book, prefix: str) -> list[Point]:
     """Centres of the holes `prefix.1`, `prefix.2` and so on [mm]."""
-    names = (f"{prefix}.{n}" for n in count(1))
-    found: list[Point] = []
-    for name in names:
-        if f"{name}.x" not in book:
-            return found
-        found.append((book[f"{name}.x"].value, book[f"{name}.y"].value))
-    raise AssertionError("counting does not end")
+    return [(book[f"{prefix}.{n}.x"].value, book[f"{prefix}.{n}.y"].value) for n in book.numbers(prefix)]
 
 
 def _number(book: Book, name: str) -> float | None:
@@ -111,7 +105,7 @@ def _number(book: Book, name: str) -> float | None:
 
 def _new_holes(book: Book) -> list[Tool]:
     """The new tapped holes, as far as they are sized: thread to its depth, drill below it, the drill's point."""
-    kind = "insert" if "insert.tap_drill" in book else "tapped"
+    kind = hole_of(book)
     sizes = [_number(book, f"{kind}.{n}") for n in ("tapped_major", "full_thread_depth", "tap_drill", "drill_depth")]
     major, thread, drill, deep = sizes
     point = _number(book, "deck.drill_point")
@@ -145,7 +139,7 @@ def _deck(book: Book, job: Job, shapes: Mapping[str, Any], new: list[Tool]) -> B
     loop = job.barrel.outline.loop() if job.barrel and job.barrel.outline else ()
     name = job.barrel.material.name if job.barrel else ""
     color = "ALUMINIUM" if name.startswith("Al") else "DECK"
-    return Body("deck", color, Flat(Sheet(loop), thick), (0.0, 0.0, -thick), lifted)
+    return Body("deck", color, Flat(Region(loop), thick), (0.0, 0.0, -thick), lifted)
 
 
 def _thickness(book: Book, job: Job, new: list[Tool]) -> float:

@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING, TypeAlias
 from parts.geometry.profile import Profile
 
 if TYPE_CHECKING:
-    from parts.geometry.outline import Sheet
+    from parts.geometry.outline import Region
 
 
 @dataclass(frozen=True, slots=True)
 class Flat:
     """A flat part: a sheet and its thickness [mm]."""
 
-    sheet: Sheet
+    sheet: Region
     thickness: float
 
 

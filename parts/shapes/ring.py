@@ -6,7 +6,7 @@ from math import asin, pi, sqrt, tan
 from typing import TYPE_CHECKING
 
 from parts.errors import Fault, JobError
-from parts.geometry.outline import Loop, Sheet
+from parts.geometry.outline import Loop, Region
 from parts.geometry.profile import Profile
 from parts.shapes.pieces import Flat
 
@@ -35,7 +35,7 @@ def ring_split(book: Book, _: Job) -> Flat:
         raise JobError(
             Fault("ring.closed_gap", f"must be more than 0 for a ring that closes in the bore, not {gap:g} mm")
         )
-    return Flat(Sheet(split_loop(outside, inside, gap)), book["job.ring.axial_width"].value)
+    return Flat(Region(split_loop(outside, inside, gap)), book["job.ring.axial_width"].value)
 
 
 def split_loop(outside: float, inside: float, gap: float) -> Loop:

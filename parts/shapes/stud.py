@@ -37,7 +37,7 @@ class ThreadedEnd:
 
 
 @dataclass(frozen=True, slots=True)
-class Stud(Profile):
+class StudShape(Profile):
     """A stud's profile, its threads plain cylinders, and what true threads need."""
 
     ends: tuple[ThreadedEnd, ...] = ()
@@ -46,7 +46,7 @@ class Stud(Profile):
     """(z, r) between the threads"""
 
 
-def stepped_stud(book: Book, job: Job) -> Stud:
+def stepped_stud(book: Book, job: Job) -> StudShape:
     """Return the stud's profile; threads as plain cylinders of their nominal diameter (ISO 6410).
 
     JobError where a length leaves nothing to turn.
@@ -79,7 +79,7 @@ def stepped_stud(book: Book, job: Job) -> Stud:
         _end(book, "tap_end", job.stud.tap_end, (bottom, step), tap_chamfer, waist[0][1]),
         _end(book, "nut_end", job.stud.nut_end, (top, collar), nut_chamfer, waist[-1][1]),
     )
-    return Stud(tuple(_distinct(points)), ends=ends, waist=tuple(waist))
+    return StudShape(tuple(_distinct(points)), ends=ends, waist=tuple(waist))
 
 
 def _end(

@@ -60,7 +60,7 @@ class ThreadForm:
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class Flank:
     """A straight strip, or part of one."""
 
     start: complex
@@ -92,7 +92,7 @@ class Line:
         """Poles and weights of the strip as a spline in v."""
         return [(self.start, 1.0), (self.stop, 1.0)]
 
-    def split(self, radius: float) -> list[Line]:
+    def split(self, radius: float) -> list[Flank]:
         """Cut the strip where it has this radius."""
         (r0, r1), middle = (self.start.real, self.stop.real), self.start
         if min(r0, r1) + SAME < radius < max(r0, r1) - SAME:
@@ -100,7 +100,7 @@ class Line:
             return [replace(self, stop=middle), replace(self, start=middle)]
         return [self]
 
-    def moved(self, rise: float) -> Line:
+    def moved(self, rise: float) -> Flank:
         """Return the strip moved along the axis."""
         return replace(self, start=self.start + 1j * rise, stop=self.stop + 1j * rise)
 
@@ -162,7 +162,7 @@ class Arc:
         return replace(self, centre=self.centre + 1j * rise)
 
 
-Strip: TypeAlias = Line | Arc
+Strip: TypeAlias = Flank | Arc
 
 
 def strips(form: ThreadForm, cuts: Iterable[float] = ()) -> list[Strip]:
@@ -179,9 +179,9 @@ def strips(form: ThreadForm, cuts: Iterable[float] = ()) -> list[Strip]:
 def _period(form: ThreadForm) -> Iterator[Strip]:
     root, crest = _root(form), _crest(form)
     yield crest
-    yield Line(crest.stop, root.start, "flank")
+    yield Flank(crest.stop, root.start, "flank")
     yield root
-    yield Line(root.stop, crest.start + 1j * form.pitch, "flank")
+    yield Flank(root.stop, crest.start + 1j * form.pitch, "flank")
 
 
 def _root(form: ThreadForm) -> Arc:
@@ -194,4 +194,4 @@ def _crest(form: ThreadForm) -> Strip:
         radius, q = form.crest_radius, tan(radians(90 - form.half_angle) / 2)
         return Arc(complex(form.major / 2 - radius, 0.0), radius, -q, q, "crest")
     wide = form.pitch / 4 - (form.major - form.pitch_diameter) / 2 * tan(radians(form.half_angle))
-    return Line(complex(form.major / 2, -wide), complex(form.major / 2, wide), "crest")
+    return Flank(complex(form.major / 2, -wide), complex(form.major / 2, wide), "crest")

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from parts.geometry.edge import Point
-    from parts.shapes.stud import Stud, ThreadedEnd
+    from parts.shapes.stud import StudShape, ThreadedEnd
     from parts.shapes.thread_form import Strip, ThreadForm
 
 NEAR = 0.005  # mm: an edge nearer than this to crest or root is moved off it, well inside the thread's limits
@@ -142,7 +142,7 @@ def _moment(zone: Zone, radius: float) -> float:
     return total
 
 
-def threaded_stud(shape: Stud) -> ThreadedStud:
+def threaded_stud(shape: StudShape) -> ThreadedStud:
     """Return the stud with true threads; JobError names the end whose thread has no room."""
     tap, nut = (_settled(end) for end in shape.ends)
     zones = (Zone(tap.form, _free(tap), _behind(tap), 1), Zone(nut.form, _behind(nut), _free(nut), 0))

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from parts.relations.deck import angle, radius
 from parts.relations.measured import machine_x, machine_y
+from parts.sizing.stud import hole_of
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -48,7 +49,7 @@ def rows(book: Book, job: Job) -> list[Row]:
     out: list[Row] = []
     if "job.engine.bore" in book:
         out.append(Row("bore", "bore", 0.0, 0.0, book["job.engine.bore"].value, None))
-    hole = "insert" if "insert.tap_drill" in book else "tapped"
+    hole = hole_of(book)
     out += _pattern(book, "old", "deck.old", "job.barrel.old_holes.diameter", "job.barrel.old_holes.depth")
     out += _pattern(book, "new", "deck.hole", f"{hole}.tap_drill", f"{hole}.drill_depth")
     for passage in job.barrel.passages if job.barrel else []:

@@ -11,7 +11,7 @@ from parts.sheets.page.words import pretty
 from parts.sizing.ring_bore import OVAL, oval_curve
 from parts.sizing.ring_contact import pressure_curves
 from parts.units import printed
-from parts.writers.plot import Area, Line, Picture, Scale, Words, nice_step, steps
+from parts.writers.plot import Area, Label, Picture, Polyline, Scale, nice_step, steps
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -107,9 +107,9 @@ def drawn(found: Sequence[Curve], book: Book, job: Job) -> Picture:
     note = "; ".join(f"{c.says}: " + ", ".join(_figures(c, system)) for c in found)
     picture = Picture(WIDTH, height, f"{job.job.title}: how the ring will press", note)
     marks = picture.marks
-    marks.append(Words("How the ring will press on the bore, and where light will show", LEFT, 36, 21, INK))
+    marks.append(Label("How the ring will press on the bore, and where light will show", LEFT, 36, 21, INK))
     under = pretty(f"Bore {bore}; 1 is the mean pressure, {mean}. {KEY}")
-    marks.append(Words(under, LEFT, 60, 14, GREY))
+    marks.append(Label(under, LEFT, 60, 14, GREY))
     marks += _pressure(found, system)
     marks += _light(found, system)
     marks += _table(found, system)
@@ -125,15 +125,15 @@ def _pressure(found: Sequence[Curve], system: str) -> Iterator[Mark]:
     scale = Scale(0.0, max(1.6, 0.2 * ceil(5.5 * high)), BOTTOM, TOP)
     yield from _grid(scale, 0.2, "{:.1f}", "pressure over its mean")
     for c, (pressure, forces) in reversed(list(zip(found, parted, strict=True))):
-        yield Line(_thinned(zip(c.pressed.angle, pressure, strict=True), scale), c.width, c.color, c.dash)
+        yield Polyline(_thinned(zip(c.pressed.angle, pressure, strict=True), scale), c.width, c.color, c.dash)
         yield from _arrows(c, scale, forces, system)
     least = caution_of("ring.pressure_ratio_least", least=True)
     y, middle = scale.at(least), ANGLES.at(0.0)
     yield _across(y)
-    yield Words(f"under {least:g}: caution", middle, y + 15, 12, CAUTION, "middle")
-    yield Words("gap", LEFT, TOP - 12, 13, INK)
-    yield Words("back", middle, TOP - 12, 13, INK, "middle")
-    yield Words("gap", RIGHT, TOP - 12, 13, INK, "end")
+    yield Label(f"under {least:g}: caution", middle, y + 15, 12, CAUTION, "middle")
+    yield Label("gap", LEFT, TOP - 12, 13, INK)
+    yield Label("back", middle, TOP - 12, 13, INK, "middle")
+    yield Label("gap", RIGHT, TOP - 12, 13, INK, "end")
 
 
 def parted_forces(pressed: Pressed) -> tuple[list[float], list[tuple[float, float]]]:
@@ -164,11 +164,11 @@ def _arrows(c: Curve, scale: Scale, forces: Sequence[tuple[float, float]], syste
     tip = TOP + (12 if bold else 34)
     for angle, force in forces:
         x = min(max(ANGLES.at(angle), LEFT + 3), RIGHT - 3)
-        yield Line(((x, scale.start), (x, tip + 8)), c.width, c.color, c.dash)
+        yield Polyline(((x, scale.start), (x, tip + 8)), c.width, c.color, c.dash)
         yield Area(((x, tip), (x - 5, tip + 12), (x + 5, tip + 12)), c.color)
         if bold:
             side = -1 if angle > 0 else 1
-            yield Words(_force(force, system), x + 9 * side, tip + 11, 13, c.color, "end" if angle > 0 else "start")
+            yield Label(_force(force, system), x + 9 * side, tip + 11, 13, c.color, "end" if angle > 0 else "start")
 
 
 def _thinned(points: Iterable[tuple[float, float]], scale: Scale) -> tuple[Point, ...]:
@@ -191,45 +191,45 @@ def _light(found: Sequence[Curve], system: str) -> Iterator[Mark]:
     yield from _grid(scale, step, "{:g}", f"light, {unit}")
     for c in reversed(found):
         light = zip(c.pressed.angle, (factor * g for g in c.pressed.light), strict=True)
-        yield Line(_thinned(light, scale), c.width, c.color, c.dash)
+        yield Polyline(_thinned(light, scale), c.width, c.color, c.dash)
     limit, middle = scale.at(factor * allowed), ANGLES.at(0.0)
     yield _across(limit)
-    yield Words(f"over {factor * allowed:.2g} {unit}: caution", middle, limit + 15, 12, CAUTION, "middle")
+    yield Label(f"over {factor * allowed:.2g} {unit}: caution", middle, limit + 15, 12, CAUTION, "middle")
     for angle in range(-180, 181, 30):
         sign = "\u2212" if angle < 0 else ""
-        yield Words(f"{sign}{abs(angle)}°", ANGLES.at(angle), LIGHT_BOTTOM + 20, 13, INK, "middle")
-    yield Words("angle from the back, which lies opposite the gap", middle, LIGHT_BOTTOM + 42, 14, INK, "middle")
+        yield Label(f"{sign}{abs(angle)}°", ANGLES.at(angle), LIGHT_BOTTOM + 20, 13, INK, "middle")
+    yield Label("angle from the back, which lies opposite the gap", middle, LIGHT_BOTTOM + 42, 14, INK, "middle")
 
 
-def _across(y: float) -> Line:
-    return Line(((LEFT, y), (RIGHT, y)), 1.0, CAUTION, (5.0, 4.0))
+def _across(y: float) -> Polyline:
+    return Polyline(((LEFT, y), (RIGHT, y)), 1.0, CAUTION, (5.0, 4.0))
 
 
 def _grid(scale: Scale, step: float, form: str, label: str) -> Iterator[Mark]:
     """A panel: lines across and down, figures on the left, what they are."""
     for angle in range(-180, 181, 30):
         x = ANGLES.at(angle)
-        yield Line(((x, scale.start), (x, scale.end)), 1.0, FAINT)
+        yield Polyline(((x, scale.start), (x, scale.end)), 1.0, FAINT)
     for value in steps(0.0, scale.high, step):
         y = scale.at(value)
-        yield Line(((LEFT, y), (RIGHT, y)), 1.0, FAINT)
-        yield Words(form.format(value), LEFT - 9, y + 4.5, 13, INK, "end")
+        yield Polyline(((LEFT, y), (RIGHT, y)), 1.0, FAINT)
+        yield Label(form.format(value), LEFT - 9, y + 4.5, 13, INK, "end")
     corners: tuple[Point, ...] = ((LEFT, scale.end), (LEFT, scale.start), (RIGHT, scale.start))
-    yield Line(corners, 1.2, INK)
-    yield Words(label, LEFT - 50, (scale.start + scale.end) / 2, 14, INK, "middle", upright=True)
+    yield Polyline(corners, 1.2, INK)
+    yield Label(label, LEFT - 50, (scale.start + scale.end) / 2, 14, INK, "middle", upright=True)
 
 
 def _table(found: Sequence[Curve], system: str) -> Iterator[Mark]:
     """What belongs to which line, and its figures."""
     head = LIGHT_BOTTOM + 76
     for x, says in COLUMNS:
-        yield Words(says, x, head, 13, GREY, "end")
+        yield Label(says, x, head, 13, GREY, "end")
     for n, c in enumerate(found, 1):
         y = head + ROW * n
-        yield Line(((LEFT, y - 4.5), (LEFT + 34, y - 4.5)), c.width, c.color, c.dash)
-        yield Words(c.says, LEFT + 44, y, 14, INK)
+        yield Polyline(((LEFT, y - 4.5), (LEFT + 34, y - 4.5)), c.width, c.color, c.dash)
+        yield Label(c.says, LEFT + 44, y, 14, INK)
         for (x, _), figure in zip(COLUMNS, _figures(c, system), strict=True):
-            yield Words(figure, x, y, 14, INK, "end")
+            yield Label(figure, x, y, 14, INK, "end")
 
 
 def _figures(c: Curve, system: str) -> tuple[str, str, str, str]:

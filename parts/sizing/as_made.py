@@ -6,7 +6,7 @@ import difflib
 from typing import TYPE_CHECKING
 
 from parts import units
-from parts.book import Book, Entry, told
+from parts.book import Book, Entry, docstring_record
 from parts.errors import Fault, JobError
 from parts.relations import as_made as relation
 from parts.relations.stud import as_given
@@ -124,7 +124,7 @@ def _put(book: Book, name: str, rule: Callable[..., float], **inputs: str | floa
             values[argument] = _planned(book, given)
         else:
             values[argument] = (book.made.get(given) or plan[given]).value
-    equation, unit, source = told(rule)
+    equation, unit, source = docstring_record(rule)
     value = round(rule(**values), 9)
     book.made[name] = Entry(value, unit, "computed", source, equation, inputs, 0.0, rule)
 

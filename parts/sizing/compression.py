@@ -9,6 +9,7 @@ from parts.relations import compression as relation
 
 if TYPE_CHECKING:
     from parts.book import Book
+    from parts.job import Job
 
 
 MULTIPLES = (0.5, 0.75, 1.0, 1.25, 1.5)  # of the gasket's thickness
@@ -16,8 +17,8 @@ CRANKING = {"low": 1.0, "high": 1.2}  # exponent of the compression when the eng
 EXPECTED = "common practice, no source: takes in leaks, cold walls and a late inlet valve"
 
 
-def size_compression(book: Book, *, others: bool = True) -> None:
-    """Add swept volume, both ratios and the squish; `others`: also with thinner and thicker gaskets."""
+def size_compression(book: Book, _: Job) -> None:
+    """Add swept volume, both ratios and the squish; also with other gaskets, where the book holds such."""
     book.add("compression.swept_volume", relation.swept_volume, bore="job.engine.bore", stroke="job.engine.stroke")
     book.add(
         "compression.ratio_before",
@@ -33,7 +34,7 @@ def size_compression(book: Book, *, others: bool = True) -> None:
     after, before = "compression.ratio_after", "compression.ratio_before"
     book.add("compression.ratio_change", relation.ratio_change, after=after, before=before)
     book.add("compression.head_drop", relation.head_drop, **gaskets, skim=skim)
-    if others:
+    if book.contact:
         _table(book, old, skim, chambers)
     _cranking(book)
 

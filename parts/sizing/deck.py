@@ -9,6 +9,7 @@ from parts.relations import deck as relation
 from parts.relations import stud as lengths
 from parts.relations.deck import share_in_all
 from parts.relations.outlines import to_outline
+from parts.sizing.stud import hole_of
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -20,18 +21,9 @@ Centre = tuple[str, str, str]
 """names of x, y and diameter in the book"""
 
 
-def size_deck(book: Book, job: Job, hole: str) -> None:
-    """Add the holes of the deck and the metal round them.
-
-    Parameters
-    ----------
-    book : Book
-        Holds the tapped hole's sizes under `{hole}.tapped_major` and so on
-    job : Job
-        The job
-    hole : str
-        "insert" or "tapped": which of the two the studs screw into
-    """
+def size_deck(book: Book, job: Job) -> None:
+    """Add the holes of the deck and the metal round them."""
+    hole = hole_of(book)
     olds = add_pattern(
         book,
         "deck.old",

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from parts.relations import drop as relation
 from parts.relations import drop_place as place
-from parts.relations.drop import _patterns, off_of
+from parts.relations.drop import off_of, patterns
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 def size_drop(book: Book, job: Job) -> None:
     """Add the room round each stud in the head's holes, and the chance that the head drops on."""
-    count = sum(f"deck.hole.{n}.x" in book for n in range(1, 37))
+    count = len(book.numbers("deck.hole"))
     if job.head is None or not book.has("joint.head_float", "deck.hole.1.x"):
         return
     held = job.head.located_by or "studs"
@@ -37,7 +37,7 @@ def _as_drilled(book: Book, count: int, held: str) -> None:
         for axis in "xy":
             places[f"{axis}{n}"] = f"deck.hole.{n}.{axis}"
             places[f"hole_{axis}{n}"] = plan[f"deck.hole.{n}.{axis}"].value
-    opened = place.to_open(*_patterns(count, {a: book.number(n) for a, n in places.items()}), held, book[room].value)
+    opened = place.to_open(*patterns(count, {a: book.number(n) for a, n in places.items()}), held, book[room].value)
     for n in numbers:
         name = f"drop.hole.{n}"
         book.add(f"{name}.off", off_of(n, count, held), **places)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from parts.book import DECIMALS, Entry
 from parts.errors import Fault, JobError
 from parts.geometry import outline
-from parts.geometry.outline import Hole, Loop, Sheet
+from parts.geometry.outline import Hole, Loop, Region
 from parts.relations import gasket as relation
 from parts.relations.stud import as_given
 from parts.sizing.materials import enter_material
@@ -60,7 +60,7 @@ def size_gasket(book: Book, job: Job) -> None:
 
 
 @lru_cache(KEPT)
-def _land(sheet: Sheet) -> float:
+def _land(sheet: Region) -> float:
     """Least land of a sheet: the same for many a variant of a job."""
     return outline.least_land(sheet.outer, sheet.holes)
 
@@ -77,12 +77,12 @@ def _holes(book: Book) -> None:
     )
 
 
-def size_gasket_hole(book: Book) -> None:
+def size_gasket_hole(book: Book, _: Job) -> None:
     """Add the gasket's stud hole alone: the stud's step looks at it."""
     _holes(book)
 
 
-def gasket_sheet(book: Book, job: Job) -> Sheet | None:
+def gasket_sheet(book: Book, job: Job) -> Region | None:
     """Return the finished gasket's outline and holes, or None and a note of what is missing."""
     holes = gasket_holes(book, job)
     if holes is None or job.gasket is None:
@@ -92,8 +92,8 @@ def gasket_sheet(book: Book, job: Job) -> Sheet | None:
         if deck is None:
             book.lacks("gasket.area", "job.barrel.outline")
             return None
-        return Sheet(deck.loop(), holes)
-    return Sheet(bosses(holes, job.gasket.land), holes)
+        return Region(deck.loop(), holes)
+    return Region(bosses(holes, job.gasket.land), holes)
 
 
 def gasket_holes(book: Book, job: Job) -> tuple[Hole, ...] | None:
@@ -103,11 +103,9 @@ def gasket_holes(book: Book, job: Job) -> tuple[Hole, ...] | None:
         book.lacks("gasket.area", *needs)
         return None
     holes = [Hole(0.0, 0.0, book["gasket.bore_diameter"].value, "BORE")]
-    number = 1
-    while f"deck.hole.{number}.x" in book:
+    for number in book.numbers("deck.hole"):
         x, y = (book[f"deck.hole.{number}.{axis}"].value for axis in "xy")
         holes.append(Hole(x, y, book["gasket.hole_diameter"].value, "STUD HOLES"))
-        number += 1
     passages = job.barrel.passages if job.barrel else []
     holes += [Hole(p.at[0], p.at[1], p.diameter, "PASSAGES") for p in passages if not p.blank]
     return tuple(holes)
@@ -119,7 +117,7 @@ def bosses(holes: tuple[Hole, ...], land: float) -> Loop:
     return outline.band(around)
 
 
-def _refuse_cut_through(sheet: Sheet, land: float) -> None:
+def _refuse_cut_through(sheet: Region, land: float) -> None:
     """Refuse a gasket whose holes meet each other or its edge: it would fall apart."""
     if land > 0:
         return
@@ -132,7 +130,7 @@ def _refuse_cut_through(sheet: Sheet, land: float) -> None:
     raise JobError(Fault(KEYS[met[-1].layer], says))
 
 
-def cutting_sheet(book: Book, job: Job) -> Sheet | None:
+def cutting_sheet(book: Book, job: Job) -> Region | None:
     """Return the path of the cutter's middle: the outline grown, the holes shrunk by half the cut [mm]."""
     sheet = gasket_sheet(book, job)
     if sheet is None:
@@ -150,6 +148,6 @@ def cutting_sheet(book: Book, job: Job) -> Sheet | None:
         )
     holes = tuple(Hole(h.x, h.y, h.diameter - 2 * half, h.layer) for h in sheet.holes)
     try:
-        return Sheet(outline.offset(sheet.outer, half), holes)
+        return Region(outline.offset(sheet.outer, half), holes)
     except JobError as error:
         raise JobError(Fault("gasket.cutter", f"is too wide for this outline: {error}")) from None

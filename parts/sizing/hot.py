@@ -73,7 +73,7 @@ def _head_alloy(book: Book, job: Job, states: list[str]) -> None:
     book.add("head.bearing_hot", relation.hot_strength, strength=cold, share="head.hot_share")
 
 
-def size_hot_preload(book: Book) -> None:
+def size_hot_preload(book: Book, _: Job) -> None:
     """Add the preload hot, and the least it may come to."""
     book.add("joint.hot_preload", relation.hot_preload, preload="joint.preload", rise="hot.run_in.rise")
     book.add("joint.lowest_preload", relation.lowest_preload, least="joint.least_preload", rise="hot.least_rise")

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from parts import tables
 from parts.relations import joint as relation
 from parts.relations import stud as lengths
+from parts.sizing.stud import hole_of
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -29,11 +30,11 @@ LAYERS = {  # layer -> names of thickness, hole, metal round it, modulus
 }
 
 
-def size_stiffness(book: Book, job: Job, hole: str) -> None:
+def size_stiffness(book: Book, job: Job) -> None:
     """Add the gas force, what each stud takes of it, and the stiffness of the clamped parts."""
     _gas(book)
     _assumed(book, job)
-    first: str | float = "insert.set_down" if hole == "insert" else 0.0
+    first: str | float = "insert.set_down" if hole_of(book) == "insert" else 0.0
     book.add("joint.first_thread", lengths.as_given, length=first)
     above: str = "stud.nut_bearing"
     reached: str | float = 0.0
@@ -51,7 +52,7 @@ def size_stiffness(book: Book, job: Job, hole: str) -> None:
 
 
 def _gas(book: Book) -> None:
-    angles = {f"stud_{n}": f"deck.hole.{n}.angle" for n in range(1, 37) if f"deck.hole.{n}.angle" in book}
+    angles = {f"stud_{n}": f"deck.hole.{n}.angle" for n in book.numbers("deck.hole", "angle")}
     if angles:
         book.enter("joint.studs", len(angles), "1", "given", "the holes of the head's pattern")
         book.add("joint.gas_share", relation.gas_share, **angles)

@@ -49,12 +49,10 @@ def size_machine(book: Book, job: Job) -> None:
         inputs |= {f"reading_{number + 1}_{k}": f"job.{KEY}.{number}.at.{i}" for i, k in enumerate("xy")}
         inputs |= {f"known_{number + 1}_{k}": f"{name}.{k}" for k in "xy"} if name else {}
     _enter_fit(book, spots, places, inputs)
-    number = 1
-    while f"deck.hole.{number}.x" in book:
+    for number in book.numbers("deck.hole"):
         for axis, reads in (("x", relation.machine_x), ("y", relation.machine_y)):
             where = {k: f"deck.hole.{number}.{k}" for k in "xy"}
             book.add(f"{BASE}.hole.{number}.{axis}", reads, **where, zero=f"{BASE}.{axis}0", turned=f"{BASE}.turn")
-        number += 1
 
 
 def _sigma(book: Book, reading: Measure, known: str) -> float:

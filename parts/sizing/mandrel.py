@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from parts.job import Job
 
 
-def size_mandrel(book: Book, job: Job, *, curve: bool = True) -> None:
+def size_mandrel(book: Book, job: Job) -> None:
     """Add the sizes of all three forms, so that they can be compared, and of the one asked for, with its curve."""
     if job.mandrel is None:
         book.lacks("mandrel.open_gap", "job.mandrel.form")
@@ -27,7 +27,7 @@ def size_mandrel(book: Book, job: Job, *, curve: bool = True) -> None:
     gaps = {"free_gap": "job.ring.free_gap", "slit": "job.ring.slit", "set_fraction": share}
     blank = {"outside": "ring.outside_diameter", "thickness": "job.ring.radial_thickness"}
     book.add("mandrel.open_gap", relation.open_gap, **gaps)
-    _forms(book, gaps, blank, job.mandrel.form, curve=curve)
+    _forms(book, gaps, blank, job.mandrel.form)
     book.add("mandrel.seat_height", relation.seat_height, rings="job.mandrel.rings", width="job.ring.axial_width")
     inside = {"inside": "ring.inside_diameter"}
     book.add("mandrel.hole_diameter", relation.hole_size, **inside)
@@ -46,7 +46,7 @@ def size_mandrel(book: Book, job: Job, *, curve: bool = True) -> None:
     )
 
 
-def _forms(book: Book, gaps: dict[str, str], blank: dict[str, str], form: str, *, curve: bool) -> None:
+def _forms(book: Book, gaps: dict[str, str], blank: dict[str, str], form: str) -> None:
     opened = {"open_gap": "mandrel.open_gap", "slit": "job.ring.slit"}
     book.add("mandrel.diameter", relation.round_diameter, inside="ring.inside_diameter", **gaps)
     book.add("mandrel.pin_width", relation.open_gap, **gaps)
@@ -81,5 +81,5 @@ def _forms(book: Book, gaps: dict[str, str], blank: dict[str, str], form: str, *
         book.add("mandrel.opened_stress", relation.contoured_opened_stress, modulus="ring.modulus", **blank, **curved)
         given = {"bore": "job.engine.bore", "closed_gap": "ring.closed_gap"}
         shape = {"free_gap": gaps["free_gap"], "set_fraction": gaps["set_fraction"]}
-        if curve:
+        if book.contact:
             book.add("mandrel.profile", mandrel_profile, **given, **blank, **shape)

@@ -12,7 +12,6 @@ if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
 
-SPAN = range(1, 37)
 STUD = {"first": "stud.nut_end_nominal", "second": "stud.shank_diameter"}
 
 
@@ -44,7 +43,7 @@ def _nuts_and_washers(book: Book) -> None:
         ("assembly.nut.nut", "to_next", relation.nut_to_nut, {"flats": "stud.nut_across_flats"}),
         ("assembly.washer.deck", "to_edge", relation.washer_to_edge, {"washer": "stud.washer_outside"}),
     ):
-        walls = {f"hole_{n}": f"deck.hole.{n}.{kind}" for n in SPAN if f"deck.hole.{n}.{kind}" in book}
+        walls = {f"hole_{n}": f"deck.hole.{n}.{kind}" for n in book.numbers("deck.hole", kind)}
         if walls and book.has(major, *inputs.values()):
             least = f"deck.least_{kind}"
             book.add(least, thinnest, **walls)

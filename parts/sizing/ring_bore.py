@@ -39,7 +39,7 @@ def size_bore(book: Book, job: Job) -> None:
 
 def size_out_of_round(book: Book, job: Job) -> None:
     """Add how the ring presses in the bore as measured. Call it after ring, mandrel and bore are sized."""
-    if "ring.bore_lobe" not in book or job.ring is None:
+    if not book.contact or "ring.bore_lobe" not in book or job.ring is None:
         return
     form = None if job.mandrel is None else job.mandrel.form
     ends_meet = any(n in book and book[n].value < 0 for n in ("ring.closed_gap", "ring.out_of_round.closed_gap"))

@@ -41,6 +41,8 @@ def size_ring_contact(book: Book, job: Job) -> None:
 
     Call it after ring and mandrel are sized.
     """
+    if not book.contact:
+        return
     form = None if job.mandrel is None else job.mandrel.form
     ends_meet = book.has("ring.closed_gap") and book["ring.closed_gap"].value < 0
     for figure in FIGURES:

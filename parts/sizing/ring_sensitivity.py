@@ -21,7 +21,7 @@ NO_LIMITS = 0.0
 
 def size_sensitivities(book: Book, job: Job) -> None:
     """Add `ring.sensitivity.<cause>.<effect>` for the form that the job asks for; light where the blank is smaller."""
-    if job.ring is None or job.mandrel is None:
+    if not book.contact or job.ring is None or job.mandrel is None:
         return
     form = job.mandrel.form
     for cause, (error, _, _) in ERRORS.items():

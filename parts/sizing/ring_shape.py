@@ -17,12 +17,12 @@ LEAST, EVENLY, MOST = 0.34, 0.38, 0.41
 NO_LIMITS = 0.0
 
 
-def size_ring_shape(book: Book, job: Job, *, solved: bool = True) -> None:
+def size_ring_shape(book: Book, job: Job) -> None:
     """Add what callipers read on a good free ring, where it is to be solved; its limits; its place in its groove."""
     if job.ring is None:
         return
     gaps = {"bore": "job.engine.bore", "free_gap": "ring.free_gap", "closed_gap": "ring.closed_gap"}
-    if solved:
+    if book.contact:
         form = EVEN if job.mandrel is None else job.mandrel.form
         book.add("ring.free_width", width_of(form), NO_LIMITS, **RING, **OWN[form])
         book.add("ring.shape_number", relation.shape_number, NO_LIMITS, width="ring.free_width", **gaps)

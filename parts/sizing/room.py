@@ -14,7 +14,6 @@ if TYPE_CHECKING:
     from parts.job import Job
     from parts.job.models import Outline
 
-SPAN = range(1, 37)
 WASHER = "stud.washer_outside"
 
 
@@ -23,7 +22,11 @@ def size_passages(book: Book, job: Job) -> None:
     for number in range(len(job.barrel.passages) if job.barrel else 0):
         _passage(book, job, number)
     metal = {}
-    walls = [f"deck.hole.{n}.to_{what}" for n in SPAN for what in ("bore", "edge", "next", "old", "passage")]
+    walls = [
+        f"deck.hole.{n}.to_{what}"
+        for n in book.numbers("deck.hole")
+        for what in ("bore", "edge", "next", "old", "passage")
+    ]
     walls += [f"deck.passage.{n}.to_{what}" for n in range(36) for what in ("bore", "edge", "hole")]
     for name in ("deck.floor", *walls):
         if name in book and not (name.endswith(".to_old") and _in_filler(book, name)):
@@ -51,7 +54,7 @@ def _passage(book: Book, job: Job, number: int) -> None:
     where = {**here, "diameter": diameter, "radius": f"{name}.radius"}
     _to_edge(book, f"{name}.to_edge", outline, "job.barrel.outline.circle", where)
     walls = {}
-    for hole in (n for n in SPAN if f"deck.hole.{n}.x" in book and "deck.tapped_major" in book):
+    for hole in book.numbers("deck.hole") if "deck.tapped_major" in book else ():
         there = {"other_x": f"deck.hole.{hole}.x", "other_y": f"deck.hole.{hole}.y"}
         wall = f"{name}.from_hole_{hole}"
         major = "deck.tapped_major"
@@ -76,7 +79,7 @@ def _to_edge(book: Book, name: str, outline: Outline | None, circle: str, where:
 
 def size_head_room(book: Book, job: Job) -> None:
     """Add the room of each washer: to the next, to the spigot, to the head's edge; and what the head covers."""
-    studs = [n for n in SPAN if f"deck.hole.{n}.x" in book]
+    studs = list(book.numbers("deck.hole"))
     outline = job.head.outline if job.head else None
     for number in studs if WASHER in book else []:
         _washer(book, number, studs, outline)
@@ -84,7 +87,7 @@ def size_head_room(book: Book, job: Job) -> None:
         return
     for number in studs:
         _covered(book, f"gasket.hole.{number}.under_head", outline, f"deck.hole.{number}", "gasket.hole_diameter")
-    for number in (n for n in SPAN if f"deck.old.{n}.x" in book):
+    for number in book.numbers("deck.old"):
         _covered(book, f"deck.old.{number}.under_head", outline, f"deck.old.{number}", "job.barrel.old_holes.diameter")
 
 

@@ -81,8 +81,7 @@ def _code(book: Book) -> None:
 
 def _pitch(book: Book) -> None:
     """Add the greatest distance from one stud to the next round the bore."""
-    studs = [n for n in range(1, 37) if f"deck.hole.{n}.angle" in book]
-    studs.sort(key=lambda n: book[f"deck.hole.{n}.angle"].value)
+    studs = sorted(book.numbers("deck.hole", "angle"), key=lambda n: book[f"deck.hole.{n}.angle"].value)
     if len(studs) < 2:  # noqa: PLR2004 - one stud has no next
         book.lacks("gasket.stud_pitch", "job.head.holes")
         return

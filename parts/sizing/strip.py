@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from parts.relations import strip as relation
 from parts.relations import stud as lengths
 from parts.relations.thread_forms import internal_limit, minor_diameter, pitch_diameter
+from parts.sizing.stud import hole_of
 from parts.sizing.threads import FORMS, add_hole_minor_tolerance, add_hole_pitch_tolerance
 
 if TYPE_CHECKING:
@@ -21,21 +22,10 @@ RULES = (  # part of the material's name -> multiples of d, standard
     ("alumin", 2.0, "DIN 835: 2 d in aluminium alloy (memory)"),
 )
 STEEL = (1.0, "DIN 938: 1 d in steel")
-SPAN = range(1, 37)
 
 
-def size_strip(book: Book, job: Job, hole: str) -> None:
-    """Add shear areas, strip forces and engagement of both ends.
-
-    Parameters
-    ----------
-    book : Book
-        Holds threads, hole and stud
-    job : Job
-        The job
-    hole : str
-        "insert" or "tapped": what the stud screws into
-    """
+def size_strip(book: Book, job: Job) -> None:
+    """Add shear areas, strip forces and engagement of both ends."""
     if job.stud is None:
         book.lacks("joint.tap_end_strip_force", "job.stud.tap_end")
         return
@@ -43,13 +33,14 @@ def size_strip(book: Book, job: Job, hole: str) -> None:
     book.add("barrel.shear_strength", relation.shear_strength, tensile="barrel.tensile_strength")
     _inside(book, "tap_end", job.stud.tap_end)
     _inside(book, "nut_end", job.stud.nut_end)
+    hole = hole_of(book)
     engaged = "insert.installed_length" if hole == "insert" else "tapped.engagement"
     book.add("strip.tap_end_engagement", lengths.as_given, length=engaged)
     pitch = "stud.nut_end_pitch"
     book.add("strip.nut_end_engagement", relation.nut_engagement, height="stud.nut_height", pitch=pitch)
     for end in ("tap_end", "nut_end"):
         _stud_thread(book, end)
-    _parent(book, hole)
+    _parent(book)
     _weaker(book)
     depth = f"{hole}.full_thread_depth"
     book.add("stud.bottom_room", relation.bottom_room, full_thread=depth, reach="stud.tap_end_reach")
@@ -90,9 +81,9 @@ def _stud_thread(book: Book, end: str) -> None:
     book.add(f"strip.{end}_stud_force", relation.strip_force, area=area, strength="stud.shear_strength")
 
 
-def _parent(book: Book, hole: str) -> None:
+def _parent(book: Book) -> None:
     """Add what the barrel's own thread holds: round the insert at its tapped size, or round the stud."""
-    insert = hole == "insert"
+    insert = hole_of(book) == "insert"
     book.add(
         "strip.parent_area",
         relation.internal_area,
@@ -109,7 +100,7 @@ def _weaker(book: Book) -> None:
     book.add(force, relation.weaker, stud="strip.tap_end_stud_force", other=parent)
     nut = {"stud": "strip.nut_end_stud_force", "other": "joint.nut_proof_load"}
     book.add("joint.nut_end_strip_force", relation.weaker, **nut)
-    holes = (f"deck.hole.{number}.in_filler" for number in SPAN)
+    holes = (f"deck.hole.{number}.in_filler" for number in book.numbers("deck.hole"))
     shares = {name: book[name].value for name in holes if name in book}
     if shares and max(shares.values()) > 0:
         worst = max(shares, key=shares.__getitem__)

@@ -24,22 +24,26 @@ ENGAGEMENT = (("GJL", 1.5), ("ring iron", 1.5), ("Al", 2.0), ("alumin", 2.0))  #
 CHAMFER_THREADS = {"bottoming": 3, "plug": 5}
 
 
-def size_threads(book: Book, job: Job) -> str:
-    """Add both threads and the hole; return whether the stud screws into an "insert" or is "tapped" straight."""
+def hole_of(book: Book) -> str:
+    """Whether the stud screws into an "insert" or is "tapped" straight: what its hole's sizes begin with."""
+    return "insert" if "insert.nominal" in book else "tapped"
+
+
+def size_threads(book: Book, job: Job) -> None:
+    """Add both threads and the hole."""
     stud = job.stud
     if stud is None:
         _name_roots(book)
-        return "tapped"
+        return
     size_thread(book, "stud.tap_end", stud.tap_end)
     size_thread(book, "stud.nut_end", stud.nut_end)
     system = job.job.print_units
     if stud.insert is None:
         _tapped(book, job, stud, system)
-        return "tapped"
+        return
     _in_mm(book, "insert.nominal_length", "job.stud.insert.length", "stud.tap_end_nominal")
     standard = "DIN 8140" if stud.insert.depth_rule == "DIN 8140" else "ASME B18.29.2M"
     size_insert(book, stud.tap_end, system, stud.insert.tap, standard=standard)
-    return "insert"
 
 
 def _name_roots(book: Book) -> None:
@@ -99,10 +103,10 @@ def _tapped(book: Book, job: Job, stud: Stud, system: str) -> None:
     )
 
 
-def size_stud(book: Book, job: Job, hole: str) -> None:
+def size_stud(book: Book, job: Job) -> None:
     """Add every length of the stud, its sections and its stiffness."""
     _fasteners(book, job)
-    _reach(book, hole)
+    _reach(book)
     _step(book)
     book.add("stud.tap_end_length", relation.tap_end_length, reach="stud.tap_end_reach", step="stud.step_depth")
     grip = {"gasket": "job.gasket.thickness", "head": "job.head.thickness", "washer": "stud.washer_thickness"}
@@ -132,7 +136,7 @@ def size_stud(book: Book, job: Job, hole: str) -> None:
     book.add("stud.shank_area", relation.circle_area, diameter="stud.shank_diameter")
     book.add("stud.weakest_area", relation.least_of, first="stud.stress_area", second="stud.shank_area")
     book.add("stud.tap_end_root_area", relation.circle_area, diameter="stud.tap_end_root_diameter")
-    _stiffness(book, hole, grip)
+    _stiffness(book, grip)
     for end in ("tap_end", "nut_end"):
         _relief(book, job, end)
 
@@ -199,8 +203,8 @@ def _looked_up(key: str, look_up: Callable[[str, float], T], name: str, nominal:
         raise JobError(Fault(key, says)) from None
 
 
-def _reach(book: Book, hole: str) -> None:
-    if hole == "insert":
+def _reach(book: Book) -> None:
+    if hole_of(book) == "insert":
         book.add(
             "stud.tap_end_reach",
             relation.reach_in_insert,
@@ -252,7 +256,7 @@ def _shank(book: Book) -> None:
         )
 
 
-def _stiffness(book: Book, hole: str, grip: dict[str, str]) -> None:
+def _stiffness(book: Book, grip: dict[str, str]) -> None:
     book.add("stud.nut_face", relation.nut_face, **grip)
     book.add(
         "stud.free_nut_thread",
@@ -261,7 +265,7 @@ def _stiffness(book: Book, hole: str, grip: dict[str, str]) -> None:
         nut_face="stud.nut_face",
         projection="stud.projection",
     )
-    first_coil: str | float = "insert.set_down" if hole == "insert" else 0.0
+    first_coil: str | float = "insert.set_down" if hole_of(book) == "insert" else 0.0
     book.add("stud.free_tap_thread", relation.free_tap_thread, first_coil=first_coil, step="stud.step_depth")
     modulus = "stud.modulus"
     for part, length, area in (

@@ -31,7 +31,7 @@ class Figure:
     source: str
 
 
-class Table(NamedTuple):
+class Listing(NamedTuple):
     """A file as read: its rows by column, and what its head says."""
 
     rows: list[dict[str, str]]
@@ -60,10 +60,10 @@ def plain(name: str) -> Plain:
 
 
 @lru_cache(None)
-def table(name: str) -> Table:
+def table(name: str) -> Listing:
     """Read one file of this folder, its rows by column."""
     read = plain(name)
-    return Table([dict(zip(read.columns, row, strict=True)) for row in read.cells], read.source, read.unit)
+    return Listing([dict(zip(read.columns, row, strict=True)) for row in read.cells], read.source, read.unit)
 
 
 def status_of(row: dict[str, str]) -> str:
@@ -71,7 +71,7 @@ def status_of(row: dict[str, str]) -> str:
     return STATUS[row.get("status", "memory")]
 
 
-def row_at(found: Table, column: str, wanted: float) -> dict[str, str]:
+def row_at(found: Listing, column: str, wanted: float) -> dict[str, str]:
     """Find the row with this size or pitch [mm], or say what is listed."""
     close = SAME_SIZE if column == "nominal" else SAME_PITCH
     for row in found.rows:
@@ -80,12 +80,12 @@ def row_at(found: Table, column: str, wanted: float) -> dict[str, str]:
     raise ValueError(f"{found.source.split(';')[0]} lists no {column} of {wanted:g} mm, only {listed(found, column)}")
 
 
-def listed(found: Table, column: str = "nominal") -> str:
+def listed(found: Listing, column: str = "nominal") -> str:
     """Name all sizes of a table."""
     return ", ".join(row.get("size", row[column]) for row in found.rows)
 
 
-def lengths(found: Table, row: dict[str, str], *columns: str) -> list[float]:
+def lengths(found: Listing, row: dict[str, str], *columns: str) -> list[float]:
     """Turn a row's cells into millimetres."""
     scale = INCH if found.unit == "in" else 1.0
     return [round(float(row[column]) * scale, 6) for column in columns]

@@ -19,14 +19,14 @@ if TYPE_CHECKING:
     from ezdxf.document import Drawing
     from ezdxf.entities import DXFEntity
 
-    from parts.geometry.outline import Loop, Sheet, Vertex
+    from parts.geometry.outline import Loop, Region, Vertex
 
 COLORS = {"OUTLINE": 7, "BORE": 5, "STUD HOLES": 3, "PASSAGES": 4}
 CLOSE = 1e-9  # relative, of the area read back
 DIGITS = 10  # decimals of mm: below what a processor's own sines differ by
 
 
-def write_outline_dxf(sheet: Sheet, path: Path, title: str) -> None:
+def write_outline_dxf(sheet: Region, path: Path, title: str) -> None:
     """Write the cutting outline of a sheet [mm]: outer loop on OUTLINE, each hole as a circle on its layer.
 
     WriteError unless the file reads back without a fault, every outline closed and their area that of the sheet.

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from parts.writers.fonts import outlines
 
 if TYPE_CHECKING:
-    from parts.writers.plot import Point, Words
+    from parts.writers.plot import Label, Point
 
 CURVE = (0.25, 0.5, 0.75, 1.0)
 """where a letter's curves become corners"""
@@ -49,7 +49,7 @@ def advance(text: str) -> int:
     return sum(width_of(name_of(c)) for c in text)
 
 
-def start_of(words: Words) -> Point:
+def start_of(words: Label) -> Point:
     """Foot of the first letter."""
     share = {"start": 0.0, "middle": 0.5, "end": 1.0}[words.anchor]
     back = share * advance(words.text) * words.size / em()

@@ -11,7 +11,7 @@ Anchor: TypeAlias = Literal["start", "middle", "end"]
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class Polyline:
     """A line through points."""
 
     points: tuple[Point, ...]
@@ -31,7 +31,7 @@ class Area:
 
 
 @dataclass(frozen=True, slots=True)
-class Words:
+class Label:
     """A line of text; its foot at (x, y)."""
 
     text: str
@@ -44,7 +44,7 @@ class Words:
     """runs upwards"""
 
 
-Mark: TypeAlias = Line | Area | Words
+Mark: TypeAlias = Polyline | Area | Label
 
 
 @dataclass

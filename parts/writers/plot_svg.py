@@ -9,7 +9,7 @@ from parts.errors import WriteError
 from parts.writers import writing
 from parts.writers.fonts import plain
 from parts.writers.glyphs import em, placed, start_of, svg_path
-from parts.writers.plot import Area, Line, Words
+from parts.writers.plot import Area, Label, Polyline
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -26,7 +26,7 @@ def write_plot_svg(picture: Picture, path: Path) -> None:
         root = _root(picture)
         _letters(root, picture, path.stem)
         for mark in picture.marks:
-            if isinstance(mark, Words):
+            if isinstance(mark, Label):
                 _words(root, mark, path.stem)
             else:
                 _drawn(root, mark)
@@ -47,13 +47,13 @@ def _root(picture: Picture) -> ET.Element:
 
 def _letters(root: ET.Element, picture: Picture, stem: str) -> None:
     """Define each letter once, in units of the font."""
-    texts = [mark.text for mark in picture.marks if isinstance(mark, Words)]
+    texts = [mark.text for mark in picture.marks if isinstance(mark, Label)]
     defs = ET.SubElement(root, "defs")
     for name in sorted({name for text in texts for name, _ in placed(text)}):
         ET.SubElement(defs, "path", {"id": f"{stem}-{name}", "d": svg_path(name)})
 
 
-def _words(root: ET.Element, words: Words, stem: str) -> None:
+def _words(root: ET.Element, words: Label, stem: str) -> None:
     size, (x, y) = words.size / em(), start_of(words)
     turned = (0.0, -size, -size, 0.0) if words.upright else (size, 0.0, 0.0, -size)
     matrix = " ".join(f"{v:.6g}" for v in (*turned, x, y))
@@ -63,7 +63,7 @@ def _words(root: ET.Element, words: Words, stem: str) -> None:
         ET.SubElement(group, "use", {"xlink:href": f"#{stem}-{name}"} | ({"x": str(at)} if at else {}))
 
 
-def _drawn(root: ET.Element, mark: Line | Area) -> None:
+def _drawn(root: ET.Element, mark: Polyline | Area) -> None:
     if isinstance(mark, Area):
         ET.SubElement(root, "path", {"d": _path(mark.points) + "Z", "fill": mark.color})
         return
@@ -87,6 +87,6 @@ def _n(value: float) -> str:
 def _check(path: Path, picture: Picture) -> None:
     root = ET.fromstring(path.read_bytes())  # noqa: S314 - the file just written
     said = [group.get("aria-label") for group in root.iter(f"{{{XMLNS}}}g")]
-    wanted = [mark.text for mark in picture.marks if isinstance(mark, Words)]
+    wanted = [mark.text for mark in picture.marks if isinstance(mark, Label)]
     if root.findtext(f"{{{XMLNS}}}title") != plain(picture.title) or said != wanted:
         raise WriteError(f"{path}: written with {len(wanted)} lines of text, read back with {len(said)}")

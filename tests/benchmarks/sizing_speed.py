@@ -14,7 +14,7 @@ from parts.comparing.sweep import read_varied  # noqa: E402
 from parts.job import load  # noqa: E402
 from parts.job.examples import demo_text  # noqa: E402
 from parts.judging.findings import findings  # noqa: E402
-from parts.sizing import size_job  # noqa: E402
+from parts.sizing import size  # noqa: E402
 
 DEMO = ROOT / "parts" / "job" / "examples" / "demo.toml"
 GRIDS = (
@@ -45,10 +45,10 @@ def main():
     """Print the figures."""
     text = demo_text()
     job = load(text)
-    size_job(job)
-    alone = seconds(lambda: size_job(job, contact=False))
-    full = seconds(lambda: size_job(job))
-    judged = seconds(lambda: findings(size_job(job, contact=False), job)) - alone
+    size(job)
+    alone = seconds(lambda: size(job, contact=False))
+    full = seconds(lambda: size(job))
+    judged = seconds(lambda: findings(size(job, contact=False), job)) - alone
     print(
         f"sizing without contact  {1e3 * alone:8.2f} ms; all of it, solved before {1e3 * full:.2f} ms; findings {1e3 * judged:.2f} ms"
     )

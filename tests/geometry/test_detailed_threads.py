@@ -25,7 +25,7 @@ from parts.errors import BuildError, JobError
 from parts.making.make import make
 from parts.making.plan import made_from
 from parts.register import PARTS, THREADS
-from parts.shapes.stud import Stud, _end
+from parts.shapes.stud import StudShape, _end
 from parts.shapes.thread_form import strips
 from parts.shapes.threaded_stud import threaded_stud
 from parts.sizing.threads import size_thread
@@ -95,7 +95,7 @@ def of_ends(low, high):
     half = (low.last + high.last) / 2
     waist = ((low.last, low.behind), (half, low.behind), (half, high.behind), (high.last, high.behind))
     plain = ((low.face, 0.0), (low.face, 1.0), (high.face, 1.0), (high.face, 0.0))
-    return Stud(plain, ends=(low, high), waist=tuple(dict.fromkeys(waist)))
+    return StudShape(plain, ends=(low, high), waist=tuple(dict.fromkeys(waist)))
 
 
 def is_whole(solid):

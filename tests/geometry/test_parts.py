@@ -43,7 +43,7 @@ def built(job, stem):
     task, book, _ = check(job)
     part = PARTS[stem]
     shape = part.shape(book, task)
-    solid = load(part.build)(shape, part.title)
+    solid = solid_of(shape, part.title)
     assert solid.ShapeType() == "Solid"
     assert solid.isValid()
     return solid, {name: entry.value for name, entry in book.items()}, (shape, book, task)

@@ -11,7 +11,7 @@ from parts.builders.flat import plate
 from parts.builders.turned import turned
 from parts.errors import BuildError, JobError
 from parts.geometry import outline
-from parts.geometry.outline import Hole, Sheet
+from parts.geometry.outline import Hole, Region
 from parts.geometry.profile import Profile
 
 CORNERS = [(30.0, 29.0), (-30.0, 29.0), (-30.0, -29.0), (30.0, -29.0)]
@@ -54,7 +54,7 @@ def test_a_point_and_an_undercut():
 @pytest.mark.parametrize("mirrored", [False, True], ids=["anticlockwise", "clockwise"])
 def test_a_gasket_lies_on_the_plane(mirrored):
     outer = outline.transformed(outline.band([(x, y, 12.0) for x, y in CORNERS]), mirrored=mirrored)
-    gasket = plate(Sheet(outer, HOLES), 1.2)
+    gasket = plate(Region(outer, HOLES), 1.2)
     face = 60 * 58 + 24 * (60 + 58) + 144 * pi - pi / 4 * (4 * 8.5**2 + 58.2**2)
     assert gasket.ShapeType() == "Solid"
     assert gasket.Volume() == pytest.approx(1.2 * face, rel=1e-9)
@@ -62,7 +62,7 @@ def test_a_gasket_lies_on_the_plane(mirrored):
 
 
 def test_every_hole_goes_through_where_it_was_drawn():
-    gasket = plate(Sheet(outline.rectangle(90, 80, 6), HOLES), 2)
+    gasket = plate(Region(outline.rectangle(90, 80, 6), HOLES), 2)
     round_faces = [f for f in gasket.Faces() if f.geomType() == "CYLINDER"]
     assert len(round_faces) == 4 + 5
     for hole in HOLES:
@@ -71,7 +71,7 @@ def test_every_hole_goes_through_where_it_was_drawn():
 
 
 def test_a_round_plate_is_one_cylinder():
-    disc = plate(Sheet(outline.circle(3, 1, 40), (Hole(3, 1, 10, "BORE"),)), 1)
+    disc = plate(Region(outline.circle(3, 1, 40), (Hole(3, 1, 10, "BORE"),)), 1)
     assert len(disc.Faces()) == 4
     assert disc.Volume() == pytest.approx(pi * (1600 - 25), rel=1e-9)
 
@@ -83,18 +83,18 @@ def test_a_split_ring_is_a_plate_of_arcs():
         half = asin(gap / 2 / r)
         slit += way * (r**2 * half + r * cos(half) * gap / 2)
         loop += [(r * cos(half), way * gap / 2, way * tan((pi - half) / 2)), (r * cos(half), -way * gap / 2, 0.0)]
-    ring = plate(Sheet(tuple(loop)), 2.4, "split ring")
+    ring = plate(Region(tuple(loop)), 2.4, "split ring")
     assert ring.Volume() == pytest.approx(2.4 * (pi * (outer**2 - inner**2) - slit), rel=1e-9)
     assert ring.BoundingBox(1e-4).xmin == pytest.approx(-outer, abs=1e-3)
 
 
 def test_impossible_plates_are_refused_before_the_kernel():
     with pytest.raises(JobError, match="gasket: thickness -1 mm"):
-        plate(Sheet(outline.circle(0, 0, 40)), -1, "gasket")
+        plate(Region(outline.circle(0, 0, 40)), -1, "gasket")
     with pytest.raises(JobError, match="least land -1 mm"):
-        plate(Sheet(outline.circle(0, 0, 40), (Hole(36, 0, 10, "STUD HOLES"),)), 1)
+        plate(Region(outline.circle(0, 0, 40), (Hole(36, 0, 10, "STUD HOLES"),)), 1)
     with pytest.raises(JobError, match="least land 0 mm"):
-        plate(Sheet(outline.circle(0, 0, 40), (Hole(0, 0, 10, "BORE"), Hole(10, 0, 10, "STUD HOLES"))), 1)
+        plate(Region(outline.circle(0, 0, 40), (Hole(0, 0, 10, "BORE"), Hole(10, 0, 10, "STUD HOLES"))), 1)
 
 
 def test_what_the_kernel_throws_names_the_part():

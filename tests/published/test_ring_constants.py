@@ -12,7 +12,7 @@ import pytest
 from scipy.integrate import quad
 from scipy.optimize import brentq
 
-from parts.relations.contact import Bore, Pin, Ring, Round, even_pressure, gap_of, open_on
+from parts.relations.contact import Blank, Bore, PinForm, RoundForm, even_pressure, gap_of, open_on
 
 ROWS = [  # d1, a1, h1, Ft
     pytest.param(50, 2.1, 1.5, 6.7, id="50x1.5"),
@@ -24,20 +24,20 @@ ROWS = [  # d1, a1, h1, Ft
     pytest.param(64, 2.7, 2.0, 11.6, id="64x2"),
 ]
 SMALL = 1e-4  # opening over diameter: the constants hold for a small one
-RING = Ring(outside=57.2, thickness=2.4, width=2.38, slit=1e-9, modulus=1e5)
+RING = Blank(outside=57.2, thickness=2.4, width=2.38, slit=1e-9, modulus=1e5)
 SIZE = RING.modulus * RING.width * (RING.thickness / (2 * RING.radius)) ** 3
 
 
 @pytest.mark.parametrize(("diameter", "thickness", "width", "printed"), ROWS)
 def test_tangential_force_is_the_printed_one(diameter, thickness, width, printed):
     """The table is a small-opening one: the solver reads 2 to 4 % lower, a fifth of what the table allows."""
-    ring = Ring(diameter, thickness, width, 0.2, 1e5)
+    ring = Blank(diameter, thickness, width, 0.2, 1e5)
     force = even_pressure(ring, 0.15 * diameter + 0.2, Bore(diameter)) * diameter * width / 2
     assert 0.96 * printed < force < printed
 
 
 def test_modulus_from_the_tangential_force():
-    opened = open_on(RING, Pin(SMALL * RING.outside))
+    opened = open_on(RING, PinForm(SMALL * RING.outside))
     constant = SIZE * opened.gap / opened.tip_force
     assert constant == pytest.approx(14.14, abs=0.005)
     assert constant == pytest.approx(9 * pi / 2, rel=2e-4)
@@ -55,7 +55,7 @@ def test_the_angle_of_the_round_mandrel():
     """From the end to where the ring leaves the mandrel, the end back on it: one equation, the same for every ring."""
     angle = brentq(lambda t: (t / 2 - sin(2 * t) / 4) / sin(t) - 1 + cos(t), 1.8, 2.5)
     assert degrees(angle) == pytest.approx(122.566, abs=0.0005)
-    opened = open_on(RING, Round((1 + SMALL) * RING.outside - 2 * RING.thickness))
+    opened = open_on(RING, RoundForm((1 + SMALL) * RING.outside - 2 * RING.thickness))
     wrapped = (1 - RING.radius * opened.curvature[0]) * RING.stiffness / RING.radius
     lever = wrapped / (opened.tip_force * RING.radius)  # where it leaves: force of the end by its lever
     assert 180 - degrees(asin(lever)) == pytest.approx(122.566, abs=0.02)
@@ -70,5 +70,5 @@ def test_the_gap_of_the_round_mandrel():
     free = quad(lambda t: sin(t) / sin(leaves) * (1 + cos(t)), leaves, pi)[0]
     assert wrapped + free == pytest.approx(3.2491, abs=0.0001)
     opening = SMALL * RING.outside
-    opened = open_on(RING, Round(RING.outside + opening - 2 * RING.thickness))
+    opened = open_on(RING, RoundForm(RING.outside + opening - 2 * RING.thickness))
     assert opened.gap / opening == pytest.approx(3.2491, abs=0.0001)

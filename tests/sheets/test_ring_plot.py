@@ -11,7 +11,7 @@ from parts.checked import check
 from parts.pictures.plot import painted
 from parts.sheets.ring_plot import ANGLES, BOTTOM, LEFT, STYLES, TOP, curves, drawn, parted_forces, ring_pressure
 from parts.writers import plot_svg
-from parts.writers.plot import Area, Line, Picture, Scale, Words, nice_step, steps
+from parts.writers.plot import Area, Label, Picture, Polyline, Scale, nice_step, steps
 from parts.writers.plot_svg import write_plot_svg
 from tests.conftest import ROOT
 
@@ -80,19 +80,19 @@ def test_inch_jobs_read_in_thou_psi_and_pounds(written):
 
 def polyline(picture, color, width):
     """The curve of a form in the panel of pressure: the first line of its colour with more than two points."""
-    lines = [m for m in picture.marks if isinstance(m, Line) and m.color == color and m.width == width]
+    lines = [m for m in picture.marks if isinstance(m, Polyline) and m.color == color and m.width == width]
     return next(m.points for m in lines if len(m.points) > 2 and max(y for _, y in m.points) <= BOTTOM + 0.01)
 
 
 def test_the_asked_form_is_bold_and_on_top(written):
     for form in FORMS:
         _, _, picture = written(*(() if form == "contoured" else (FORM, f'form = "{form}"')))
-        bold = [m for m in picture.marks if isinstance(m, Line) and m.width == 3.2]
+        bold = [m for m in picture.marks if isinstance(m, Polyline) and m.width == 3.2]
         assert {m.color for m in bold} == {STYLES[form][0]}
         panel = [
             m
             for m in picture.marks
-            if isinstance(m, Line) and len(m.points) > 3 and max(y for _, y in m.points) <= BOTTOM
+            if isinstance(m, Polyline) and len(m.points) > 3 and max(y for _, y in m.points) <= BOTTOM
         ]
         assert panel[-1].color == STYLES[form][0]
 
@@ -134,10 +134,10 @@ def test_arrows_and_line_together_are_all_the_force(demo, form):
 
 def test_a_bore_as_measured_is_drawn_broken(written):
     _, _, picture = written(*READINGS)
-    broken = [m for m in picture.marks if isinstance(m, Line) and m.dash and m.color == STYLES["oval"][0]]
+    broken = [m for m in picture.marks if isinstance(m, Polyline) and m.dash and m.color == STYLES["oval"][0]]
     assert len(broken) >= 3  # in both panels and in the table
     assert "contoured mandrel, ends bound down, bore as measured" in [
-        m.text for m in picture.marks if isinstance(m, Words)
+        m.text for m in picture.marks if isinstance(m, Label)
     ]
 
 
@@ -157,9 +157,9 @@ def test_all_stays_on_the_paper_and_no_words_collide(written):
         _, _, picture = written(*changes)
         boxes = []
         for mark in picture.marks:
-            points = mark.points if isinstance(mark, Line | Area) else corners(mark)
+            points = mark.points if isinstance(mark, Polyline | Area) else corners(mark)
             assert all(0 <= x <= picture.width and 0 <= y <= picture.height for x, y in points), mark
-            if isinstance(mark, Words):
+            if isinstance(mark, Label):
                 boxes.append((mark.text, points))
         for n, (one, a) in enumerate(boxes):
             for other, b in boxes[n + 1 :]:
@@ -229,21 +229,21 @@ def test_areas_and_lines_cover_what_they_cover():
     dots = painted(small(Area(square, "#000000")), 1.0)
     assert (dots[5:15, 10:20] == 0).all()
     assert int((255 - dots.astype(int)).sum()) == 255 * 3 * 100
-    line = painted(small(Line(((5.0, 10.0), (35.0, 10.0)), 2.0, "#000000")), 1.0)
+    line = painted(small(Polyline(((5.0, 10.0), (35.0, 10.0)), 2.0, "#000000")), 1.0)
     assert (line[9:11, 5:35] == 0).all()
     assert int((255 - line.astype(int))[:, 8:32].sum()) == 255 * 3 * 2 * 24
-    broken = painted(small(Line(((4.0, 10.0), (36.0, 10.0)), 2.0, "#000000", (4.0, 4.0))), 1.0)
+    broken = painted(small(Polyline(((4.0, 10.0), (36.0, 10.0)), 2.0, "#000000", (4.0, 4.0))), 1.0)
     assert int((255 - broken.astype(int)).sum()) == 255 * 3 * 2 * 16
 
 
 def test_a_letter_with_a_hole_keeps_it():
     """The inner contour goes round the other way: winding 0 inside an O."""
-    dots = painted(small(Words("O", 20.0, 18.0, 20.0, "#000000", "middle")), 4.0)
+    dots = painted(small(Label("O", 20.0, 18.0, 20.0, "#000000", "middle")), 4.0)
     row = dots[(11 * 4), :, 0]
     assert row.min() == 0
     assert row[80] == 255
     upright = painted(
-        Picture(40.0, 40.0, "t", "n", [Words("II", 30.0, 20.0, 20.0, "#000000", "middle", upright=True)]), 2.0
+        Picture(40.0, 40.0, "t", "n", [Label("II", 30.0, 20.0, 20.0, "#000000", "middle", upright=True)]), 2.0
     )
     dark = np.argwhere(upright[:, :, 0] < 128)
     assert np.ptp(dark[:, 1]) > np.ptp(dark[:, 0])  # two strokes lying down, one above the other

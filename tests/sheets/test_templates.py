@@ -9,7 +9,7 @@ import pytest
 
 from parts.errors import WriteError
 from parts.geometry import outline
-from parts.geometry.outline import Hole, Sheet
+from parts.geometry.outline import Hole, Region
 from parts.sheets import templates
 from parts.sheets.labels import touches
 from parts.sheets.templates import deck_template, gasket_template
@@ -103,7 +103,7 @@ def test_a_job_that_says_nothing_of_the_deck_has_no_deck_template(tmp_path):
 
 def plate(width, height):
     """A plate with a bore and two holes, as a template."""
-    part = Sheet(
+    part = Region(
         outline.rectangle(width, height, 12), (Hole(0, 0, 0.5 * height, "BORE"), Hole(0.4 * width, 9, 8, "STUD HOLES"))
     )
     holes = [("1" if h.x else "", h.layer.lower(), (h.x, h.y), h.diameter / 2) for h in part.holes]

@@ -8,19 +8,30 @@ from __future__ import annotations
 
 from parts.relations.contact.closing import close_in, closed_gap, even_pressure
 from parts.relations.contact.opening import gap_of, open_on, set_by_heat
-from parts.relations.contact.shapes import Bore, Contoured, Form, Free, Lobe, Opened, Pin, Pressed, Ring, Round
+from parts.relations.contact.shapes import (
+    Blank,
+    Bore,
+    ContourForm,
+    Form,
+    Free,
+    Lobe,
+    Opened,
+    PinForm,
+    Pressed,
+    RoundForm,
+)
 
 __all__ = [
+    "Blank",
     "Bore",
-    "Contoured",
+    "ContourForm",
     "Form",
     "Free",
     "Lobe",
     "Opened",
-    "Pin",
+    "PinForm",
     "Pressed",
-    "Ring",
-    "Round",
+    "RoundForm",
     "close_in",
     "closed_gap",
     "even_pressure",
@@ -31,14 +42,14 @@ __all__ = [
 ]
 
 
-def press(ring: Ring, form: Form, set_fraction: float, bore: Bore, nominal: float | None = None) -> Pressed:
+def press(ring: Blank, form: Form, set_fraction: float, bore: Bore, nominal: float | None = None) -> Pressed:
     """Ring opened on a form, set by heat and closed into a bore.
 
     Parameters
     ----------
-    ring : Ring
+    ring : Blank
         Blank, split
-    form : Contoured, Pin or Round
+    form : ContourForm, PinForm or RoundForm
         What held it open
     set_fraction : float
         Share of the opening that remains [1]
@@ -54,7 +65,7 @@ def press(ring: Ring, form: Form, set_fraction: float, bore: Bore, nominal: floa
 
     Examples
     --------
-    >>> pressed = press(Ring(57.2, 2.4, 2.38, 0.2, 100000), Round(55.0), 0.95, Bore(57.2))
+    >>> pressed = press(Blank(57.2, 2.4, 2.38, 0.2, 100000), RoundForm(55.0), 0.95, Bore(57.2))
     >>> round(pressed.pressure_ratio_back, 2), round(pressed.pressure_ratio_least, 2)
     (1.42, 0.04)
     """

@@ -6,7 +6,7 @@ from math import degrees, fsum, pi
 
 from parts.relations.contact.chain import Near, near
 from parts.relations.contact.one_sided import settle
-from parts.relations.contact.shapes import Bore, Free, Pressed, Ring
+from parts.relations.contact.shapes import Blank, Bore, Free, Pressed
 from parts.relations.contour import exact_parameter
 
 Numbers = list[float]
@@ -15,14 +15,14 @@ WINDOW = 10.0  # deg
 LAST = 170.0  # deg from the back
 
 
-def closed_gap(ring: Ring, bore: Bore) -> float:
+def closed_gap(ring: Blank, bore: Bore) -> float:
     """Gap of the ring in the bore, on the mean line.
 
     gap = slit + pi * (bore - outside)
 
     Parameters
     ----------
-    ring : Ring
+    ring : Blank
         Blank, split
     bore : Bore
         Mean diameter
@@ -34,20 +34,20 @@ def closed_gap(ring: Ring, bore: Bore) -> float:
 
     Examples
     --------
-    >>> round(closed_gap(Ring(57.295493, 2.4, 2.38, 0.5, 100000), Bore(57.2)), 3)
+    >>> round(closed_gap(Blank(57.295493, 2.4, 2.38, 0.5, 100000), Bore(57.2)), 3)
     0.2
     """
     return ring.slit + pi * (bore.diameter - ring.outside)
 
 
-def even_pressure(ring: Ring, free_gap: float, bore: Bore) -> float:
+def even_pressure(ring: Blank, free_gap: float, bore: Bore) -> float:
     """Pressure that a ring of this free gap would have if it pressed evenly.
 
     pressure = 2 * force / (bore * width), with force = K * modulus * moment / radius^2 and K that of exactly this gap
 
     Parameters
     ----------
-    ring : Ring
+    ring : Blank
         Its sizes
     free_gap : float
         On the mean line [mm]
@@ -61,7 +61,7 @@ def even_pressure(ring: Ring, free_gap: float, bore: Bore) -> float:
 
     Examples
     --------
-    >>> round(even_pressure(Ring(57.295493, 2.4, 2.38, 0.5, 100000), 8.58, Bore(57.2)), 4)
+    >>> round(even_pressure(Blank(57.295493, 2.4, 2.38, 0.5, 100000), 8.58, Bore(57.2)), 4)
     0.1698
     """
     radius = (bore.diameter - ring.thickness) / 2
@@ -69,12 +69,12 @@ def even_pressure(ring: Ring, free_gap: float, bore: Bore) -> float:
     return 2 * parameter * ring.stiffness / (radius**2 * bore.diameter * ring.width)
 
 
-def close_in(ring: Ring, free: Free, bore: Bore, nominal: float | None = None) -> Pressed:
+def close_in(ring: Blank, free: Free, bore: Bore, nominal: float | None = None) -> Pressed:
     """Ring pressing in its bore, with the contact found.
 
     Parameters
     ----------
-    ring : Ring
+    ring : Blank
         Blank, split
     free : Free
         After the heat
@@ -95,9 +95,9 @@ def close_in(ring: Ring, free: Free, bore: Bore, nominal: float | None = None) -
 
     Examples
     --------
-    >>> from parts.sizing.contact import Pin, open_on, set_by_heat
-    >>> ring = Ring(57.2, 2.4, 2.38, 0.2, 100000)
-    >>> free = set_by_heat(ring, open_on(ring, Pin(9.0)), 0.95)
+    >>> from parts.relations.contact import PinForm, open_on, set_by_heat
+    >>> ring = Blank(57.2, 2.4, 2.38, 0.2, 100000)
+    >>> free = set_by_heat(ring, open_on(ring, PinForm(9.0)), 0.95)
     >>> round(close_in(ring, free, Bore(57.2)).pressure_ratio_back, 2)
     1.07
     """
@@ -135,7 +135,7 @@ def _mirrored(half: Numbers) -> Numbers:
     return [*reversed(half), *half[1:]]
 
 
-def _pressed(ring: Ring, bore: Bore, light: Numbers, force: Numbers, step: float, nominal: float) -> Pressed:
+def _pressed(ring: Blank, bore: Bore, light: Numbers, force: Numbers, step: float, nominal: float) -> Pressed:
     links = (len(force) - 1) // 2
     angle = [step * n for n in range(-links, links + 1)]
     unit = nominal * ring.width * bore.diameter / 2 * step * pi / 180  # what a joint has at nominal pressure

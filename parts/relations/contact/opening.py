@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from parts.relations.contact.chain import Wrapped, near
 from parts.relations.contact.one_sided import settle
-from parts.relations.contact.shapes import LINKS, Contoured, Form, Free, Opened, Pin, Ring, Round
+from parts.relations.contact.shapes import LINKS, Blank, ContourForm, Form, Free, Opened, PinForm, RoundForm
 
 if TYPE_CHECKING:
     from parts.relations.contour import Law
@@ -24,14 +24,14 @@ LEAST_OPENING = 1e-6  # of the radius
 
 
 @lru_cache(KEPT)
-def open_on(ring: Ring, form: Form, links: int = LINKS) -> Opened:
+def open_on(ring: Blank, form: Form, links: int = LINKS) -> Opened:
     """Ring held open on a form, with the contact found.
 
     Parameters
     ----------
-    ring : Ring
+    ring : Blank
         Blank, split
-    form : Contoured, Pin or Round
+    form : ContourForm, PinForm or RoundForm
         What holds it open
     links : int
         Of the half chain
@@ -48,23 +48,23 @@ def open_on(ring: Ring, form: Form, links: int = LINKS) -> Opened:
 
     Examples
     --------
-    >>> opened = open_on(Ring(57.2955, 2.4, 2.38, 0.5, 100000), Round(55.113))
+    >>> opened = open_on(Blank(57.2955, 2.4, 2.38, 0.5, 100000), RoundForm(55.113))
     >>> round(opened.gap, 2), [[round(a) for a in zone] for zone in opened.contact]
     (8.98, [[0, 52], [179, 179]])
     """
-    if isinstance(form, Pin):
+    if isinstance(form, PinForm):
         return _by_pin(ring, form, links)
-    if isinstance(form, Round):
+    if isinstance(form, RoundForm):
         return _on_round(ring, form, links)
     return _on_contour(ring, form, links)
 
 
-def set_by_heat(ring: Ring, opened: Opened, set_fraction: float) -> Free:
+def set_by_heat(ring: Blank, opened: Opened, set_fraction: float) -> Free:
     """Ring after the heat: each section keeps the same share of the curvature that the form gave it.
 
     Parameters
     ----------
-    ring : Ring
+    ring : Blank
         Blank, split
     opened : Opened
         On its form
@@ -78,8 +78,8 @@ def set_by_heat(ring: Ring, opened: Opened, set_fraction: float) -> Free:
 
     Examples
     --------
-    >>> ring = Ring(57.2, 2.4, 2.38, 0.2, 100000)
-    >>> round(set_by_heat(ring, open_on(ring, Pin(9.0)), 0.95).gap, 2)
+    >>> ring = Blank(57.2, 2.4, 2.38, 0.2, 100000)
+    >>> round(set_by_heat(ring, open_on(ring, PinForm(9.0)), 0.95).gap, 2)
     8.55
     """
     if not 0 < set_fraction <= 1:
@@ -89,12 +89,12 @@ def set_by_heat(ring: Ring, opened: Opened, set_fraction: float) -> Free:
     return Free(opened.arc, tuple(curvature), gap_of(ring, curvature))
 
 
-def gap_of(ring: Ring, curvature: Numbers) -> float:
+def gap_of(ring: Blank, curvature: Numbers) -> float:
     """Gap between the ends of a ring of this curvature along one half.
 
     Parameters
     ----------
-    ring : Ring
+    ring : Blank
         Its length
     curvature : list of float
         At equal distances from the back to the end [1/mm]
@@ -106,7 +106,7 @@ def gap_of(ring: Ring, curvature: Numbers) -> float:
 
     Examples
     --------
-    >>> round(gap_of(Ring(57.2, 2.4, 2.38, 0.5, 100000), [1 / 27.4] * 181), 6)
+    >>> round(gap_of(Blank(57.2, 2.4, 2.38, 0.5, 100000), [1 / 27.4] * 181), 6)
     0.499993
     """
     step = ring.half / (len(curvature) - 1)
@@ -117,12 +117,12 @@ def gap_of(ring: Ring, curvature: Numbers) -> float:
     return 2 * height * chord(ring, step)
 
 
-def chord(ring: Ring, arc: float) -> float:
+def chord(ring: Blank, arc: float) -> float:
     """Length of a link: chord of an arc of the blank.
 
     Parameters
     ----------
-    ring : Ring
+    ring : Blank
         The blank
     arc : float
         Along its mean line [mm]
@@ -134,7 +134,7 @@ def chord(ring: Ring, arc: float) -> float:
 
     Examples
     --------
-    >>> round(chord(Ring(57.2, 2.4, 2.38, 0.5, 100000), 27.4), 4)  # 1 radian
+    >>> round(chord(Blank(57.2, 2.4, 2.38, 0.5, 100000), 27.4), 4)  # 1 radian
     26.2725
     """
     return 2 * ring.radius * sin(arc / (2 * ring.radius))
@@ -159,7 +159,7 @@ def curvature_of(law: Law, s: float) -> float:
 
     Examples
     --------
-    >>> from parts.sizing.contour import Law
+    >>> from parts.relations.contour import Law
     >>> round(curvature_of(Law(27.4, 27.4, 0.03, 1.0), 0.0) * 27.4, 6)
     0.94
     """
@@ -167,7 +167,7 @@ def curvature_of(law: Law, s: float) -> float:
     return 1 / law.blank_radius + (free - 1 / law.blank_radius) / law.set_fraction
 
 
-def _on_round(ring: Ring, form: Round, links: int) -> Opened:
+def _on_round(ring: Blank, form: RoundForm, links: int) -> Opened:
     radius = (form.diameter + ring.thickness) / 2
     opening = radius / ring.radius - 1
     if opening < LEAST_OPENING:
@@ -182,7 +182,7 @@ def _on_round(ring: Ring, form: Round, links: int) -> Opened:
     return _opened(ring, curvature, forces, radius)
 
 
-def _on_contour(ring: Ring, form: Contoured, links: int) -> Opened:
+def _on_contour(ring: Blank, form: ContourForm, links: int) -> Opened:
     arc, law = ring.half / links, form.law
     if form.bound:
         return _bound(ring, law, links)
@@ -198,7 +198,7 @@ def _on_contour(ring: Ring, form: Contoured, links: int) -> Opened:
     return _opened(ring, curvature, forces, ring.radius)
 
 
-def _bound(ring: Ring, law: Law, links: int) -> Opened:
+def _bound(ring: Blank, law: Law, links: int) -> Opened:
     """Lay the ring on the contour from end to end; what holds it down is not worked out."""
     arc = _arc(ring, links)
     curvature = tuple(curvature_of(law, s) for s in arc)
@@ -206,7 +206,7 @@ def _bound(ring: Ring, law: Law, links: int) -> Opened:
     return Opened(arc, curvature, (0.0,) * len(arc), 0.0, (zone,), gap_of(ring, list(curvature)))
 
 
-def _opened(ring: Ring, curvature: Numbers, forces: Numbers, radius: float) -> Opened:
+def _opened(ring: Blank, curvature: Numbers, forces: Numbers, radius: float) -> Opened:
     """Put the result of a contact together; forces by stiffness over radius squared."""
     links = len(curvature) - 1
     force = [ring.stiffness / radius**2 * q for q in forces]
@@ -222,11 +222,11 @@ def _runs(touching: list[bool]) -> list[tuple[int, int]]:
     return [(zone[0], zone[-1]) for zone in zones]
 
 
-def _arc(ring: Ring, links: int) -> tuple[float, ...]:
+def _arc(ring: Blank, links: int) -> tuple[float, ...]:
     return tuple(n * ring.half / links for n in range(links + 1))
 
 
-def _by_pin(ring: Ring, form: Pin, links: int) -> Opened:
+def _by_pin(ring: Blank, form: PinForm, links: int) -> Opened:
     """Shoot from the back: curvature there and force are found so that the end has its gap and no moment."""
     wanted = form.gap / 2 / ring.radius
     opening = (form.gap - ring.slit) / (3 * pi * ring.radius)

@@ -16,7 +16,7 @@ EVEN = 1e-12  # mm
 
 
 @dataclass(frozen=True, slots=True)
-class Ring:
+class Blank:
     """A split blank, turned round and stress-free."""
 
     outside: float
@@ -54,7 +54,7 @@ class Ring:
 
 
 @dataclass(frozen=True, slots=True)
-class Contoured:
+class ContourForm:
     """A mandrel whose seat lies half a thickness inside a curve."""
 
     law: Law
@@ -64,7 +64,7 @@ class Contoured:
 
 
 @dataclass(frozen=True, slots=True)
-class Pin:
+class PinForm:
     """A pin between the ends, at mid-thickness; nothing touches the ring inside."""
 
     gap: float
@@ -72,14 +72,14 @@ class Pin:
 
 
 @dataclass(frozen=True, slots=True)
-class Round:
+class RoundForm:
     """A plain round mandrel."""
 
     diameter: float
     """[mm]"""
 
 
-Form = Contoured | Pin | Round
+Form = ContourForm | PinForm | RoundForm
 
 
 @dataclass(frozen=True, slots=True)

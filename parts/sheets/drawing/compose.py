@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from parts.errors import BuildError
 from parts.judging.limits import GENERAL, ISO_2768
 from parts.sheets.drawing import furniture
-from parts.sheets.drawing.furniture import BLOCK, INCH, MARGIN, Table, Title
+from parts.sheets.drawing.furniture import BLOCK, INCH, MARGIN, Grid, Title
 from parts.sheets.drawing.items import NoRoomError
 from parts.sheets.drawing.sheet import PAPER, Sheet
 from parts.sheets.drawing.view import Laid, View, draw, lay
@@ -45,7 +45,7 @@ class Content:
     quantity: str
     views: Sequence[View]
     notes: Sequence[str]
-    tables: Sequence[Table] = ()
+    tables: Sequence[Grid] = ()
     wide: bool = False
     """words always below the views; else beside them where that leaves as much room"""
 
@@ -78,7 +78,7 @@ def write_drawing(content: Content, job: Job, folder: Path) -> list[tuple[Path, 
     dxf, svg, pdf = (base.with_suffix(ending) for ending in (".dxf", ".svg", ".pdf"))
     save_drawing(sheet.document, dxf, title, (sheet.width / scale, sheet.height / scale))
     page = Page(sheet.width, sheet.height, marks_of(sheet.document, scale))
-    write_svg(page, svg, title, f"{content.part}, {content.material}, {content.quantity}; scale {told(scale)}")
+    write_svg(page, svg, title, f"{content.part}, {content.material}, {content.quantity}; scale {scale_name(scale)}")
     write_pdf([page], pdf, title)
     return [(dxf, "drawing"), (svg, "drawing"), (pdf, "drawing")]
 
@@ -166,7 +166,7 @@ def _write(sheet: Sheet, content: Content, zone: Zone, *, below: bool) -> None:
     furniture.notes(sheet, left, top, zone.right - left, top - zone.low, content.notes)
 
 
-def told(scale: float) -> str:
+def scale_name(scale: float) -> str:
     """Return a scale as it is written: 2:1, 1:5."""
     return f"{scale:g}:1" if scale >= 1 else f"1:{1 / scale:g}"
 
@@ -188,7 +188,7 @@ def _title(content: Content, job: Job, scale: float) -> Title:
         content.stem,
         content.material,
         content.quantity,
-        told(scale),
+        scale_name(scale),
         "inches" if inch else "mm",
         f"{ISO_2768}: {', '.join(_general(job.job.print_units))}",
         job.job.page,

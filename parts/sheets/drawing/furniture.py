@@ -37,7 +37,7 @@ class Title:
 
 
 @dataclass(frozen=True)
-class Table:
+class Grid:
     """A table: its head, rows of text, and the width of its columns [mm]."""
 
     rows: Sequence[Sequence[str]]
@@ -126,7 +126,7 @@ def bar(sheet: Sheet, x: float, y: float, length: float, label: str, *, upright:
         sheet.text(label, x + length / 2, y + 2.2, SMALL, align="CENTER")
 
 
-def table(sheet: Sheet, x: float, top: float, content: Table) -> None:
+def table(sheet: Sheet, x: float, top: float, content: Grid) -> None:
     """Draw a table, its upper left corner at a point; the first row is its head."""
     right = x + sum(content.widths)
     sheet.rectangle(x, top - content.height, right, top, "FRAME THIN")

@@ -8,7 +8,7 @@ from parts.geometry.outline import transformed
 from parts.judging.limits import EDGES, PIN_HELD, SEAT_HELD
 from parts.shapes.mandrel import Base, Contoured, MandrelShape, Pin, Round, flange_loop, relieved
 from parts.sheets.drawing.compose import Content, write_drawing
-from parts.sheets.drawing.furniture import Table
+from parts.sheets.drawing.furniture import Grid
 from parts.sheets.drawing.items import Item, Pointer
 from parts.sheets.drawing.view import Pen, View
 from parts.sheets.drawing.words import TURNED, Figures, cautions, figures, material_name
@@ -217,13 +217,13 @@ def _centre(pen: Pen, base: Base) -> None:
     pen.axis((0.0, -radius), (0.0, radius))
 
 
-def _radii(book: Book, say: Figures) -> Table:
+def _radii(book: Book, say: Figures) -> Grid:
     """Radii of the seat every ten degrees."""
     points = [(a, r) for a, r in book["mandrel.profile"].value if abs(a / STEP - round(a / STEP)) < 1e-6]  # noqa: PLR2004
     rows = -(-len(points) // BLOCKS)
     head = ["Angle", "Radius"] * BLOCKS
     body = [[cell for n in range(BLOCKS) for cell in _cell(points, row + n * rows, say)] for row in range(rows)]
-    return Table([head, *body], (11.5, 16.5) * BLOCKS)
+    return Grid([head, *body], (11.5, 16.5) * BLOCKS)
 
 
 def _cell(points: Sequence[tuple[float, float]], n: int, say: Figures) -> tuple[str, str]:

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 from parts.judging.limits import EDGES, SHANK_HELD
 from parts.sheets.drawing import turned
 from parts.sheets.drawing.compose import Content, write_drawing
-from parts.sheets.drawing.furniture import Table
+from parts.sheets.drawing.furniture import Grid
 from parts.sheets.drawing.items import Across, Item, Plane, Pointer
 from parts.sheets.drawing.view import Pen, View
-from parts.sheets.drawing.words import TURNED, Figures, cautions, figures, hole_count, material_name, thread_name
+from parts.sheets.drawing.words import TURNED, Figures, cautions, figures, material_name, thread_name
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -33,7 +33,7 @@ def stud_content(shape: Profile, book: Book, job: Job, found: list[Finding]) -> 
     """Say what stands on the sheet."""
     if job.stud is None:
         raise AssertionError("asked for a stud that was not sized")
-    say, count = figures(job), hole_count(book)
+    say, count = figures(job), len(book.numbers("deck.hole"))
     return Content(
         "Stepped stud",
         "stepped-stud",
@@ -125,7 +125,7 @@ def _above(shape: Profile, book: Book, stud: Stud, at: dict[str, float], say: Fi
     return items
 
 
-def _threads(book: Book, stud: Stud, say: Figures) -> Table:
+def _threads(book: Book, stud: Stud, say: Figures) -> Grid:
     """Everything that is measured while a thread is cut."""
     rows = [("", "Tap end", "Nut end"), ("Thread", *(thread_name(t) for t in (stud.tap_end, stud.nut_end)))]
     for name, high, low in (
@@ -142,7 +142,7 @@ def _threads(book: Book, stud: Stud, say: Figures) -> Table:
     ):
         rows.insert(place, (name, *(say.limit(book[f"stud.{end}_{size}"].value) for end in ENDS)))
     rows.append(("Thread ends in", *(_ends_in(book, end, say) for end in ENDS)))
-    return Table(rows, (50.0, 42.0, 42.0))
+    return Grid(rows, (50.0, 42.0, 42.0))
 
 
 def _ends_in(book: Book, end: str, say: Figures) -> str:

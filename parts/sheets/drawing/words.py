@@ -9,7 +9,6 @@ from parts.register import PARTS, about
 from parts.sheets.drawing.items import Length
 
 if TYPE_CHECKING:
-    from parts.book import Book
     from parts.geometry.edge import Point
     from parts.job import Job
     from parts.judging.finding import Finding
@@ -110,14 +109,6 @@ def cautions(stem: str, found: list[Finding]) -> list[str]:
     """Say what is not in order about a part."""
     told = [f"{f.verdict.upper()}: {f.says}." for f in found if f.verdict != "ok" and about(PARTS[stem], f.name)]
     return [text.replace("degC", "°C").replace("degF", "°F") for text in told]
-
-
-def hole_count(book: Book) -> int:
-    """How many studs the head has, 0 where it is not given."""
-    count = 0
-    while f"deck.hole.{count + 1}.x" in book:
-        count += 1
-    return count
 
 
 def figures(job: Job) -> Figures:

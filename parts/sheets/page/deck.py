@@ -6,9 +6,10 @@ from typing import TYPE_CHECKING
 
 from parts.shapes.assembly import holes
 from parts.sheets.page import cautions
-from parts.sheets.page.step import Line, Step, Steps, line, lines, said
+from parts.sheets.page.step import Asked, Step, Steps, line, lines, said
 from parts.sheets.page.stock import Item
 from parts.sheets.page.words import Words, counted, listed
+from parts.sizing.stud import hole_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -97,7 +98,7 @@ def _skim(words: Words) -> Step | None:
 
 def _drill(words: Words) -> Step | None:
     places = holes(words.book, "deck.hole")
-    hole = _kind(words)
+    hole = hole_of(words.book)
     if not places or not words.has(f"{hole}.tap_drill"):
         return None
     shared = [n for n in range(1, len(places) + 1) if words.has(f"deck.hole.{n}.in_filler")]
@@ -132,16 +133,12 @@ def _drill(words: Words) -> Step | None:
     )
 
 
-def _kind(words: Words) -> str:
-    return "insert" if "insert.tap_drill" in words.book else "tapped"
-
-
 def _holes(numbers: list[int]) -> str:
     return f"hole{'s' if len(numbers) > 1 else ''} {listed([str(n) for n in numbers])}"
 
 
 def _tap(words: Words) -> Step | None:
-    stud, hole = words.job.stud, _kind(words)
+    stud, hole = words.job.stud, hole_of(words.book)
     if stud is None or not words.has(f"{hole}.full_thread_depth"):
         return None
     deep = words.size(f"{hole}.full_thread_depth")
@@ -174,7 +171,7 @@ def _hone(words: Words) -> Step | None:
         "Measure the bore again at three heights in two directions: the rings are made to the mean of these, so write it into the "
         "job file as the bore and make the sheets again.",
     )
-    asked: list[Line] = []
+    asked: list[Asked] = []
     for height in HEIGHTS:
         for way in WAYS:
             asked += line(words, "job.engine.bore", f"bore, {height}, {way}", where=f"{height} {way}")

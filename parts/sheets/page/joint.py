@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from parts.judging.limits import WRENCH_HELD
 from parts.judging.rules import caution_of, stop_of
 from parts.sheets.page import cautions
-from parts.sheets.page.step import Line, Step, Steps, lines, said
+from parts.sheets.page.step import Asked, Step, Steps, lines, said
 from parts.sheets.page.tighten import tightening
 from parts.sheets.page.words import Words
 
@@ -67,10 +67,10 @@ def _tighten(words: Words) -> Step:
         if known
         else "The torque is not worked out: the job file lacks what it needs. Don't guess it from the thread alone.",
     )
-    asked: tuple[Line, ...] = ()
+    asked: tuple[Asked, ...] = ()
     if plan is not None:
         asked = tuple(
-            Line(
+            Asked(
                 "joint.torque",
                 f"stage {name}",
                 torque,
@@ -96,11 +96,11 @@ def _turn_over(words: Words) -> Step:
         test,
         "Soapy water round the head joint and the plug: no bubbles.",
     )
-    asked: tuple[Line, ...] = ()
+    asked: tuple[Asked, ...] = ()
     if words.has(*expected):
         shown, unit = words.gauge(*map(words.value, expected)), "bar" if words.system == "metric" else "psi"
         expect = "what one of its kind is expected to show"
-        asked = (Line("compression.cranking", "compression, by gauge", shown, expect, unit=unit),)
+        asked = (Asked("compression.cranking", "compression, by gauge", shown, expect, unit=unit),)
     return Step("test", "Turn over by hand, test the compression", do, asked, (cautions.BY_HAND, cautions.COMPRESSION))
 
 

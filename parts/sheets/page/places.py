@@ -20,7 +20,7 @@ ALL_PAIRS = 6  # holes up to which every pair is listed
 
 
 @dataclass(frozen=True, slots=True)
-class Table:
+class PageTable:
     """A table of the page, ready to print."""
 
     title: str
@@ -38,7 +38,7 @@ def hole_names(table: list[Row]) -> list[str]:
     return names
 
 
-def coordinates(words: Words) -> Table | None:
+def coordinates(words: Words) -> PageTable | None:
     """Every hole from the centre of the bore, Cartesian, polar and for a rotary table."""
     table = rows(words.book, words.job)
     if len(table) < 2:  # noqa: PLR2004 - the bore alone
@@ -47,7 +47,7 @@ def coordinates(words: Words) -> Table | None:
     head = ("hole", "what", f"X {u}", f"Y {u}", f"radius {u}", "angle °", "rotary table", f"Ø {u}", f"deep {u}")
     body = tuple(_row(words, name, row) for name, row in zip(hole_names(table), table, strict=True))
     note = "Zero at the centre of the bore, X to the right, Y up, seen from above; angles anticlockwise from +X."
-    return Table("From the centre of the bore", note, head, body)
+    return PageTable("From the centre of the bore", note, head, body)
 
 
 def _row(words: Words, name: str, row: Row) -> tuple[str, ...]:
@@ -59,7 +59,7 @@ def _row(words: Words, name: str, row: Row) -> tuple[str, ...]:
     return name, what, *place, f"{row.angle:.3f}", minutes(row.angle), diameter, depth
 
 
-def other_zeros(words: Words) -> list[Table]:
+def other_zeros(words: Words) -> list[PageTable]:
     """The same holes from hole 1, and from the left and the front edge of the deck."""
     table = rows(words.book, words.job)
     new = [row for row in table if row.kind == "new"]
@@ -74,15 +74,15 @@ def other_zeros(words: Words) -> list[Table]:
     return found
 
 
-def _shifted(words: Words, table: list[Row], zero: tuple[float, float], title: str, note: str) -> Table:
+def _shifted(words: Words, table: list[Row], zero: tuple[float, float], title: str, note: str) -> PageTable:
     body = tuple(
         (name, words.length(row.x - zero[0]), words.length(row.y - zero[1]))
         for name, row in zip(hole_names(table), table, strict=True)
     )
-    return Table(title, note, ("hole", f"X {words.unit}", f"Y {words.unit}"), body)
+    return PageTable(title, note, ("hole", f"X {words.unit}", f"Y {words.unit}"), body)
 
 
-def machine_scales(words: Words) -> Table | None:
+def machine_scales(words: Words) -> PageTable | None:
     """The same holes as the machine's scales read them, where two were touched off."""
     table = rows(words.book, words.job)
     found = [on_machine(words.book, row.x, row.y) for row in table]
@@ -92,10 +92,10 @@ def machine_scales(words: Words) -> Table | None:
     body = tuple((name, *map(words.length, place)) for name, place in zip(hole_names(table), places, strict=True))
     turn = f"{words.book['measured.machine.turn'].value:.3f}"
     note = f"By the holes that were touched off: the deck lies turned {turn}° on the table, anticlockwise. Check one hole again before you drill."
-    return Table("On the machine's scales", note, ("hole", f"X {words.unit}", f"Y {words.unit}"), body)
+    return PageTable("On the machine's scales", note, ("hole", f"X {words.unit}", f"Y {words.unit}"), body)
 
 
-def over_pins(words: Words) -> Table | None:
+def over_pins(words: Words) -> PageTable | None:
     """Distances over two pins in the new holes: what callipers read if the holes are where they should be."""
     new = [row for row in rows(words.book, words.job) if row.kind == "new" and row.diameter is not None]
     if len(new) < 2:  # noqa: PLR2004 - a pair
@@ -105,7 +105,7 @@ def over_pins(words: Words) -> Table | None:
     note = (
         f"Pins of {pin} {words.unit}, a good fit in the drilled holes: measure over them with callipers before you tap."
     )
-    return Table("Over two pins", note, ("holes", f"centres {words.unit}", f"over pins {words.unit}"), body)
+    return PageTable("Over two pins", note, ("holes", f"centres {words.unit}", f"over pins {words.unit}"), body)
 
 
 def _listed(new: list[Row], a: Row, b: Row) -> bool:

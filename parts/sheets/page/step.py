@@ -18,7 +18,7 @@ WORK = (
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class Asked:
     """One size of a step, with a line to write the measured value on."""
 
     name: str
@@ -46,7 +46,7 @@ class Step:
     key: str
     title: str
     do: tuple[str, ...]
-    lines: tuple[Line, ...]
+    lines: tuple[Asked, ...]
     cautions: tuple[Caution, ...]
     phase: str = ""
     """of WORK, where the step is not itself one of its phases"""
@@ -60,15 +60,15 @@ class Step:
 Steps: TypeAlias = "tuple[Step | None, ...]"
 
 
-def line(words: Words, name: str, says: str, limits: str = "", where: str = "") -> list[Line]:
+def line(words: Words, name: str, says: str, limits: str = "", where: str = "") -> list[Asked]:
     """One line, or none where the size is not in the book; without limits given, the book's own stand there."""
     if not words.has(name):
         return []
     unit, made = words.written_in(name), words.job.made.values if words.job.made else {}
-    return [Line(name, says, words.size(name), limits or words.limits(name), where, unit, str(made.get(name, "")))]
+    return [Asked(name, says, words.size(name), limits or words.limits(name), where, unit, str(made.get(name, "")))]
 
 
-def lines(words: Words, *wanted: tuple[str, str] | tuple[str, str, str]) -> tuple[Line, ...]:
+def lines(words: Words, *wanted: tuple[str, str] | tuple[str, str, str]) -> tuple[Asked, ...]:
     """Lines of (name, words) or (name, words, limits), those that the book has."""
     return tuple(found for one in wanted for found in line(words, *one))
 

@@ -10,6 +10,7 @@ from parts.sheets.page import cautions
 from parts.sheets.page.step import Step, Steps, lines, said
 from parts.sheets.page.stock import GRIP, SKIN, Item, bar, length_of, material_of
 from parts.sheets.page.words import Words, counted
+from parts.sizing.stud import hole_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -103,7 +104,7 @@ def _threads(words: Words) -> Iterator[Item]:
     stud = words.job.stud
     if stud is None:
         return
-    hole = "insert" if "insert.tap_drill" in words.book else "tapped"
+    hole = hole_of(words.book)
     if words.has(f"{hole}.tap_drill"):
         yield Item("tap drill", words.drill(f"{hole}.tap_drill"), "and a centre drill; a starting drill well under it")
         filler = [n for n in words.book if n.endswith(".in_filler") and words.value(n) > 0]
