@@ -19,7 +19,7 @@ def check(
     from cli.say import exit_code, print_findings, print_json
     from parts.book import record
     from parts.checked import check as check_job
-    from parts.job.file import read_file
+    from parts.job_text import read_file
     from parts.judging.finding import as_records
 
     job, book, found = check_job(read_file(file))

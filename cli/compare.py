@@ -66,7 +66,7 @@ def _compared(files: list[Path], vary: list[str], *, contact: bool) -> Compariso
     from parts.comparing.compare import compare_files, vary_job
     from parts.comparing.sweep import read_varied
     from parts.errors import Fault, JobError
-    from parts.job.file import read_file
+    from parts.job_text import read_file
 
     if vary and len(files) > 1:
         raise JobError(Fault("--vary", f"takes one job file, not {len(files)}"))

@@ -20,7 +20,7 @@ def explain(
     Example: topend explain job.toml stud.projection
     """
     from parts.job import load
-    from parts.job.file import read_file
+    from parts.job_text import read_file
     from parts.sizing import size
 
     job = load(read_file(file))

@@ -33,7 +33,7 @@ def make(
 
     Example: topend make job.toml --into outputs/sprayer --only stepped-stud
     """
-    from parts.job.file import read_file
+    from parts.job_text import read_file
 
     return write(read_file(file), into or Path("outputs") / file.stem, only or (), threads, as_made or (), fresh=fresh)
 

@@ -175,6 +175,19 @@ PARTS = {
             ),
             outlined=True,
         ),
+        Part(
+            "clamp-plate",
+            "clamp plate",
+            "clamp_plate",
+            "STEEL",
+            ("clamp_plate.diameter", "clamp_plate.thickness", "clamp_plate.bolt_length"),
+            Verb(
+                '--material C45 --mandrel-form contoured --engine-bore "57.20 mm" --ring-axial-width "2.38 mm" '
+                '--ring-radial-thickness "2.40 mm" --ring-material "ring iron, grey" --ring-free-gap "8.58 mm" '
+                '--ring-closed-gap "0.20 mm" --ring-slit "0.50 mm"',
+                {"mandrel": (), "ring": (), "engine": ("bore",)},
+            ),
+        ),
     )
 }
 

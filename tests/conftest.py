@@ -1,5 +1,7 @@
-"""What several tests share: the worked job and changes to it, the command line, a folder that is made once."""
+"""What several tests share: the worked job and changes to it, the command line, folders that are made once."""
 
+import fcntl
+import json
 import os
 import signal
 import subprocess
@@ -9,8 +11,10 @@ from pathlib import Path
 import pytest
 
 from parts.job.examples import demo_text
+from parts.making.make import make
 
 ROOT = Path(__file__).parents[1]
+JOBS = ROOT / "tests" / "jobs"
 signal.signal(signal.SIGINT, signal.default_int_handler)  # a shell in the background has its children ignore it
 
 
@@ -70,7 +74,41 @@ def run():
 
 
 @pytest.fixture(scope="session")
-def made(tmp_path_factory):
-    """Make the worked job once, by the command line: the run and its folder."""
-    into = tmp_path_factory.mktemp("made") / "demo"
-    return topend("demo", "--into", into, PYTHONHASHSEED="1"), into
+def once(tmp_path_factory):
+    """Have something made into a folder by the first worker that wants it; what `make` returned, as JSON has it, and the folder."""
+    base = tmp_path_factory.getbasetemp()
+    base = base.parent if "PYTEST_XDIST_WORKER" in os.environ else base
+
+    def made_once(name, make):
+        place, told = base / f"once-{name}", base / f"once-{name}" / "told.json"
+        place.mkdir(exist_ok=True)
+        with (place / "lock").open("w") as lock:
+            fcntl.flock(lock, fcntl.LOCK_EX)
+            if not told.exists():
+                told.write_text(json.dumps(make(place / name)))
+        return json.loads(told.read_text()), place / name
+
+    return made_once
+
+
+@pytest.fixture(scope="session")
+def made(once):
+    """Make the worked job once, by the command line: the run and its folder. Whoever changes it takes a copy."""
+
+    def demo(into):
+        run = topend("demo", "--into", into, PYTHONHASHSEED="1")
+        return run.args, run.returncode, run.stdout, run.stderr
+
+    run, into = once("demo", demo)
+    return subprocess.CompletedProcess(*run), into
+
+
+@pytest.fixture(scope="session")
+def made_of(once):
+    """The folder of one of the further jobs, by its name, made once."""
+
+    def of(name):
+        text = (JOBS / f"{name}.toml").read_text(encoding="utf-8")
+        return once(name, lambda into: make(text, into).written)[1]
+
+    return of

@@ -366,8 +366,8 @@ def bar_width(open_gap: float, thickness: float, lean: float) -> float:
     return open_gap - thickness * sin(lean)
 
 
-def seat_height(rings: float, width: float) -> float:
-    """Height of the seat that carries the rings.
+def stack(rings: float, width: float) -> float:
+    """Height of the rings that lie on each other on the mandrel.
 
     height = rings * width
 
@@ -385,7 +385,7 @@ def seat_height(rings: float, width: float) -> float:
 
     Examples
     --------
-    >>> round(seat_height(3, 2.38), 2)
+    >>> round(stack(3, 2.38), 2)
     7.14
 
     References
@@ -393,6 +393,64 @@ def seat_height(rings: float, width: float) -> float:
     .. [1] Plane geometry.
     """
     return rings * width
+
+
+def under_stack(width: float) -> float:
+    """How far the mandrel's top stands below the stack, so that a flat plate bears on the rings alone.
+
+    under = min(0.3, width / 8)
+
+    Parameters
+    ----------
+    width : float
+        Axial width of a ring [mm]
+
+    Returns
+    -------
+    under : float
+        Length [mm]
+
+    Examples
+    --------
+    >>> round(under_stack(2.38), 4), under_stack(4.0)
+    (0.2975, 0.3)
+
+    References
+    ----------
+    .. [1] Common practice, no source.
+    """
+    return min(0.3, width / 8)
+
+
+def seat_height(stack: float, under: float, lead_in: float) -> float:
+    """Height of the seat that the rings stand on, up to its lead-in.
+
+    height = stack - under - lead_in
+
+    Parameters
+    ----------
+    stack : float
+        Height of the rings [mm]
+    under : float
+        From the top of the stack down to the mandrel's top [mm]
+    lead_in : float
+        Length of the taper at the mandrel's top [mm]
+
+    Returns
+    -------
+    height : float
+        Above Z = 0 [mm]
+
+    Examples
+    --------
+    >>> round(seat_height(7.14, 0.2975, 0.952), 4)
+    5.8905
+
+    References
+    ----------
+    .. [1] Plane geometry.
+    """
+    return stack - under - lead_in
 
 
 def hole_size(inside: float) -> float:
@@ -422,15 +480,17 @@ def hole_size(inside: float) -> float:
     return min(10.0, 0.35 * inside)
 
 
-def lead_in(inside: float) -> float:
-    """Length of the taper over which a ring is slipped on to the seat.
+def lead_in(inside: float, width: float) -> float:
+    """Length of the taper over which a ring is slipped on to the seat: it lies within the top ring.
 
-    length = min(2, inside / 12)
+    length = min(2, inside / 12, 0.4 * width)
 
     Parameters
     ----------
     inside : float
         Inside diameter of the blank [mm]
+    width : float
+        Axial width of a ring: half of it and more stays on the seat [mm]
 
     Returns
     -------
@@ -439,14 +499,14 @@ def lead_in(inside: float) -> float:
 
     Examples
     --------
-    >>> round(lead_in(52.4955), 1)
-    2.0
+    >>> round(lead_in(52.4955, 2.38), 3)
+    0.952
 
     References
     ----------
     .. [1] Common practice, no source.
     """
-    return min(2.0, inside / 12)
+    return min(2.0, inside / 12, 0.4 * width)
 
 
 def flange_thickness(inside: float) -> float:
@@ -534,64 +594,3 @@ def flange_diameter(outside: float, open_gap: float) -> float:
     .. [1] Common practice, no source.
     """
     return outside + max(open_gap / 2 + 12, 1.3 * open_gap + 3)
-
-
-def clamp_recess(inside: float, open_gap: float, slit: float, lead_in: float) -> float:
-    """Recess of the plate that clamps the rings, so that it bears on them and not on the seat's lead-in.
-
-    diameter = inside + 0.54 * (open_gap - slit) - lead_in + 0.6
-
-    Parameters
-    ----------
-    inside : float
-        Inside diameter of the blank [mm]
-    open_gap : float
-        Open gap [mm]
-    slit : float
-        Width of the saw [mm]
-    lead_in : float
-        Length of the seat's lead-in, which narrows by as much on diameter [mm]
-
-    Returns
-    -------
-    diameter : float
-        Clear of the lead-in's end where it is widest [mm]
-
-    Examples
-    --------
-    >>> round(clamp_recess(52.4955, 9.005, 0.5, 2), 1)
-    55.7
-
-    References
-    ----------
-    .. [1] Free shape of the opened ring: 0.27 of the opening farther out than the back, a side (derived); 0.3 mm clear
-       is common practice, no source.
-    """
-    return inside + 0.54 * (open_gap - slit) - lead_in + 0.6
-
-
-def clamp_depth(lead_in: float) -> float:
-    """Depth of the recess of the plate that clamps the rings.
-
-    depth = lead_in + 1
-
-    Parameters
-    ----------
-    lead_in : float
-        Length of the seat's lead-in, above the rings [mm]
-
-    Returns
-    -------
-    depth : float
-        Depth [mm]
-
-    Examples
-    --------
-    >>> clamp_depth(2.0)
-    3.0
-
-    References
-    ----------
-    .. [1] Common practice, no source.
-    """
-    return lead_in + 1

@@ -18,7 +18,8 @@ if TYPE_CHECKING:
 def size_mandrel(book: Book, job: Job) -> None:
     """Add the sizes of all three forms, so that they can be compared, and of the one asked for, with its curve."""
     if job.mandrel is None:
-        book.lacks("mandrel.open_gap", "job.mandrel.form")
+        for name in ("open_gap", "flange_diameter", "flange_thickness", "hole_diameter"):
+            book.lacks(f"mandrel.{name}", "job.mandrel.form")
         return
     enter_material(book, "mandrel", job.mandrel.material)
     share = "job.ring.heat_set.set_fraction"
@@ -28,14 +29,14 @@ def size_mandrel(book: Book, job: Job) -> None:
     blank = {"outside": "ring.outside_diameter", "thickness": "job.ring.radial_thickness"}
     book.add("mandrel.open_gap", relation.open_gap, **gaps)
     _forms(book, gaps, blank, job.mandrel.form)
-    book.add("mandrel.seat_height", relation.seat_height, rings="job.mandrel.rings", width="job.ring.axial_width")
+    book.add("mandrel.stack", relation.stack, rings="job.mandrel.rings", width="job.ring.axial_width")
     inside = {"inside": "ring.inside_diameter"}
     book.add("mandrel.hole_diameter", relation.hole_size, **inside)
-    book.add("mandrel.lead_in", relation.lead_in, **inside)
-    plate = {"open_gap": "mandrel.open_gap", "slit": "job.ring.slit", "lead_in": "mandrel.lead_in"}
-    if job.mandrel.form != "pin":
-        book.add("mandrel.clamp_recess", relation.clamp_recess, **inside, **plate)
-        book.add("mandrel.clamp_depth", relation.clamp_depth, lead_in="mandrel.lead_in")
+    book.add("mandrel.lead_in", relation.lead_in, **inside, width="job.ring.axial_width")
+    book.add("mandrel.under_stack", relation.under_stack, width="job.ring.axial_width")
+    lead = 0.0 if job.mandrel.form == "pin" else "mandrel.lead_in"
+    under = {"stack": "mandrel.stack", "under": "mandrel.under_stack", "lead_in": lead}
+    book.add("mandrel.seat_height", relation.seat_height, **under)
     book.add("mandrel.flange_thickness", relation.flange_thickness, **inside)
     book.add("mandrel.tip_length", relation.tip_length, **blank, slit="job.ring.slit")
     book.add(

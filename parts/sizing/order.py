@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from parts.sizing import (
     as_made,
+    clamp_plate,
     compression,
     deck,
     drop,
@@ -63,6 +64,7 @@ SUBJECTS: tuple[Step, ...] = (
     ("turning", turning.size_turning),
     ("ring", ring.size_ring),
     ("mandrel", mandrel.size_mandrel),
+    ("clamp plate", clamp_plate.size_clamp_plate),
     ("bore", ring_bore.size_bore),
     ("ring shape", ring_shape.size_ring_shape),
     ("mandrel growth", ring_shape.size_mandrel_growth),

@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 ROOT = Path(__file__).parents[2]
-JOB = ROOT / "parts" / "examples" / "demo.toml"
+JOB = ROOT / "parts" / "job" / "examples" / "demo.toml"
 TOPEND = (sys.executable, "-m", "cli.main")
 IMPORT = (sys.executable, "-c", "import cadquery")
 

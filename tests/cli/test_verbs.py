@@ -17,8 +17,8 @@ import pytest
 import cli.say
 from cli.main import VERBS, app
 from cli.say import guarded
+from tests.conftest import ROOT
 
-ROOT = Path(__file__).parents[2]
 STEMS = ["blanking-plug", "expander-mandrel", "head-gasket", "ring-blank", "ring-split", "stepped-stud"]
 KERNEL = {"cadquery", "OCP", "ezdxf", "scipy.optimize"}
 RING = """[job]

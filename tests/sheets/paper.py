@@ -3,7 +3,6 @@
 import io
 from itertools import pairwise
 from math import hypot
-from pathlib import Path
 
 import ezdxf
 
@@ -17,8 +16,8 @@ from parts.sheets.drawing.ring import ring_content
 from parts.sheets.drawing.stud import stud_content
 from parts.writers.fonts import text_width
 from parts.writers.marks import Letters, Stroke
+from tests.conftest import JOBS
 
-JOBS = Path(__file__).parents[1] / "jobs"
 CONTENT = {
     "stepped-stud": stud_content,
     "blanking-plug": plug_content,

@@ -6,13 +6,11 @@ import re
 import shutil
 from base64 import b64encode
 from html.parser import HTMLParser
-from pathlib import Path
 
 import pytest
 
 from parts.checked import check, checked
 from parts.job import load
-from parts.making.make import make
 from parts.making.solids import Order, fill
 from parts.register import asked_for, shapes
 from parts.shapes.assembly import ASSEMBLY
@@ -23,8 +21,8 @@ from parts.sheets.page.places import coordinates, other_zeros, over_pins
 from parts.sheets.page.tighten import crosswise, tightening
 from parts.sheets.page.words import Words, measured_as
 from parts.sizing.as_made import KINDS, overrides
+from tests.conftest import JOBS
 
-JOBS = Path(__file__).parents[1] / "jobs"
 VOID = {"meta", "input", "img", "br", "link", "hr", "path", "circle"}
 NASTY = "</script><script>alert(1)</script>"
 
@@ -166,9 +164,8 @@ def test_the_same_job_gives_the_same_page(demo, source, made, tmp_path):
     assert (copy / "index.html").read_text(encoding="utf-8") == source
 
 
-def test_a_job_of_one_part_has_a_page_too(tmp_path):
-    make((JOBS / "gasket.toml").read_text(encoding="utf-8"), tmp_path / "out")
-    page = Page((tmp_path / "out" / "index.html").read_text(encoding="utf-8"))
+def test_a_job_of_one_part_has_a_page_too(made_of):
+    page = Page((made_of("gasket") / "index.html").read_text(encoding="utf-8"))
     assert "Cut the gasket" in page.text
     assert "Tightening" not in page.text
 

@@ -52,12 +52,15 @@ def _split(words: Words) -> Step | None:
 
 
 def _holding(words: Words) -> str | None:
-    """What holds the rings to a contoured seat: a plate clear of the lead-in, and wire where the ends would lift."""
+    """What holds the rings: a flat plate, and on a contoured seat wire where the ends would lift."""
     job = words.job
-    if job.mandrel is None or job.ring is None or job.mandrel.form != "contoured":
+    if job.mandrel is None or job.ring is None or not words.has("mandrel.under_stack"):
         return None
-    plate = "The plate on top is recessed, so that it bears on the rings and not on the seat's lead-in."
-    if job.ring.slit <= job.ring.closed_gap:
+    plate = (
+        "A flat plate on top, drawn up snug by a bolt through both, bears on the rings alone: the mandrel ends "
+        f"{words.size('mandrel.under_stack')} under the top of the stack."
+    )
+    if job.mandrel.form != "contoured" or job.ring.slit <= job.ring.closed_gap:
         return plate
     return f"{plate} Bind each ring's ends down to the seat with a turn of soft iron wire: left free they lift off it."
 

@@ -4,14 +4,11 @@ import json
 import re
 import shutil
 import subprocess
-from pathlib import Path
 
 import pytest
 
-from parts.job.examples import demo_text
-from parts.making.make import make
+from tests.conftest import ROOT
 
-ROOT = Path(__file__).parent.parent
 GALLERY = ROOT / "outputs" / "demo"
 NUMBER = re.compile(r"-?\d+\.\d*(?:[eE][-+]?\d+)?")
 
@@ -27,19 +24,13 @@ def kept():
     return [ROOT / line for line in listed.stdout.splitlines()]
 
 
-@pytest.fixture(scope="module")
-def remade(tmp_path_factory):
-    into = tmp_path_factory.mktemp("gallery") / "demo"
-    make(demo_text(), into)
-    return into
-
-
 def test_the_gallery_is_kept():
     assert {"sizes.json", "findings.json", "coordinates.csv", "job.toml", "manifest.json"} <= {p.name for p in kept()}
     assert not [p.name for p in kept() if p.suffix == ".stl"]
 
 
-def test_each_file_is_what_is_made_today(remade):
+def test_each_file_is_what_is_made_today(made):
+    _, remade = made
     differ = [p.relative_to(GALLERY).as_posix() for p in kept() if not same(p, remade / p.relative_to(GALLERY))]
     assert differ == [], "run `topend demo`, look at what changed, and keep it"
 

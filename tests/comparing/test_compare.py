@@ -3,7 +3,6 @@
 import csv
 import io
 from math import pi
-from pathlib import Path
 from time import process_time
 
 import pytest
@@ -19,6 +18,7 @@ from parts.job import load, load_data, read_toml
 from parts.job.examples import demo_text
 from parts.judging.findings import findings
 from parts.sizing import size
+from tests.conftest import JOBS
 
 
 def swept(text, *varied, **kwargs):
@@ -91,10 +91,7 @@ def changed(value):
     )
 
 
-JOBS = sorted((Path(__file__).parent / "jobs").glob("*.toml"))
-
-
-@pytest.mark.parametrize("path", [None, *JOBS], ids=lambda path: path.stem if path else "demo")
+@pytest.mark.parametrize("path", [None, *sorted(JOBS.glob("*.toml"))], ids=lambda path: path.stem if path else "demo")
 def test_every_key_varied_gives_the_same_record_as_a_book_worked_out_anew(demo, path):
     """What is taken over from the first must be what would have come out: all sizes, limits, sources, in their order."""
     text = path.read_text(encoding="utf-8") if path else str(demo)

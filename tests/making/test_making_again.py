@@ -24,9 +24,8 @@ from parts.making.manifest import read_manifest
 from parts.making.plan import made_from, plan, shown
 from parts.making.standing import Options
 from parts.register import PARTS, SHEETS, asked_for, load
+from tests.conftest import JOBS, ROOT
 
-ROOT = Path(__file__).parents[1]
-JOBS = ROOT / "tests" / "jobs"
 RECORDS = {"job.toml", "sizes.json", "findings.json", "coordinates.csv"}
 
 

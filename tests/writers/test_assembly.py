@@ -2,7 +2,6 @@
 
 import hashlib
 from itertools import combinations, pairwise
-from pathlib import Path
 
 import pytest
 from cadquery import Assembly, Shape
@@ -16,8 +15,8 @@ from parts.pictures import write_exploded
 from parts.shapes.assembly import ASSEMBLY, assembly_shape
 from parts.writers import step
 from parts.writers.step_assembly import Placed, components, write_assembly
+from tests.conftest import JOBS
 
-JOBS = Path(__file__).parents[1] / "jobs"
 DEMO = ["deck", "filler 1", "filler 2", "filler 3", *(f"insert {n}" for n in (1, 2, 3, 4)), "plug", "ring", "gasket"]
 DEMO += [f"{kind} {n}" for kind in ("stud", "washer", "nut") for n in (1, 2, 3, 4)]
 

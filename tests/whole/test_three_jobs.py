@@ -5,23 +5,11 @@ The figures are worked by hand beside each check, from the job files in tests/jo
 
 import json
 from math import cos, hypot, pi, radians, sin, tan
-from pathlib import Path
 
 import ezdxf
 import pytest
 import trimesh
 from shapely.geometry import Point, Polygon
-
-from parts.making.make import make
-
-JOBS = Path(__file__).parent / "jobs"
-
-
-@pytest.fixture(scope="module", params=["inch", "bsf", "gasket"])
-def any_job(request, tmp_path_factory):
-    into = tmp_path_factory.mktemp(request.param) / "out"
-    make((JOBS / f"{request.param}.toml").read_text(encoding="utf-8"), into)
-    return request.param, into
 
 
 def sizes(into):
@@ -33,8 +21,9 @@ def circles(path, layer):
     return sorted((c.dxf.center.x, c.dxf.center.y, 2 * c.dxf.radius) for c in found)
 
 
-def test_every_mesh_is_closed_and_every_outline_clean(any_job):
-    _, into = any_job
+@pytest.mark.parametrize("name", ["inch", "bsf", "gasket"])
+def test_every_mesh_is_closed_and_every_outline_clean(made_of, name):
+    into = made_of(name)
     for path in (into / "parts").glob("*.stl"):
         mesh = trimesh.load_mesh(path)
         assert mesh.is_watertight, path.name
@@ -45,12 +34,11 @@ def test_every_mesh_is_closed_and_every_outline_clean(any_job):
         assert not audit.fixes, path.name
 
 
-def test_inch_job(tmp_path):
-    into = tmp_path / "inch"
-    found = make(
-        (JOBS / "inch.toml").read_text(encoding="utf-8"), into, only=["stepped-stud", "head-gasket", "ring-blank"]
-    ).findings
-    assert not [f for f in found if f.verdict == "stop"]
+def test_inch_job(made_of):
+    into = made_of("inch")
+    found = json.loads((into / "findings.json").read_text(encoding="utf-8"))
+    assert found
+    assert not [f for f in found if f["verdict"] == "stop"]
     s = sizes(into)
     # ASME B1.1 2A rows as published: 3/8-24 0.3739/0.3667, 5/16-24 0.3114/0.3042 (the bolt's least rounds by 0.0001)
     assert s["stud.tap_end_major_max"] / 25.4 == pytest.approx(0.3739, abs=0.0001)
@@ -72,9 +60,8 @@ def test_inch_job(tmp_path):
     assert mesh.extents[0] / 25.4 == pytest.approx(2.5 + 0.010 / pi, abs=0.0005)
 
 
-def test_bsf_job_with_measured_points(tmp_path):
-    into = tmp_path / "bsf"
-    make((JOBS / "bsf.toml").read_text(encoding="utf-8"), into)
+def test_bsf_job_with_measured_points(made_of):
+    into = made_of("bsf")
     s = sizes(into)
     # BS 84: 5/16 BSF effective 0.2834, 3/8 BSW effective 0.3350 basic; medium bolts lie below by their allowance
     assert 0.2834 - 0.012 < s["stud.nut_end_pitch_min"] / 25.4 < s["stud.nut_end_pitch_max"] / 25.4 < 0.2834
@@ -101,9 +88,8 @@ def test_bsf_job_with_measured_points(tmp_path):
     assert s["stud.nut_end_undercut_diameter"] < s["stud.nut_end_root_diameter"]
 
 
-def test_gasket_alone(tmp_path):
-    into = tmp_path / "gasket"
-    make((JOBS / "gasket.toml").read_text(encoding="utf-8"), into)
+def test_gasket_alone(made_of):
+    into = made_of("gasket")
     assert sorted(p.name for p in (into / "parts").iterdir()) == [
         f"head-gasket.{e}" for e in ("dxf", "pdf", "preview.png", "step", "stl", "svg")
     ]
@@ -116,9 +102,7 @@ def test_gasket_alone(tmp_path):
     assert max(hypot(x, y) for x, y in outer.vertices()) < hypot(43.25, 42.25)
 
 
-def test_the_drill_point_is_that_of_118_degrees(tmp_path):
-    into = tmp_path / "inch"
-    make((JOBS / "inch.toml").read_text(encoding="utf-8"), into, only=["stepped-stud"])
-    s = sizes(into)
+def test_the_drill_point_is_that_of_118_degrees(made_of):
+    s = sizes(made_of("inch"))
     # ISO 5419: 118 degrees; floor = 1.75 - 0.005 - 1.000 - 0.332/2/tan 59
     assert s["deck.floor"] / 25.4 == pytest.approx(1.75 - 0.005 - 1.0 - 0.166 / tan(radians(59)), abs=1e-6)

@@ -14,7 +14,7 @@ from cadquery import importers
 from parts.making.manifest import digest
 from tests.conftest import ROOT
 from tests.sheets.test_page import Page
-from tests.test_fuzz import ran
+from tests.whole.test_fuzz import ran
 
 PLUG = '[engine]\nbore = "57.20 mm"\n[plug]\nhole = "8.50 mm"\nfit = "bonded"\nlength = "12 mm"\nbond_clearance = "0.04 mm"\n'
 SCRIPT = "</script><script>alert(1)</script>"

@@ -8,7 +8,7 @@ import pytest
 
 from parts.making.manifest import digest
 from tests.conftest import ROOT
-from tests.test_gallery import same
+from tests.whole.test_gallery import same
 
 ELSEWHERE = {  # each of them has made some program's output differ
     "PYTHONHASHSEED": "4242",

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from cli.main import VERBS, app
 from parts.job.examples import demo_text
-from tests.test_fuzz import examples, ran
+from tests.whole.test_fuzz import examples, ran
 
 PARTS = ("stud", "plug", "ring", "gasket", "mandrel")
 GROUP = typer.main.get_command(app)

@@ -24,12 +24,12 @@ from parts.making.folder import (
     unchanged,
     write_manifest,
 )
+from tests.conftest import ROOT
 
-ROOT = Path(__file__).parents[1]
 RUN = """
 import sys, time
 from pathlib import Path
-from parts.folder import entry, new_folder, write_manifest
+from parts.making.folder import entry, new_folder, write_manifest
 into, word, times, pause = Path(sys.argv[1]), sys.argv[2], int(sys.argv[3]), float(sys.argv[4])
 for n in range(times):
     with new_folder(into) as new:

@@ -1,6 +1,6 @@
 """Every finding seen as ok, as caution and as stop where it can be: the worked job, changed by a line or two.
 
-The limits are those of parts/rules.py; each change is worked by hand far enough past one that no rounding matters.
+The limits are those of parts/judging/rules.py; each change is worked by hand far enough past one that no rounding matters.
 """
 
 from collections import defaultdict

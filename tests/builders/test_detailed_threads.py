@@ -19,7 +19,7 @@ from OCP.IntCurvesFace import IntCurvesFace_ShapeIntersector
 
 from parts import tables
 from parts.book import Book
-from parts.builders.threaded_stud import threaded
+from parts.builders.threaded_stud import build as threaded
 from parts.checked import check, checked
 from parts.errors import BuildError, JobError
 from parts.making.make import make

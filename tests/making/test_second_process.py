@@ -16,8 +16,8 @@ from parts.errors import BuildError, Fault, JobError, WriteError
 from parts.geometry.profile import Profile
 from parts.making.kernel import _ended, _filled_here, _filled_there, _started, kernel
 from parts.making.solids import Order
+from tests.conftest import JOBS, ROOT
 
-ROOT = Path(__file__).parents[1]
 ROD = Profile(((0.0, 0.0), (0.0, 5.0), (20.0, 5.0), (20.0, 0.0)))
 NO_KERNEL = """
 import sys
@@ -121,7 +121,7 @@ def test_without_a_second_process_the_kernel_works_here(tmp_path, monkeypatch):
 
 
 def test_this_process_never_loads_the_kernel(tmp_path):
-    job = ROOT / "tests" / "jobs" / "gasket.toml"
+    job = JOBS / "gasket.toml"
     found = subprocess.run(
         [sys.executable, "-c", NO_KERNEL, str(job), str(tmp_path / "o")],
         cwd=ROOT, capture_output=True, text=True, check=False,
@@ -132,7 +132,7 @@ def test_this_process_never_loads_the_kernel(tmp_path):
 def test_a_folder_named_as_ours_where_the_user_is_does_no_harm(tmp_path):
     (tmp_path / "parts").mkdir()
     (tmp_path / "cadquery.py").write_text("raise SystemExit('loaded')\n")
-    job = ROOT / "tests" / "jobs" / "gasket.toml"
+    job = JOBS / "gasket.toml"
     found = subprocess.run(
         [sys.executable, "-P", "-m", "cli.main", "make", str(job), "--into", "o"],
         cwd=tmp_path, env={**os.environ, "PYTHONPATH": str(ROOT)}, capture_output=True, text=True, check=False,
@@ -168,7 +168,7 @@ def test_a_failure_on_either_side_is_one_sentence_and_leaves_nothing(where, run,
     first = tmp_path / "first"
     first.mkdir()
     (first / "sitecustomize.py").write_text(f"import sys\n{FAULTS[where]}")
-    found = run("make", ROOT / "tests" / "jobs" / "gasket.toml", "--into", tmp_path / "o", first=first)
+    found = run("make", JOBS / "gasket.toml", "--into", tmp_path / "o", first=first)
     assert (found.returncode, found.stdout, found.stderr) == (3, "", SAYS[where])
     assert [p.name for p in tmp_path.iterdir()] == ["first"]
 
@@ -208,7 +208,7 @@ def test_a_killed_make_takes_the_kernel_with_it_and_the_next_clears_up(at_work, 
     process.wait()
     wait_for(lambda: not runs(other))
     assert not (tmp_path / "o").exists()
-    found = run("make", ROOT / "tests" / "jobs" / "gasket.toml", "--into", tmp_path / "o")
+    found = run("make", JOBS / "gasket.toml", "--into", tmp_path / "o")
     assert found.returncode == 0
     assert sorted(p.name for p in tmp_path.iterdir()) == ["job.toml", "o"]
 

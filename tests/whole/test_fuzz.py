@@ -1,7 +1,7 @@
 """Whatever stands in a job file: sizes and right parts, or one clear sentence a fault. Never a traceback, never a hang.
 
 Jobs are drawn from the models (see strategies.py). Here a few hundred of each kind, the same every time; by hand
-(`pytest -m long tests/test_fuzz.py`) ten thousand through `check` and five hundred through `make`, other ones each time.
+(`pytest -m long tests/whole/test_fuzz.py`) ten thousand through `check` and five hundred through `make`, other ones each time.
 """
 
 import contextlib
@@ -31,7 +31,7 @@ from parts.geometry import outline
 from parts.geometry.edge import Edge
 from parts.geometry.profile import Profile, meridian
 from parts.job.examples import demo_text
-from parts.job.file import LARGEST
+from parts.job_text import LARGEST
 from parts.register import PARTS, asked_for
 from parts.shapes.pieces import Flat
 from tests.conftest import ROOT

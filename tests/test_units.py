@@ -3,6 +3,7 @@
 import pytest
 
 from parts.units import EXACT, IN_PINT, KINDS, convert, pint_name, registry
+from tests.conftest import ROOT
 
 FOUND = [
     (unit, base)
@@ -43,14 +44,11 @@ def test_every_factor_belongs_to_a_kind():
 def test_the_worked_job_is_checked_without_the_unit_library():
     import subprocess
     import sys
-    from pathlib import Path
 
     code = (
         "import contextlib, io, sys\nfrom cli.main import app\nfrom cli.say import guarded\n"
         "with contextlib.redirect_stdout(io.StringIO()):\n    code = guarded(app, ['check', 'parts/job/examples/demo.toml'])\n"
         "print(code, sorted({'pint', 'numpy', 'scipy'} & set(sys.modules)))"
     )
-    told = subprocess.run(
-        [sys.executable, "-c", code], cwd=Path(__file__).parents[1], capture_output=True, text=True, check=True
-    )
+    told = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True)
     assert told.stdout == "0 []\n"

@@ -1,0 +1,47 @@
+"""The clamp plate's drawing: its face, its section, and where its hole is."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from parts.sheets.drawing import flat
+from parts.sheets.drawing.compose import Content, write_drawing
+from parts.sheets.drawing.words import cautions, figures, material_name
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from parts.book import Book
+    from parts.job import Job
+    from parts.judging.finding import Finding
+    from parts.shapes.pieces import Flat
+
+FLATNESS = 0.02  # mm: common practice, no source
+FACED = 1.6  # um
+
+
+def clamp_plate_drawing(
+    shape: Flat, book: Book, job: Job, found: list[Finding], folder: Path
+) -> list[tuple[Path, str]]:
+    """Write the plate's drawing: DXF, SVG, PDF."""
+    return write_drawing(clamp_plate_content(shape, book, job, found), job, folder)
+
+
+def clamp_plate_content(shape: Flat, book: Book, job: Job, found: list[Finding]) -> Content:
+    """Say what stands on the sheet."""
+    say = figures(job)
+    held = {n: say.off(book.spread(f"clamp_plate.{n}"), -book.spread(f"clamp_plate.{n}")) for n in ("diameter", "hole")}
+    thick = book.spread("clamp_plate.thickness")
+    views = [
+        flat.face(shape.sheet, say, held["diameter"]),
+        flat.edge(shape.sheet, shape.thickness, say, FACED, say.off(thick, -thick) if thick else ""),
+    ]
+    bolt, long = (book[f"clamp_plate.{n}"].value for n in ("bolt", "bolt_length"))
+    notes = [
+        f"The face that bears on the rings flat within {say.limit(FLATNESS)} {say.unit}, the other parallel to it.",
+        f"Break sharp edges {say.length(0.2)} {say.unit}.",
+        f"Drawn up snug by a bolt M{bolt:g}, {say.length(long)} {say.unit} or longer, a washer under head and nut.",
+        *cautions("clamp-plate", found),
+    ]
+    tables = [flat.hole_table(shape.sheet, say, [held["hole"]])]
+    return Content("Clamp plate", "clamp-plate", material_name(job.clamp_plate), "1", views, notes, tables)
