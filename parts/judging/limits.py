@@ -29,6 +29,7 @@ SHOULDER_HELD = 0.1  # mm below the figure, of a plug's shoulder: common practic
 WRENCH_HELD = 0.05  # of the torque: common practice, no source
 TO_LAP = 0.05  # mm of a ring's height over its figure before it is lapped: common practice, no source
 EDGES, RING_EDGES = 0.2, 0.1  # mm that sharp edges are broken by: common practice, no source
+PLATE_FLAT = 0.02  # mm, of the face that bears on the rings: common practice, no source
 FLUSH = 0.05  # mm under the deck that a gasket bridges: common practice, no source
 GENERAL = (
     (6.0, 0.1),

@@ -37,7 +37,8 @@ NOT_THEIRS = (
     r"^(nuts|washers|parting tool|dies|wire inserts|tap drill): ",  # sizes out of tables, and how many
     r"× 45°|nose radius|proud, and|without taper|first coil|The step lies|step below|Step of the stud",  # of the job
     r"as drilled: ",  # drilled_within of the job file
-    r"^Ø<> ±0.01$",  # what a turner holds, of the sizing
+    r"^Ø?<> ±0.(01|1)$",  # of a ring's blank and of a clamp plate, which stand in the book
+    r"under the top of the stack|clear of the mandrel's top",  # of the relations
     r"Ra 0.8\. ",  # surface texture
     r"^DIN 938|^VDI 2230-1: 0.9|^groove deeper|oven's own reading",  # what others say
 )
@@ -51,8 +52,12 @@ def larger(text, *pairs):
     return re.sub(r"([\d.]+) mm", lambda found: f"{float(found[1]) * LARGER:.5g} mm", text)
 
 
+CLAMP = """
+[clamp_plate]
+material = "C45"
+"""
 JOBS = {
-    "worked": lambda: larger(text_of("demo")),
+    "worked": lambda: larger(text_of("demo") + CLAMP),
     "pin that is printed, press plug": lambda: larger(text_of("pressed")),
     "pin that is heated": lambda: larger(text_of("demo"), ('form = "contoured"', 'form = "pin"')),
     "round, shoulder": lambda: larger(text_of("shouldered")),
@@ -116,13 +121,13 @@ def lines_of(get, text):
         out += [step.title, *step.do, *(caution.says for caution in step.cautions)]
         out += [f"{line.says}: {line.limits}" for line in step.lines]
     out += [f"{item.what}: {item.size}, {item.note}" for item in (*page.stock(words), *page.tools(words))]
-    for part, stem in (("stud", "stepped-stud"), ("plug", "blanking-plug"), ("ring", "ring-blank"), ("mandrel", "expander-mandrel")):  # fmt: skip
-        if stem in done.shapes:
-            module, compose = get(f"parts.sheets.drawing.{part}"), get("parts.sheets.drawing.compose")
-            content = getattr(module, f"{part}_content")(done.shapes[stem], done.book, done.job, [])
-            sides = [side for view in content.views for side in (view.above, view.below, view.left, view.right)]
-            out += [*content.notes, *(item.text for side in sides for item in side)]
-            out.append(compose._title(content, done.job, 1.0).tolerance)
+    compose = get("parts.sheets.drawing.compose")
+    for part in (part for stem, part in get("parts.register").PARTS.items() if part.drawn and stem in done.shapes):
+        content_of = getattr(get(f"parts.sheets.drawing.{part.table}"), f"{part.table}_content")
+        content = content_of(done.shapes[part.stem], done.book, done.job, [])
+        sides = [side for view in content.views for side in (view.above, view.below, view.left, view.right)]
+        out += [*content.notes, *(item.text for side in sides for item in side)]
+        out.append(compose._title(content, done.job, 1.0).tolerance)
     plot = get("parts.sheets.ring_plot")
     if curves := plot.curves(done.book, done.job):
         out += [mark.text for mark in plot.drawn(curves, done.book, done.job).marks if hasattr(mark, "text")]
