@@ -6,12 +6,14 @@ import os
 import signal
 import subprocess
 import sys
+import tomllib
 from pathlib import Path
 
 import pytest
 
 from parts.job.examples import demo_text
 from parts.making.make import make
+from parts.register import tables
 
 ROOT = Path(__file__).parents[1]
 JOBS = ROOT / "tests" / "jobs"
@@ -53,6 +55,13 @@ class Text(str):
 @pytest.fixture(scope="session")
 def demo():
     return Text(demo_text())
+
+
+@pytest.fixture(scope="session")
+def whole(demo):
+    """The worked job with a table for every part of the register; those that it lacks stand there empty."""
+    given = tomllib.loads(demo)
+    return Text(demo + "".join(f"\n[{table}]\n" for table in tables() if table not in given))
 
 
 def topend(*arguments, cwd=ROOT, first=None, **env):
@@ -101,6 +110,12 @@ def made(once):
 
     run, into = once("demo", demo)
     return subprocess.CompletedProcess(*run), into
+
+
+@pytest.fixture(scope="session")
+def made_whole(once, whole):
+    """The folder of the job with every part, made once."""
+    return once("whole", lambda into: make(whole, into).written)[1]
 
 
 @pytest.fixture(scope="session")

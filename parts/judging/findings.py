@@ -25,12 +25,12 @@ if TYPE_CHECKING:
 KEPT, WORDS = 16, 2048  # of many variants most have the same sizes, and so the same findings
 
 
-def findings(book: Book, job: Job) -> list[Finding]:
+def judge(book: Book, job: Job) -> list[Finding]:
     """Judge every size that has a rule, every choice, and what was measured of the work: the worst first."""
     if book.plan is None or job.made is None:
         found = _all(book, job)
     else:
-        as_made = job.made.job or job
+        as_made = job.as_made or job
         found = _all(book, as_made)
         told = [_of_miss(miss) for miss in misses(book, as_made, found, _all(book.plan, job))]
         found = [*told, *(_impossible(fault) for fault in book.cannot), *found]

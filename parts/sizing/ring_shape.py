@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.relations import ring_shape as relation
+from parts.relations.ring_forms import EVEN
 from parts.relations.ring_width import width_of
-from parts.sizing.ring_names import EVEN, OWN, RING
+from parts.sizing.ring_names import OWN, RING
 
 if TYPE_CHECKING:
     from parts.book import Book

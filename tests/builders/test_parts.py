@@ -748,8 +748,8 @@ def sampled(face):
 
 
 @pytest.mark.parametrize("stem", PARTS)
-def test_mesh_and_solid_of_the_worked_job_hold_the_same(made, stem):
-    _, into = made
+def test_mesh_and_solid_hold_the_same(made_whole, stem):
+    into = made_whole
     solid = read_step(into / "parts" / f"{stem}.step")
     mesh = trimesh.load_mesh(into / "parts" / f"{stem}.stl")
     assert mesh.is_watertight
