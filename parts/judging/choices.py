@@ -6,7 +6,9 @@ from typing import TYPE_CHECKING
 
 from parts.judging.measured_choices import MEASURED_CHOICES
 from parts.judging.ring_choices import RING_CHOICES
-from parts.judging.rules import PRACTICE
+from parts.judging.rules import WEAKENS, caution_of
+from parts.sizing.stud import STEP
+from parts.tables import PRACTICE
 from parts.units import printed
 
 if TYPE_CHECKING:
@@ -22,6 +24,13 @@ SMALL_TAP = 8.0  # mm
 def length(value: float, job: Job) -> str:
     """Print a length as the job's sheets do."""
     return printed(value, "mm", job.job.print_units)
+
+
+def heats(low: float, high: float, job: Job) -> str:
+    """Print a range of heat as the job's sheets do, in whole degrees."""
+    if job.job.print_units == "metric":
+        return f"{low:g} to {high:g} degC"
+    return " to ".join(printed(heat, "degC", "inch") for heat in (low, high)).replace(" degF", "", 1)
 
 
 def step_below_deck(book: Book, job: Job) -> Iterator[Choice]:
@@ -42,7 +51,7 @@ def step_below_deck(book: Book, job: Job) -> Iterator[Choice]:
             "geometry",
         )
     else:
-        usual = f"give a step_depth, {length(1.0, job)} is usual"
+        usual = f"give a step_depth, {length(STEP, job)} is usual"
         says = f"The step is not below the deck face and holds the head off: {why}; {usual}"
         yield ("stud.step_depth", "stop", step, 0.0, "mm", says, "geometry")
 
@@ -167,8 +176,9 @@ def bond_alone(_: Book, job: Job) -> Iterator[Choice]:
     """A bond alone should not hold a hot plug against pressure."""
     if job.plug is None or job.plug.fit != "bonded" or job.plug.shoulder is not None:
         return
+    low, high = WEAKENS, caution_of("job.engine.hot.barrel")
     says = (
-        "Only the bond holds the plug, and it weakens above 120 to 150 degC: "
+        f"Only the bond holds the plug, and it weakens above {heats(low, high, job)}: "
         "a shoulder, a thread or three stakes hold it whatever the heat"
     )
     yield ("plug.bond_alone", "caution", None, None, "1", says, PRACTICE)
@@ -191,7 +201,7 @@ def male_centre(_: Book, job: Job) -> Iterator[Choice]:
         return
     more = 0.5 * stud.tap_end.nominal
     says = (
-        f"A plug tap up to {length(8.0, job)} has a male centre: look whether yours has, "
+        f"A plug tap up to {length(SMALL_TAP, job)} has a male centre: look whether yours has, "
         f"and if so drill {length(more, job)} deeper"
     )
     yield ("insert.male_centre", "caution", more, None, "mm", says, "ASME B18.29.2M notes")

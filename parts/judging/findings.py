@@ -94,7 +94,7 @@ def _found(
     )
     bound = stop if verdict == "stop" or caution is None else caution
     words = _says(rule, name, verdict, in_words(bad, unit, system), in_words(bound or 0.0, unit, system))
-    return Finding(name, verdict, value, bound, unit, words, rule.source)
+    return Finding(name, verdict, value, bound, unit, words, rule.cited)
 
 
 def limit(given: Limit | None, book: Book) -> float | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import hypot
 from typing import TYPE_CHECKING
 
+from parts.tables import PRACTICE
 from parts.units import printed
 
 if TYPE_CHECKING:
@@ -15,7 +16,6 @@ if TYPE_CHECKING:
     from parts.job.models import Pattern
     from parts.judging.rules import Choice
 
-PRACTICE = "common practice, no source"
 TEST = "W. Baarda, A testing procedure for use in geodetic networks, 1968: 1 in 1000 by chance (memory)"
 SQUARES = "Gauss: weighted least squares; two standard errors"
 HOLES = {"old": "the old holes", "new": "the head's holes"}

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.sizing.ring_shape import LEAST, MOST
+from parts.tables import PRACTICE
 from parts.units import printed
 
 if TYPE_CHECKING:
@@ -13,12 +15,10 @@ if TYPE_CHECKING:
     from parts.job import Job
     from parts.judging.rules import Choice
 
-PRACTICE = "common practice, no source"
 STIFF = "a ring does not stretch (derived)"
 SHAPE = "free shape of the thin curved bar (derived)"
 SOLVED = "thin bar on one-sided walls, solved numerically (derived)"
 MOVED = 0.02  # mm on diameter, by which the bore may differ from what was measured
-LEAST, MOST = 0.34, 0.41  # shape numbers
 PLASTIC = 20_000.0  # MPa, a modulus that no metal for a mandrel lies under
 SOFT_WHEN_HOT = {  # greatest heat at which it keeps its shape [degC], handbook values from memory
     "AlSi7Mg0.3 T6": 250.0,

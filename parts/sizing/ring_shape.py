@@ -13,8 +13,8 @@ if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
 
-LEAST, MOST = 0.34, 0.41
-"""shape numbers: under it a round mandrel's ring, over it too sharp at the back; 0.38 to 0.39 presses evenly"""
+LEAST, EVENLY, MOST = 0.34, 0.38, 0.41
+"""shape numbers: under it a round mandrel's ring; that presses evenly; over it too sharp at the back"""
 NO_LIMITS = 0.0
 
 
