@@ -42,7 +42,7 @@ def _all(book: Book, job: Job) -> list[Finding]:
     system = job.job.print_units
     judged = (_judged(rule, name, book, system) for rule in RULES for name in about[rule.size])
     found = [f for f in judged if f]
-    return found + [Finding(*choice) for rule in CHOICES for choice in rule(book, job)]
+    return found + [choice for rule in CHOICES for choice in rule(book, job)]
 
 
 def _impossible(fault: Fault) -> Finding:

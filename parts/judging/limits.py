@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fnmatch import fnmatchcase
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from parts import tables
 from parts.job.models import WITHIN
@@ -65,7 +65,17 @@ class Limits:
 
 
 EXACT = 1e-9
-Rule = tuple[str, "Callable[[Book, str], tuple[float | None, float | None] | None]", int, str]
+
+
+class Held(NamedTuple):
+    """Between what limits sizes of such a name may come out."""
+
+    pattern: str
+    """of names"""
+    between: Callable[[Book, str], tuple[float | None, float | None] | None]
+    """lower and upper limit; None: the next one that fits"""
+    metal: int
+    source: str
 
 
 def general(value: float) -> float:
@@ -138,42 +148,42 @@ def of_shape(book: Book, _: str) -> tuple[float | None, float | None]:
 
 
 ISO_2768 = "ISO 2768-m"
-RULES: list[Rule] = [  # the first that fits and has an answer
-    ("stud.shank_diameter", within(SHANK_HELD, 0.0), SHAFT, PRACTICE),
-    ("stud.step_depth", of_length, NEITHER, ISO_2768),
-    ("stud.projection", of_length, NEITHER, ISO_2768),
-    ("stud.*length", of_length, SHAFT, ISO_2768),
-    ("plug.diameter", bonded, SHAFT, PRACTICE),
-    ("job.plug.shoulder.diameter", within(SHOULDER_HELD, 0.0), SHAFT, PRACTICE),
-    ("plug.whole_length", of_length, SHAFT, ISO_2768),
-    ("plug.below_deck", within(0.0, FLUSH), NEITHER, PRACTICE),
-    ("job.plug.hole", reamed, HOLE, "ISO 286, H7"),
-    ("job.barrel.passages.*.diameter", reamed, HOLE, "ISO 286, H7"),
-    ("*.tap_drill", drilled, HOLE, "limits of the thread's minor diameter"),
-    ("*.drill_depth", at_least, HOLE, "room for the tap"),
-    ("*.full_thread_depth", at_least, HOLE, "room for the insert or stud"),
-    ("insert.set_down", sunk, HOLE, "ASME B18.29.2M-2005 or DIN 8140, as the insert"),
-    ("deck.hole.*.x", placed, NEITHER, "drilled_within of the job file"),
-    ("deck.hole.*.y", placed, NEITHER, "drilled_within of the job file"),
-    ("ring.inside_diameter", within(0.0, INSIDE_HELD), HOLE, PRACTICE),
-    ("job.ring.axial_width", within(WIDTH_HELD, 0.0), SHAFT, PRACTICE),
-    ("job.ring.slit", within(0.05, 0.05), HOLE, PRACTICE),
-    ("ring.free_gap*", share(0.03), NEITHER, PRACTICE),
-    ("ring.free_width", of_shape, NEITHER, "free shape of the thin curved bar (derived)"),
-    ("mandrel.open_gap", share(0.01), NEITHER, PRACTICE),
-    ("mandrel.flange_diameter", of_length, SHAFT, ISO_2768),
-    ("mandrel.pin_diameter", within(PIN_HELD, 0.0), SHAFT, PRACTICE),
-    ("mandrel.pin_position", within(SEAT_HELD, SEAT_HELD), NEITHER, PRACTICE),
-    ("mandrel.disc_turned", within(SEAT_HELD, SEAT_HELD), SHAFT, PRACTICE),
-    ("mandrel.hole_diameter", of_length, HOLE, ISO_2768),
-    ("mandrel.*diameter", within(SEAT_HELD, SEAT_HELD), NEITHER, PRACTICE),
-    ("gasket.*_diameter", of_length, HOLE, ISO_2768),
-    ("job.gasket.thickness", within(0.05, 0.05), NEITHER, PRACTICE),
-    ("job.barrel.skim", within(0.05, 0.05), HOLE, PRACTICE),
-    ("job.barrel.old_holes.diameter", within(0.3, 0.3), HOLE, PRACTICE),
-    ("job.engine.bore", within(0.02, 0.02), HOLE, PRACTICE),
-    ("compression.squish", within(0.1, 0.1), NEITHER, PRACTICE),
-    ("joint.torque", share(WRENCH_HELD), HOLE, f"usual wrench, {100 * WRENCH_HELD:g} %: {PRACTICE}"),
+HELD: list[Held] = [  # the first that fits and has an answer
+    Held("stud.shank_diameter", within(SHANK_HELD, 0.0), SHAFT, PRACTICE),
+    Held("stud.step_depth", of_length, NEITHER, ISO_2768),
+    Held("stud.projection", of_length, NEITHER, ISO_2768),
+    Held("stud.*length", of_length, SHAFT, ISO_2768),
+    Held("plug.diameter", bonded, SHAFT, PRACTICE),
+    Held("job.plug.shoulder.diameter", within(SHOULDER_HELD, 0.0), SHAFT, PRACTICE),
+    Held("plug.whole_length", of_length, SHAFT, ISO_2768),
+    Held("plug.below_deck", within(0.0, FLUSH), NEITHER, PRACTICE),
+    Held("job.plug.hole", reamed, HOLE, "ISO 286, H7"),
+    Held("job.barrel.passages.*.diameter", reamed, HOLE, "ISO 286, H7"),
+    Held("*.tap_drill", drilled, HOLE, "limits of the thread's minor diameter"),
+    Held("*.drill_depth", at_least, HOLE, "room for the tap"),
+    Held("*.full_thread_depth", at_least, HOLE, "room for the insert or stud"),
+    Held("insert.set_down", sunk, HOLE, "ASME B18.29.2M-2005 or DIN 8140, as the insert"),
+    Held("deck.hole.*.x", placed, NEITHER, "drilled_within of the job file"),
+    Held("deck.hole.*.y", placed, NEITHER, "drilled_within of the job file"),
+    Held("ring.inside_diameter", within(0.0, INSIDE_HELD), HOLE, PRACTICE),
+    Held("job.ring.axial_width", within(WIDTH_HELD, 0.0), SHAFT, PRACTICE),
+    Held("job.ring.slit", within(0.05, 0.05), HOLE, PRACTICE),
+    Held("ring.free_gap*", share(0.03), NEITHER, PRACTICE),
+    Held("ring.free_width", of_shape, NEITHER, "free shape of the thin curved bar (derived)"),
+    Held("mandrel.open_gap", share(0.01), NEITHER, PRACTICE),
+    Held("mandrel.flange_diameter", of_length, SHAFT, ISO_2768),
+    Held("mandrel.pin_diameter", within(PIN_HELD, 0.0), SHAFT, PRACTICE),
+    Held("mandrel.pin_position", within(SEAT_HELD, SEAT_HELD), NEITHER, PRACTICE),
+    Held("mandrel.disc_turned", within(SEAT_HELD, SEAT_HELD), SHAFT, PRACTICE),
+    Held("mandrel.hole_diameter", of_length, HOLE, ISO_2768),
+    Held("mandrel.*diameter", within(SEAT_HELD, SEAT_HELD), NEITHER, PRACTICE),
+    Held("gasket.*_diameter", of_length, HOLE, ISO_2768),
+    Held("job.gasket.thickness", within(0.05, 0.05), NEITHER, PRACTICE),
+    Held("job.barrel.skim", within(0.05, 0.05), HOLE, PRACTICE),
+    Held("job.barrel.old_holes.diameter", within(0.3, 0.3), HOLE, PRACTICE),
+    Held("job.engine.bore", within(0.02, 0.02), HOLE, PRACTICE),
+    Held("compression.squish", within(0.1, 0.1), NEITHER, PRACTICE),
+    Held("joint.torque", share(WRENCH_HELD), HOLE, f"usual wrench, {100 * WRENCH_HELD:g} %: {PRACTICE}"),
 ]
 THREADS = ("_pitch", "_major", "_over_wires")
 ENDS = (("_min", "_max"), ("_low", "_high"))
@@ -198,7 +208,7 @@ def limits_of(book: Book, name: str) -> Limits | None:
         if book.has(name + low, name + high):
             metal = SHAFT if name.endswith(THREADS) or name == "plug.diameter" else NEITHER
             return Limits(book[name + low].value, book[name + high].value, book[name + low].source, metal)
-    for pattern, rule, metal, source in RULES if name in book else ():
+    for pattern, rule, metal, source in HELD if name in book else ():
         found = rule(book, name) if fnmatchcase(name, pattern) else None
         if found:
             return Limits(*found, source, metal)

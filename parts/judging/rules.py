@@ -86,10 +86,6 @@ def _plain(limit: Limit | None) -> float:
     return limit
 
 
-Choice = tuple[str, str, float | None, float | None, str, str, str]
-"""name, verdict, value, limit, unit, says, source"""
-
-
 def _overlaps_filler(book: Book, name: str) -> bool:
     """A hole that runs into a filled old hole has no wall to it: its share in the filler is judged instead."""
     share = name.rpartition(".")[0] + ".in_filler"

@@ -374,8 +374,8 @@ def test_every_rule_is_seen_in_every_verdict_it_has(judged):
     for _, _, changes in SEEN:
         book = judged(changes)[1]
         for number, rule in enumerate(RULES):
-            judged = (_judged(rule, name, book, "metric") for name in judged_by(tuple(book))[rule.size])
-            seen[number] |= {f.verdict for f in judged if f}
+            verdicts = (_judged(rule, name, book, "metric") for name in judged_by(tuple(book))[rule.size])
+            seen[number] |= {f.verdict for f in verdicts if f}
     lacking = {
         (rule.size, verdict)
         for number, rule in enumerate(RULES)
