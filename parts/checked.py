@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from parts.book import record
 from parts.errors import Fault, JobError
 from parts.job import at_their_lines, load
-from parts.judging.findings import findings
+from parts.judging.findings import judge
 from parts.register import asked_for, shapes
 from parts.shapes.assembly import assembly_shape
 from parts.sizing import size
@@ -85,14 +85,14 @@ def judged(job: Job, as_made: Iterable[str] = (), *, contact: bool = True, book:
     book = size(job, contact=contact, book=book)
     plan, wanted = book.plan or book, asked_for(job, as_made, "--as-made") if as_made else []
     ready = [p for p in asked_for(job) if all(n in plan for n in p.needs)]
-    done = Checked(job, plan, findings(plan, job), shapes(ready, plan, job))
-    if job.made is None or job.made.job is None:
+    done = Checked(job, plan, judge(plan, job), shapes(ready, plan, job))
+    if job.as_made is None:
         if wanted:
             raise JobError(
                 Fault("--as-made", "the job file tells nothing that was measured of the work: give it a [made]")
             )
         return done
-    made = Checked(job.made.job, book, findings(book, job), shapes(wanted, book, job.made.job))
+    made = Checked(job.as_made, book, judge(book, job), shapes(wanted, book, job.as_made))
     return replace(done, made=made)
 
 

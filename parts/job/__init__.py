@@ -8,7 +8,7 @@ import tomllib
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any, get_args
 
-from pydantic import BaseModel, ConfigDict, ValidationError
+from pydantic import BaseModel, ConfigDict, PrivateAttr, ValidationError
 
 from parts.errors import Fault, JobError
 from parts.job.across import RULES
@@ -48,6 +48,12 @@ class Job(PartTables, CastingTables):
 
     lathe: Lathe | None = None
     made: MadeTable | None = None
+    _as_made: Job | None = PrivateAttr(default=None)
+
+    @property
+    def as_made(self) -> Job | None:
+        """The job with its own values as they came out, where any were measured."""
+        return self._as_made
 
 
 TABLES: dict[str, type[BaseModel]] = {
@@ -96,10 +102,13 @@ def load_data(raw: dict[str, Any], *, kept: Mapping[str, Any] | None = None, at:
     made = found.get("made")
     if made is not None and not faults:
         as_made, lost = _as_made(raw, made)
-        found["made"] = replace(made, job=Job.model_construct(**as_made), faults=_at(lost, at))
+        found["made"] = replace(made, faults=_at(lost, at))
     if faults:
         raise JobError(*_at(faults, at))
-    return Job.model_construct(**found)
+    job = Job.model_construct(**found)
+    if made is not None:
+        job._as_made = Job.model_construct(**as_made)  # noqa: SLF001 - its own
+    return job
 
 
 def _at(faults: list[tuple[KeyPath, str]], at: dict[KeyPath, int]) -> tuple[Fault, ...]:

@@ -147,7 +147,6 @@ Modulus: TypeAlias = Annotated[Measure, quantity("stress", 100.0, 1e6)]
 Expansion: TypeAlias = Annotated[Measure, quantity("expansion", 0.0, 1e-3)]
 Volume: TypeAlias = Annotated[Measure, quantity("volume", 1.0, 1e7)]
 Time: TypeAlias = Annotated[Measure, quantity("time", 0.1, 6000.0)]
-Share: TypeAlias = Annotated[Measure, number(0.0, 1.0)]
 
 
 def key(says: str, example: object, *, default: Any = ..., assumed: str = "") -> Any:  # noqa: ANN401

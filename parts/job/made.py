@@ -11,7 +11,6 @@ from parts.units import LONGEST, shown
 
 if TYPE_CHECKING:
     from parts.errors import Fault
-    from parts.job import Job
     from parts.job.lines import Path
 
 DEEPEST = 8
@@ -35,8 +34,6 @@ class Made:
     """name of a size, or job.<table>.<key> -> as written"""
     at: dict[str, Path] = field(default_factory=dict)
     """name -> where it stands in the file"""
-    job: Job | None = None
-    """the job with its own values as they came out"""
     faults: tuple[Fault, ...] = ()
     """what is wrong with those values, told together with the rest"""
     wrong: list[tuple[Path, str]] = field(default_factory=list)

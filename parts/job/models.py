@@ -26,10 +26,11 @@ from parts.job.fields import (
     number,
     quantity,
 )
-from parts.tables import material_names
+from parts.tables import PRACTICE, material_names
 from parts.units import shown
 
-PRACTICE = "common practice, no source"
+WITHIN = 0.1  # mm that a drilled hole may lie from its place
+PLACED = f"{WITHIN:.2f} mm"
 
 
 def by_name(value: object) -> object:
@@ -221,7 +222,7 @@ class Barrel(Table):
         "to come off the deck after the old holes are filled", "0.12 mm", default="0 mm", assumed="no skim given"
     )
     drilled_within: Allowance = key(
-        "how far a new tapped hole may come out from its place", "0.10 mm", default="0.10 mm", assumed=PRACTICE
+        "how far a new tapped hole may come out from its place", PLACED, default=PLACED, assumed=PRACTICE
     )
     old_holes: OldHoles | None = key("holes to be filled before the new pattern is drilled", {}, default=None)
     passages: Annotated[list[Passage], Field(max_length=36)] = key("other openings in the deck", [], default=[])
@@ -241,8 +242,8 @@ class Head(Table):
     )
     holes_within: Allowance = key(
         "how far a stud hole of the head may lie from where the pattern puts it",
-        "0.10 mm",
-        default="0.10 mm",
+        PLACED,
+        default=PLACED,
         assumed=PRACTICE,
     )
     joint_face: Length | None = key(

@@ -21,7 +21,12 @@ from parts.job.fields import (
     number,
     quantity,
 )
-from parts.job.models import PRACTICE, MaterialName, by_name
+from parts.job.models import MaterialName, by_name
+from parts.tables import PRACTICE
+
+SET_FRACTION, SOAK = 0.95, 60.0  # share of the opening, min at heat
+PARTING, FACING = 2.0, 1.0  # mm: the tool, and what comes off an end
+NO_TRIAL = f"no trial ring measured yet: typical after {SOAK / 60:g} h near 600 degC"
 
 
 class Insert(Table):
@@ -178,9 +183,9 @@ class HeatSet(Table):
     soak: Time = key("time at temperature", "1 hour")
     set_fraction: Annotated[Measure, number(0.3, 1.0)] = key(
         "share of the opening that remains after the heat",
-        0.95,
-        default=0.95,
-        assumed="no trial ring measured yet: typical after 1 h near 600 degC",
+        SET_FRACTION,
+        default=SET_FRACTION,
+        assumed=NO_TRIAL,
     )
 
 
@@ -197,8 +202,8 @@ class Ring(Table):
     groove: Groove | None = key("the piston's groove", {}, default=None)
     piston_diameter: Length | None = key("piston over the lands", "57.10 mm", default=None)
     heat_set: HeatSet | None = key("how the opening is set", {}, default=None)
-    parting_tool: Length = key("width of the parting tool", "2.0 mm", default="2.0 mm", assumed=PRACTICE)
-    facing: Allowance = key("to face the end of the stock", "1.0 mm", default="1.0 mm", assumed=PRACTICE)
+    parting_tool: Length = key("width of the parting tool", f"{PARTING} mm", default=f"{PARTING} mm", assumed=PRACTICE)
+    facing: Allowance = key("to face the end of the stock", f"{FACING} mm", default=f"{FACING} mm", assumed=PRACTICE)
 
 
 class Mandrel(Table):

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.judging.finding import Finding
 from parts.judging.measured_choices import MEASURED_CHOICES
 from parts.judging.ring_choices import RING_CHOICES
-from parts.judging.rules import PRACTICE
+from parts.judging.rules import WEAKENS, caution_of
+from parts.sizing.stud import STEP
+from parts.tables import PRACTICE
 from parts.units import printed
 
 if TYPE_CHECKING:
@@ -14,7 +17,6 @@ if TYPE_CHECKING:
 
     from parts.book import Book
     from parts.job import Job
-    from parts.judging.rules import Choice
 
 SMALL_TAP = 8.0  # mm
 
@@ -24,7 +26,14 @@ def length(value: float, job: Job) -> str:
     return printed(value, "mm", job.job.print_units)
 
 
-def step_below_deck(book: Book, job: Job) -> Iterator[Choice]:
+def heats(low: float, high: float, job: Job) -> str:
+    """Print a range of heat as the job's sheets do, in whole degrees."""
+    if job.job.print_units == "metric":
+        return f"{low:g} to {high:g} degC"
+    return " to ".join(printed(heat, "degC", "inch") for heat in (low, high)).replace(" degF", "", 1)
+
+
+def step_below_deck(book: Book, job: Job) -> Iterator[Finding]:
     """A tap end larger than the holes above it must end below the deck face, or it holds the head off."""
     holes = [book[n].value for n in ("job.head.hole_diameter", "gasket.hole_diameter") if n in book]
     if job.stud is None or not holes or "stud.step_depth" not in book or job.stud.tap_end.nominal <= min(holes):
@@ -32,7 +41,7 @@ def step_below_deck(book: Book, job: Job) -> Iterator[Choice]:
     step, nominal = book["stud.step_depth"].value, job.stud.tap_end.nominal
     why = f"the tap end of {length(nominal, job)} does not go through a hole of {length(min(holes), job)}"
     if step > 0:
-        yield (
+        yield Finding(
             "stud.step_depth",
             "ok",
             step,
@@ -42,12 +51,12 @@ def step_below_deck(book: Book, job: Job) -> Iterator[Choice]:
             "geometry",
         )
     else:
-        usual = f"give a step_depth, {length(1.0, job)} is usual"
+        usual = f"give a step_depth, {length(STEP, job)} is usual"
         says = f"The step is not below the deck face and holds the head off: {why}; {usual}"
-        yield ("stud.step_depth", "stop", step, 0.0, "mm", says, "geometry")
+        yield Finding("stud.step_depth", "stop", step, 0.0, "mm", says, "geometry")
 
 
-def head_location(book: Book, job: Job) -> Iterator[Choice]:
+def head_location(book: Book, job: Job) -> Iterator[Finding]:
     """Something must hold the head over the bore."""
     if job.head is None or job.stud is None:
         return
@@ -59,10 +68,10 @@ def head_location(book: Book, job: Job) -> Iterator[Choice]:
         "dowels": ("ok", f"Dowels locate the head; on its studs alone it could shift{by}"),
         "spigot": ("ok", f"A spigot locates the head; on its studs alone it could shift{by}"),
     }[job.head.located_by]
-    yield ("head.located_by", verdict, shift, None, "mm" if shift is not None else "1", says, PRACTICE)
+    yield Finding("head.located_by", verdict, shift, None, "mm" if shift is not None else "1", says, PRACTICE)
 
 
-def stud_held(book: Book, job: Job) -> Iterator[Choice]:
+def stud_held(book: Book, job: Job) -> Iterator[Finding]:
     """A stud is set to its projection and held there, never by bottoming it."""
     stud, engine = job.stud, job.engine
     if stud is None:
@@ -94,10 +103,10 @@ def stud_held(book: Book, job: Job) -> Iterator[Choice]:
         verdict, says = "caution", "The retaining compound does not stand the barrel's heat: take one that does"
     else:
         verdict, says = "ok", f"The retaining compound stands the barrel's heat; set the stud{tall}"
-    yield (name, verdict, rated, limit, "degC" if rated is not None else "1", says, PRACTICE)
+    yield Finding(name, verdict, rated, limit, "degC" if rated is not None else "1", says, PRACTICE)
 
 
-def run_up_given(book: Book, job: Job) -> Iterator[Choice]:
+def run_up_given(book: Book, job: Job) -> Iterator[Finding]:
     """The studs carry most while the head is hot and they are not."""
     if "joint.greatest_preload" not in book or job.engine is None:
         return
@@ -106,12 +115,14 @@ def run_up_given(book: Book, job: Job) -> Iterator[Choice]:
             "No [engine.run_up]: the studs carry most in the first minutes, head hot and studs not yet, "
             "and that is not in the greatest preload; give its temperatures"
         )
-        yield ("joint.run_up", "caution", None, None, "1", says, "VDI 2230-1, growth of the parts")
+        yield Finding("joint.run_up", "caution", None, None, "1", says, "VDI 2230-1, growth of the parts")
     else:
-        yield ("joint.run_up", "ok", None, None, "1", "The run-up is looked at too", "VDI 2230-1, growth of the parts")
+        yield Finding(
+            "joint.run_up", "ok", None, None, "1", "The run-up is looked at too", "VDI 2230-1, growth of the parts"
+        )
 
 
-def joint_face_given(book: Book, job: Job) -> Iterator[Choice]:
+def joint_face_given(book: Book, job: Job) -> Iterator[Finding]:
     """A head presses on its raised face, not on the whole gasket."""
     if "gasket.seating_stress" not in book or job.head is None:
         return
@@ -120,26 +131,26 @@ def joint_face_given(book: Book, job: Job) -> Iterator[Choice]:
             "No joint_face: the whole gasket is taken as pressed, and its stress comes out low; "
             "blue the head, see what really presses, and give its outside diameter"
         )
-        yield ("gasket.joint_face", "caution", None, None, "1", says, PRACTICE)
+        yield Finding("gasket.joint_face", "caution", None, None, "1", says, PRACTICE)
     else:
         face = float(job.head.joint_face)
-        yield ("gasket.joint_face", "ok", face, None, "mm", "The head's raised face is given", "job file")
+        yield Finding("gasket.joint_face", "ok", face, None, "mm", "The head's raised face is given", "job file")
 
 
-def boss_given(book: Book, job: Job) -> Iterator[Choice]:
+def boss_given(book: Book, job: Job) -> Iterator[Finding]:
     """The metal round each stud limits the cone of pressure."""
     if "joint.boss" in book and job.head is not None and job.head.boss is None:
         boss = book["joint.boss"].value
         wide = printed(boss, "mm", job.job.print_units)
         says = f"No boss is given: metal of {wide} round each stud is assumed; measure it"
-        yield ("joint.boss", "caution", boss, None, "mm", says, "assumed")
+        yield Finding("joint.boss", "caution", boss, None, "mm", says, "assumed")
 
 
-def drilling_order(book: Book, job: Job) -> Iterator[Choice]:
+def drilling_order(book: Book, job: Job) -> Iterator[Finding]:
     """Fill and cool first, drill what is in sound metal, then what is part filler; no torch after the bond."""
     if job.barrel is None or job.barrel.old_holes is None:
         return
-    shares = {str(hole): book.get(f"deck.hole.{hole}.in_filler") for hole in range(1, 37)}
+    shares = {str(n): book.get(f"deck.hole.{n}.in_filler") for n in book.numbers("deck.hole")}
     shared = [hole for hole, share in shares.items() if share is not None and share.value > 0]
     if job.barrel.old_holes.fill == "bronze braze":
         first = (
@@ -150,54 +161,55 @@ def drilling_order(book: Book, job: Job) -> Iterator[Choice]:
         first = "Fit the screwed plugs before anything else"
     if shared:
         says = f"{first}; then drill the holes in sound metal, and hole {', '.join(shared)}, part filler, last"
-        yield ("deck.order", "caution", float(len(shared)), 0.0, "1", says, PRACTICE)
+        yield Finding("deck.order", "caution", float(len(shared)), 0.0, "1", says, PRACTICE)
     elif "deck.hole.1.x" in book:
-        yield ("deck.order", "ok", 0.0, 0.0, "1", f"{first}; no new hole runs into an old one", PRACTICE)
+        yield Finding("deck.order", "ok", 0.0, 0.0, "1", f"{first}; no new hole runs into an old one", PRACTICE)
 
 
-def crankcase_joint(book: Book, _: Job) -> Iterator[Choice]:
+def crankcase_joint(book: Book, _: Job) -> Iterator[Finding]:
     """The barrel's other end carries the same force."""
     if "joint.gas_force" in book:
         force = book["joint.gas_force"].value
         says = "Not checked: the barrel's joint on the crankcase carries the same gas force; look at its studs too"
-        yield ("joint.crankcase", "caution", force, None, "N", says, "not in this program's reach")
+        yield Finding("joint.crankcase", "caution", force, None, "N", says, "not in this program's reach")
 
 
-def bond_alone(_: Book, job: Job) -> Iterator[Choice]:
+def bond_alone(_: Book, job: Job) -> Iterator[Finding]:
     """A bond alone should not hold a hot plug against pressure."""
     if job.plug is None or job.plug.fit != "bonded" or job.plug.shoulder is not None:
         return
+    low, high = WEAKENS, caution_of("job.engine.hot.barrel")
     says = (
-        "Only the bond holds the plug, and it weakens above 120 to 150 degC: "
+        f"Only the bond holds the plug, and it weakens above {heats(low, high, job)}: "
         "a shoulder, a thread or three stakes hold it whatever the heat"
     )
-    yield ("plug.bond_alone", "caution", None, None, "1", says, PRACTICE)
+    yield Finding("plug.bond_alone", "caution", None, None, "1", says, PRACTICE)
 
 
-def chamber_known(book: Book, _: Job) -> Iterator[Choice]:
+def chamber_known(book: Book, _: Job) -> Iterator[Finding]:
     """Compression is a guess where a chamber was not measured."""
     if "compression.chamber_unchanged" in book and "compression.ratio_after" in book:
         says = (
             "A chamber volume is missing and was taken as unchanged: "
             "measure both heads by burette before you trust the ratio"
         )
-        yield ("compression.chambers", "caution", None, None, "1", says, "assumed")
+        yield Finding("compression.chambers", "caution", None, None, "1", says, "assumed")
 
 
-def male_centre(_: Book, job: Job) -> Iterator[Choice]:
+def male_centre(_: Book, job: Job) -> Iterator[Finding]:
     """A small plug tap has a male centre that wants depth."""
     stud = job.stud
     if stud is None or stud.insert is None or stud.insert.tap != "plug" or stud.tap_end.nominal > SMALL_TAP:
         return
     more = 0.5 * stud.tap_end.nominal
     says = (
-        f"A plug tap up to {length(8.0, job)} has a male centre: look whether yours has, "
+        f"A plug tap up to {length(SMALL_TAP, job)} has a male centre: look whether yours has, "
         f"and if so drill {length(more, job)} deeper"
     )
-    yield ("insert.male_centre", "caution", more, None, "mm", says, "ASME B18.29.2M notes")
+    yield Finding("insert.male_centre", "caution", more, None, "mm", says, "ASME B18.29.2M notes")
 
 
-CHOICES: list[Callable[[Book, Job], Iterator[Choice]]] = [
+CHOICES: list[Callable[[Book, Job], Iterator[Finding]]] = [
     step_below_deck,
     drilling_order,
     head_location,

@@ -25,12 +25,12 @@ if TYPE_CHECKING:
 KEPT, WORDS = 16, 2048  # of many variants most have the same sizes, and so the same findings
 
 
-def findings(book: Book, job: Job) -> list[Finding]:
+def judge(book: Book, job: Job) -> list[Finding]:
     """Judge every size that has a rule, every choice, and what was measured of the work: the worst first."""
     if book.plan is None or job.made is None:
         found = _all(book, job)
     else:
-        as_made = job.made.job or job
+        as_made = job.as_made or job
         found = _all(book, as_made)
         told = [_of_miss(miss) for miss in misses(book, as_made, found, _all(book.plan, job))]
         found = [*told, *(_impossible(fault) for fault in book.cannot), *found]
@@ -42,7 +42,7 @@ def _all(book: Book, job: Job) -> list[Finding]:
     system = job.job.print_units
     judged = (_judged(rule, name, book, system) for rule in RULES for name in about[rule.size])
     found = [f for f in judged if f]
-    return found + [Finding(*choice) for rule in CHOICES for choice in rule(book, job)]
+    return found + [choice for rule in CHOICES for choice in rule(book, job)]
 
 
 def _impossible(fault: Fault) -> Finding:
@@ -94,7 +94,7 @@ def _found(
     )
     bound = stop if verdict == "stop" or caution is None else caution
     words = _says(rule, name, verdict, in_words(bad, unit, system), in_words(bound or 0.0, unit, system))
-    return Finding(name, verdict, value, bound, unit, words, rule.source)
+    return Finding(name, verdict, value, bound, unit, words, rule.cited)
 
 
 def limit(given: Limit | None, book: Book) -> float | None:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fnmatch import fnmatchcase
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from parts import tables
-from parts.judging.rules import PRACTICE
+from parts.job.models import WITHIN
+from parts.sizing.inserts import SET_DOWN
+from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -22,8 +24,20 @@ BOND_HELD = 0.02  # mm below the figure, on diameter: common practice, no source
 INSIDE_HELD = 0.05  # mm over the figure, of a ring's inside: common practice, no source
 WIDTH_HELD = 0.02  # mm below the figure: common practice, no source; the ring is lapped to its groove
 SEAT_HELD = 0.05  # mm either way, of what the ring lies on: common practice, no source
+PIN_HELD = 0.02  # mm over the figure of the pin's hole, and as much below it of the pin: common practice, no source
+SHOULDER_HELD = 0.1  # mm below the figure, of a plug's shoulder: common practice, no source
+WRENCH_HELD = 0.05  # of the torque: common practice, no source
+TO_LAP = 0.05  # mm of a ring's height over its figure before it is lapped: common practice, no source
+EDGES, RING_EDGES = 0.2, 0.1  # mm that sharp edges are broken by: common practice, no source
+PLATE_FLAT = 0.02  # mm, of the face that bears on the rings: common practice, no source
 FLUSH = 0.05  # mm under the deck that a gasket bridges: common practice, no source
-GENERAL = ((6, 0.1), (30, 0.2), (120, 0.3), (400, 0.5), (1000, 0.8))  # ISO 2768-m, lengths over 3 mm up to, +- [mm]
+GENERAL = (
+    (6.0, 0.1),
+    (30.0, 0.2),
+    (120.0, 0.3),
+    (400.0, 0.5),
+    (1000.0, 0.8),
+)  # ISO 2768-m, lengths over 3 mm up to, +- [mm]
 COARSEST = 1.2  # mm
 
 
@@ -51,7 +65,17 @@ class Limits:
 
 
 EXACT = 1e-9
-Rule = tuple[str, "Callable[[Book, str], tuple[float | None, float | None] | None]", int, str]
+
+
+class Held(NamedTuple):
+    """Between what limits sizes of such a name may come out."""
+
+    pattern: str
+    """of names"""
+    between: Callable[[Book, str], tuple[float | None, float | None] | None]
+    """lower and upper limit; None: the next one that fits"""
+    metal: int
+    source: str
 
 
 def general(value: float) -> float:
@@ -102,14 +126,15 @@ def drilled(book: Book, name: str) -> tuple[float | None, float | None] | None:
 
 def placed(book: Book, name: str) -> tuple[float | None, float | None]:
     """A hole's coordinate."""
-    half = book.number("job.barrel.drilled_within") if "job.barrel.drilled_within" in book else 0.1
+    half = book.number("job.barrel.drilled_within") if "job.barrel.drilled_within" in book else WITHIN
     return book[name].value - half, book[name].value + half
 
 
 def sunk(book: Book, _: str) -> tuple[float | None, float | None]:
-    """First coil of an insert."""
-    pitch = book["insert.pitch"].value
-    return 0.75 * pitch, 1.5 * pitch
+    """First coil of an insert, by the standard that was asked for."""
+    pitch, turns = book["insert.pitch"].value, book["insert.set_down_turns"].value
+    low, high = next(allowed for taken, allowed, _ in SET_DOWN.values() if taken == turns)
+    return low * pitch, high * pitch
 
 
 def bonded(book: Book, name: str) -> tuple[float | None, float | None] | None:
@@ -123,37 +148,42 @@ def of_shape(book: Book, _: str) -> tuple[float | None, float | None]:
 
 
 ISO_2768 = "ISO 2768-m"
-RULES: list[Rule] = [  # the first that fits and has an answer
-    ("stud.shank_diameter", within(SHANK_HELD, 0.0), SHAFT, PRACTICE),
-    ("stud.step_depth", of_length, NEITHER, ISO_2768),
-    ("stud.projection", of_length, NEITHER, ISO_2768),
-    ("stud.*length", of_length, SHAFT, ISO_2768),
-    ("plug.diameter", bonded, SHAFT, PRACTICE),
-    ("plug.whole_length", of_length, SHAFT, ISO_2768),
-    ("plug.below_deck", within(0.0, FLUSH), NEITHER, PRACTICE),
-    ("job.plug.hole", reamed, HOLE, "ISO 286, H7"),
-    ("job.barrel.passages.*.diameter", reamed, HOLE, "ISO 286, H7"),
-    ("*.tap_drill", drilled, HOLE, "limits of the thread's minor diameter"),
-    ("*.drill_depth", at_least, HOLE, "room for the tap"),
-    ("*.full_thread_depth", at_least, HOLE, "room for the insert or stud"),
-    ("insert.set_down", sunk, HOLE, "ASME B18.29.2M-2005: 0.75 P to 1.5 P"),
-    ("deck.hole.*.x", placed, NEITHER, "drilled_within of the job file"),
-    ("deck.hole.*.y", placed, NEITHER, "drilled_within of the job file"),
-    ("ring.inside_diameter", within(0.0, INSIDE_HELD), HOLE, PRACTICE),
-    ("job.ring.axial_width", within(WIDTH_HELD, 0.0), SHAFT, PRACTICE),
-    ("job.ring.slit", within(0.05, 0.05), HOLE, PRACTICE),
-    ("ring.free_gap*", share(0.03), NEITHER, PRACTICE),
-    ("ring.free_width", of_shape, NEITHER, "free shape of the thin curved bar (derived)"),
-    ("mandrel.open_gap", share(0.01), NEITHER, PRACTICE),
-    ("mandrel.flange_diameter", of_length, SHAFT, ISO_2768),
-    ("mandrel.*diameter", within(SEAT_HELD, SEAT_HELD), NEITHER, PRACTICE),
-    ("gasket.*_diameter", of_length, HOLE, ISO_2768),
-    ("job.gasket.thickness", within(0.05, 0.05), NEITHER, PRACTICE),
-    ("job.barrel.skim", within(0.05, 0.05), HOLE, PRACTICE),
-    ("job.barrel.old_holes.diameter", within(0.3, 0.3), HOLE, PRACTICE),
-    ("job.engine.bore", within(0.02, 0.02), HOLE, PRACTICE),
-    ("compression.squish", within(0.1, 0.1), NEITHER, PRACTICE),
-    ("joint.torque", share(0.05), HOLE, "usual wrench, 5 %: common practice, no source"),
+HELD: list[Held] = [  # the first that fits and has an answer
+    Held("stud.shank_diameter", within(SHANK_HELD, 0.0), SHAFT, PRACTICE),
+    Held("stud.step_depth", of_length, NEITHER, ISO_2768),
+    Held("stud.projection", of_length, NEITHER, ISO_2768),
+    Held("stud.*length", of_length, SHAFT, ISO_2768),
+    Held("plug.diameter", bonded, SHAFT, PRACTICE),
+    Held("job.plug.shoulder.diameter", within(SHOULDER_HELD, 0.0), SHAFT, PRACTICE),
+    Held("plug.whole_length", of_length, SHAFT, ISO_2768),
+    Held("plug.below_deck", within(0.0, FLUSH), NEITHER, PRACTICE),
+    Held("job.plug.hole", reamed, HOLE, "ISO 286, H7"),
+    Held("job.barrel.passages.*.diameter", reamed, HOLE, "ISO 286, H7"),
+    Held("*.tap_drill", drilled, HOLE, "limits of the thread's minor diameter"),
+    Held("*.drill_depth", at_least, HOLE, "room for the tap"),
+    Held("*.full_thread_depth", at_least, HOLE, "room for the insert or stud"),
+    Held("insert.set_down", sunk, HOLE, "ASME B18.29.2M-2005 or DIN 8140, as the insert"),
+    Held("deck.hole.*.x", placed, NEITHER, "drilled_within of the job file"),
+    Held("deck.hole.*.y", placed, NEITHER, "drilled_within of the job file"),
+    Held("ring.inside_diameter", within(0.0, INSIDE_HELD), HOLE, PRACTICE),
+    Held("job.ring.axial_width", within(WIDTH_HELD, 0.0), SHAFT, PRACTICE),
+    Held("job.ring.slit", within(0.05, 0.05), HOLE, PRACTICE),
+    Held("ring.free_gap*", share(0.03), NEITHER, PRACTICE),
+    Held("ring.free_width", of_shape, NEITHER, "free shape of the thin curved bar (derived)"),
+    Held("mandrel.open_gap", share(0.01), NEITHER, PRACTICE),
+    Held("mandrel.flange_diameter", of_length, SHAFT, ISO_2768),
+    Held("mandrel.pin_diameter", within(PIN_HELD, 0.0), SHAFT, PRACTICE),
+    Held("mandrel.pin_position", within(SEAT_HELD, SEAT_HELD), NEITHER, PRACTICE),
+    Held("mandrel.disc_turned", within(SEAT_HELD, SEAT_HELD), SHAFT, PRACTICE),
+    Held("mandrel.hole_diameter", of_length, HOLE, ISO_2768),
+    Held("mandrel.*diameter", within(SEAT_HELD, SEAT_HELD), NEITHER, PRACTICE),
+    Held("gasket.*_diameter", of_length, HOLE, ISO_2768),
+    Held("job.gasket.thickness", within(0.05, 0.05), NEITHER, PRACTICE),
+    Held("job.barrel.skim", within(0.05, 0.05), HOLE, PRACTICE),
+    Held("job.barrel.old_holes.diameter", within(0.3, 0.3), HOLE, PRACTICE),
+    Held("job.engine.bore", within(0.02, 0.02), HOLE, PRACTICE),
+    Held("compression.squish", within(0.1, 0.1), NEITHER, PRACTICE),
+    Held("joint.torque", share(WRENCH_HELD), HOLE, f"usual wrench, {100 * WRENCH_HELD:g} %: {PRACTICE}"),
 ]
 THREADS = ("_pitch", "_major", "_over_wires")
 ENDS = (("_min", "_max"), ("_low", "_high"))
@@ -178,7 +208,7 @@ def limits_of(book: Book, name: str) -> Limits | None:
         if book.has(name + low, name + high):
             metal = SHAFT if name.endswith(THREADS) or name == "plug.diameter" else NEITHER
             return Limits(book[name + low].value, book[name + high].value, book[name + low].source, metal)
-    for pattern, rule, metal, source in RULES if name in book else ():
+    for pattern, rule, metal, source in HELD if name in book else ():
         found = rule(book, name) if fnmatchcase(name, pattern) else None
         if found:
             return Limits(*found, source, metal)

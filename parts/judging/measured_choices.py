@@ -5,6 +5,8 @@ from __future__ import annotations
 from math import hypot
 from typing import TYPE_CHECKING
 
+from parts.judging.finding import Finding
+from parts.tables import PRACTICE
 from parts.units import printed
 
 if TYPE_CHECKING:
@@ -13,16 +15,14 @@ if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
     from parts.job.models import Pattern
-    from parts.judging.rules import Choice
 
-PRACTICE = "common practice, no source"
 TEST = "W. Baarda, A testing procedure for use in geodetic networks, 1968: 1 in 1000 by chance (memory)"
 SQUARES = "Gauss: weighted least squares; two standard errors"
 HOLES = {"old": "the old holes", "new": "the head's holes"}
 TIED = 0.99  # of the worst: two readings that check each other alone can't be told apart
 
 
-def readings_agree(book: Book, job: Job) -> Iterator[Choice]:
+def readings_agree(book: Book, job: Job) -> Iterator[Finding]:
     """A reading that does not fit the rest is named."""
     for name in _fitted(book):
         base, holes = f"measured.{name}", HOLES[name]
@@ -32,7 +32,7 @@ def readings_agree(book: Book, job: Job) -> Iterator[Choice]:
                 f"Nothing checks the readings of {holes}: there are just as many as it takes, and a wrong one "
                 "would not show; take some more, like a diagonal"
             )
-            yield f"{base}.fit", "caution", book[f"{base}.spare"].value, 1.0, "1", says, TEST
+            yield Finding(f"{base}.fit", "caution", book[f"{base}.spare"].value, 1.0, "1", says, TEST)
             continue
         worst = _worst(misfit)
         tied = [n for n in misfit if misfit[n] >= TIED * misfit[worst]]
@@ -51,7 +51,7 @@ def readings_agree(book: Book, job: Job) -> Iterator[Choice]:
         else:
             says = f"Reading {worst} of {holes} ({_written(job, name, worst)}) is {far} off what the others say: measure it again{_does(book, base, job)}"
             verdict = "caution"
-        yield f"{base}.fit", verdict, off, chance, "mm", says, TEST
+        yield Finding(f"{base}.fit", verdict, off, chance, "mm", says, TEST)
 
 
 def _misfits(book: Book, base: str) -> dict[int, float]:
@@ -99,7 +99,7 @@ def _does(book: Book, base: str, job: Job) -> str:
     return f"; it moves the holes by up to {moves}, and without it {rest}"
 
 
-def readings_are_checked(book: Book, _: Job) -> Iterator[Choice]:
+def readings_are_checked(book: Book, _: Job) -> Iterator[Finding]:
     """A reading that no other checks may be wrong and not show."""
     for name in _fitted(book):
         base = f"measured.{name}"
@@ -109,10 +109,10 @@ def readings_are_checked(book: Book, _: Job) -> Iterator[Choice]:
             continue
         which = f"reading {bare[0]}" if len(bare) == 1 else f"readings {_listed(bare)}"
         says = f"Nothing checks {which} of {HOLES[name]}: a slip there would not show; take it twice, or another that shares its holes"
-        yield f"{base}.unchecked", "caution", float(len(bare)), 0.0, "1", says, TEST
+        yield Finding(f"{base}.unchecked", "caution", float(len(bare)), 0.0, "1", says, TEST)
 
 
-def pattern_centre(book: Book, job: Job) -> Iterator[Choice]:
+def pattern_centre(book: Book, job: Job) -> Iterator[Finding]:
     """Holes are drilled from the centre of the bore, wherever the pattern's own middle lies."""
     for name in _fitted(book):
         base, names = f"measured.{name}", (f"measured.{name}.centre.x", f"measured.{name}.centre.y")
@@ -123,7 +123,7 @@ def pattern_centre(book: Book, job: Job) -> Iterator[Choice]:
                 f"No reading tells where the bore lies among {HOLES[name]}: their middle is taken as its centre; "
                 "measure from the wall to two holes side by side, or read X and Y of the bore and of the holes"
             )
-            yield f"{base}.centre", "caution", None, None, "1", says, PRACTICE
+            yield Finding(f"{base}.centre", "caution", None, None, "1", says, PRACTICE)
             continue
         off, left = _off_centre(book, base)
         x, y, far, open_ = (printed(v, "mm", job.job.print_units) for v in (*(book[n].value for n in names), off, left))
@@ -134,10 +134,10 @@ def pattern_centre(book: Book, job: Job) -> Iterator[Choice]:
             )
         else:
             says = f"The middle of {HOLES[name]} lies on the bore's centre, as far as the readings tell: within {open_}"
-        yield f"{base}.centre", "caution" if off > left else "ok", off, left, "mm", says, SQUARES
+        yield Finding(f"{base}.centre", "caution" if off > left else "ok", off, left, "mm", says, SQUARES)
 
 
-def pattern_turn(book: Book, _: Job) -> Iterator[Choice]:
+def pattern_turn(book: Book, _: Job) -> Iterator[Finding]:
     """Distances don't tell a turn about the bore."""
     for name in _fitted(book):
         turn = next((book[n] for k in ("turned", "first") if (n := f"measured.{name}.{k}") in book), None)
@@ -147,10 +147,10 @@ def pattern_turn(book: Book, _: Job) -> Iterator[Choice]:
             f"No reading tells how {HOLES[name]} are turned about the bore: {turn.value:.2f} deg is taken; give "
             'turned, or set the part square to the machine, read X and Y of two holes and give turned = "as read"'
         )
-        yield f"measured.{name}.turn", "caution", turn.value, None, "deg", says, "geometry"
+        yield Finding(f"measured.{name}.turn", "caution", turn.value, None, "deg", says, "geometry")
 
 
-def pattern_in_use(book: Book, job: Job) -> Iterator[Choice]:
+def pattern_in_use(book: Book, job: Job) -> Iterator[Finding]:
     """The job's own pattern against the readings, or the readings in its place."""
     for name in _fitted(book):
         base, deck = f"measured.{name}", {"old": "deck.old", "new": "deck.hole"}[name]
@@ -161,17 +161,17 @@ def pattern_in_use(book: Book, job: Job) -> Iterator[Choice]:
             says = f"{HOLES[name].capitalize()} are taken from the readings; to keep them, write {line}"
             if not used:
                 says = f"{HOLES[name].capitalize()} are fitted, and the job has no [barrel.old_holes] to fill; there they would be {line}"
-            yield f"{base}.pattern", "ok", None, None, "1", says, SQUARES
+            yield Finding(f"{base}.pattern", "ok", None, None, "1", says, SQUARES)
             continue
         count = getattr(job.measured, name).holes
         if pattern.holes != count:
             says = f"The job gives {pattern.holes} holes for {HOLES[name]}, and {count} were measured: write {line}"
-            yield f"{base}.pattern", "caution", float(pattern.holes), float(count), "1", says, SQUARES
+            yield Finding(f"{base}.pattern", "caution", float(pattern.holes), float(count), "1", says, SQUARES)
             continue
         yield _compared(book, job, (base, deck), count, HOLES[name], line)
 
 
-def _compared(book: Book, job: Job, bases: tuple[str, str], count: int, holes: str, line: str) -> Choice:
+def _compared(book: Book, job: Job, bases: tuple[str, str], count: int, holes: str, line: str) -> Finding:
     base, deck = bases
     worst, off, left = 0.0, 0.0, 0.0
     for number in range(1, count + 1):
@@ -185,7 +185,7 @@ def _compared(book: Book, job: Job, bases: tuple[str, str], count: int, holes: s
         says = f"The job has {holes} up to {far} from where the readings put them, which leave {open_} open: measure again, or write {line}"
     else:
         says = f"The job has {holes} where the readings put them: {far} apart at the most, and {open_} is left open"
-    return f"{base}.pattern", "caution" if off > left else "ok", off, left, "mm", says, SQUARES
+    return Finding(f"{base}.pattern", "caution" if off > left else "ok", off, left, "mm", says, SQUARES)
 
 
 def _given(job: Job, name: str) -> tuple[str, Pattern | None]:
@@ -218,7 +218,7 @@ def written_pattern(book: Book, job: Job, name: str) -> str:
     return f"{{ rectangle = [{text('side_x')}, {text('side_y')}], turned = {text('turned', 'deg')} }}"
 
 
-def machine_agrees(book: Book, job: Job) -> Iterator[Choice]:
+def machine_agrees(book: Book, job: Job) -> Iterator[Finding]:
     """What was touched off lies on the deck as on the scales."""
     base = "measured.machine"
     if f"{base}.rms" not in book or job.measured is None or job.measured.machine is None:
@@ -243,10 +243,10 @@ def machine_agrees(book: Book, job: Job) -> Iterator[Choice]:
         )
     else:
         says = f"{touched[worst - 1]} is {far} off where the others put it on the machine: touch it off again before you drill"
-    yield f"{base}.fit", verdict, off, chance, "mm", says, TEST
+    yield Finding(f"{base}.fit", verdict, off, chance, "mm", says, TEST)
 
 
-MEASURED_CHOICES: list[Callable[[Book, Job], Iterator[Choice]]] = [
+MEASURED_CHOICES: list[Callable[[Book, Job], Iterator[Finding]]] = [
     readings_agree,
     readings_are_checked,
     pattern_centre,

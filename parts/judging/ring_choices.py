@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.judging.finding import Finding
+from parts.sizing.ring_shape import LEAST, MOST
+from parts.tables import PRACTICE
 from parts.units import printed
 
 if TYPE_CHECKING:
@@ -11,14 +14,11 @@ if TYPE_CHECKING:
 
     from parts.book import Book
     from parts.job import Job
-    from parts.judging.rules import Choice
 
-PRACTICE = "common practice, no source"
 STIFF = "a ring does not stretch (derived)"
 SHAPE = "free shape of the thin curved bar (derived)"
 SOLVED = "thin bar on one-sided walls, solved numerically (derived)"
 MOVED = 0.02  # mm on diameter, by which the bore may differ from what was measured
-LEAST, MOST = 0.34, 0.41  # shape numbers
 PLASTIC = 20_000.0  # MPa, a modulus that no metal for a mandrel lies under
 SOFT_WHEN_HOT = {  # greatest heat at which it keeps its shape [degC], handbook values from memory
     "AlSi7Mg0.3 T6": 250.0,
@@ -38,7 +38,7 @@ ABOUT = {
 }
 
 
-def slit_and_gap(book: Book, job: Job) -> Iterator[Choice]:
+def slit_and_gap(book: Book, job: Job) -> Iterator[Finding]:
     """A saw wider than the gap wants an oversize blank, and on the contour its ends bound down."""
     ring = job.ring
     if ring is None or ring.slit <= ring.closed_gap:
@@ -48,7 +48,7 @@ def slit_and_gap(book: Book, job: Job) -> Iterator[Choice]:
         f"The slit of {slit} is wider than the gap of {gap}: the blank is turned oversize to suit; turned to the bore "
         f"it would gape{_ends(book, job)}"
     )
-    yield ("ring.slit", "caution", float(ring.slit), float(ring.closed_gap), "mm", says, STIFF)
+    yield Finding("ring.slit", "caution", float(ring.slit), float(ring.closed_gap), "mm", says, STIFF)
 
 
 def _ends(book: Book, job: Job) -> str:
@@ -70,7 +70,7 @@ def _ends(book: Book, job: Job) -> str:
     )
 
 
-def blank_under_size(book: Book, job: Job) -> Iterator[Choice]:
+def blank_under_size(book: Book, job: Job) -> Iterator[Finding]:
     """A slit finer than the gap makes a blank smaller than the bore."""
     if job.ring is None or not book.has("ring.under_size", "ring.under_size_light"):
         return
@@ -82,10 +82,10 @@ def blank_under_size(book: Book, job: Job) -> Iterator[Choice]:
         f"The slit is finer than the gap: the blank comes out {small} under the bore, and its ends stand off by up to "
         f"{gap}; ask for a gap no wider than the saw, and file the ends to the one you want"
     )
-    yield ("ring.under_size", "caution", under, 0.0, "mm", says, STIFF)
+    yield Finding("ring.under_size", "caution", under, 0.0, "mm", says, STIFF)
 
 
-def set_by_stress(book: Book, job: Job) -> Iterator[Choice]:
+def set_by_stress(book: Book, job: Job) -> Iterator[Finding]:
     """Where the iron's set depends on its stress, a pin's ring turns sharp at the back; callipers tell."""
     if job.mandrel is None or job.ring is None or job.mandrel.purpose == "fit check":
         return
@@ -99,10 +99,10 @@ def set_by_stress(book: Book, job: Job) -> Iterator[Choice]:
         f"is too sharp, under {least} it has a round mandrel's shape"
     )
     verdict, limit = ("ok" if form == "contoured" else "caution"), (LEAST if form == "round" else MOST)
-    yield ("ring.shape_number", verdict, book[names[3]].value, limit, "1", f"{ABOUT[form]}; {test}", SHAPE)
+    yield Finding("ring.shape_number", verdict, book[names[3]].value, limit, "1", f"{ABOUT[form]}; {test}", SHAPE)
 
 
-def stands_the_heat(book: Book, job: Job) -> Iterator[Choice]:
+def stands_the_heat(book: Book, job: Job) -> Iterator[Finding]:
     """What is printed, or melts, has no business in the oven."""
     mandrel, ring = job.mandrel, job.ring
     if mandrel is None or mandrel.material is None or ring is None:
@@ -111,7 +111,7 @@ def stands_the_heat(book: Book, job: Job) -> Iterator[Choice]:
     plastic = "mandrel.modulus" in book and book["mandrel.modulus"].value < PLASTIC
     if mandrel.purpose == "fit check":
         says = f"Of {name}, for a fit check alone: never heated, it bears NO HEAT on its underside"
-        yield ("mandrel.material", "ok", None, None, "1", says, PRACTICE)
+        yield Finding("mandrel.material", "ok", None, None, "1", says, PRACTICE)
         return
     heat = float(ring.heat_set.temperature) if ring.heat_set else None
     if plastic:
@@ -119,14 +119,14 @@ def stands_the_heat(book: Book, job: Job) -> Iterator[Choice]:
             f"A mandrel of {name} must not be heated: it melts, burns and fumes at a fraction of setting heat; print "
             'it with purpose = "fit check", and make the one for the oven of steel'
         )
-        yield ("mandrel.material", "stop", heat, None, "1" if heat is None else "degC", says, PRACTICE)
+        yield Finding("mandrel.material", "stop", heat, None, "1" if heat is None else "degC", says, PRACTICE)
     elif name in SOFT_WHEN_HOT and (heat is None or heat > SOFT_WHEN_HOT[name]):
         most = SOFT_WHEN_HOT[name]
         up_to = printed(most, "degC", job.job.print_units)
         says = f"A mandrel of {name} does not keep its shape above {up_to}, and may melt: make it of steel or iron"
-        yield ("mandrel.material", "stop", heat, most, "degC", says, "handbook value (memory)")
+        yield Finding("mandrel.material", "stop", heat, most, "degC", says, "handbook value (memory)")
     else:
-        yield (
+        yield Finding(
             "mandrel.material",
             "ok",
             heat,
@@ -137,7 +137,7 @@ def stands_the_heat(book: Book, job: Job) -> Iterator[Choice]:
         )
 
 
-def bore_as_honed(book: Book, job: Job) -> Iterator[Choice]:
+def bore_as_honed(book: Book, job: Job) -> Iterator[Finding]:
     """The rings are made to `bore`; the readings say whether that is the bore."""
     if job.engine is None or not book.has("ring.bore_mean", "ring.bore_over"):
         return
@@ -146,10 +146,10 @@ def bore_as_honed(book: Book, job: Job) -> Iterator[Choice]:
     verdict, says = "ok", f"The readings have a mean of {read}, the rings are made to a bore of {bore}"
     if abs(over) > MOVED:
         verdict, says = "caution", f"{says}: finish honing, measure again, and give the bore as it is"
-    yield ("ring.bore_mean", verdict, mean, float(job.engine.bore), "mm", says, PRACTICE)
+    yield Finding("ring.bore_mean", verdict, mean, float(job.engine.bore), "mm", says, PRACTICE)
 
 
-RING_CHOICES: list[Callable[[Book, Job], Iterator[Choice]]] = [
+RING_CHOICES: list[Callable[[Book, Job], Iterator[Finding]]] = [
     slit_and_gap,
     blank_under_size,
     set_by_stress,

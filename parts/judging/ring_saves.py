@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.judging.limits import SAVED, SCRAP, STANDS
+from parts.sizing.ring_shape import EVENLY
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -87,7 +88,7 @@ def trial_ring(miss: Miss) -> Answer:
     shape = ""
     if "ring.shape_number" in miss.book and "ring.free_width" in miss.book.made:
         number = miss.book["ring.shape_number"].value
-        shape = f"; its shape number is {number:.3f}, where 0.38 presses evenly"
+        shape = f"; its shape number is {number:.3f}, where {EVENLY:g} presses evenly"
     return (
         SAVED,
         (

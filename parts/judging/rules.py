@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from parts.book import Book
-
-PRACTICE = "common practice, no source"
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +36,7 @@ class Rule:
     caution: Limit | None
     stop: Limit | None
     source: str
+    """{caution} and {stop} are its own limits"""
     change: str
     """what to do about it"""
     least: bool = False
@@ -42,9 +44,46 @@ class Rule:
     unless: Callable[[Book, str], bool] | None = None
     """where the rule does not hold"""
 
+    @property
+    def cited(self) -> str:
+        """Whose rule it is, with its own figures filled in."""
+        if "{" not in self.source:
+            return self.source
+        caution, stop = (limit.share if isinstance(limit, Of) else limit for limit in (self.caution, self.stop))
+        text = self.source.format(caution=caution, stop=stop)
+        return SPELLED.sub(lambda found: IN_WORDS[found[0]], text)
 
-Choice = tuple[str, str, float | None, float | None, str, str, str]
-"""name, verdict, value, limit, unit, says, source"""
+
+IN_WORDS = {"0.5 of": "half of", "2 times": "twice", "30 min": "half an hour"}
+SPELLED = re.compile(rf"(?<![\d.])({'|'.join(map(re.escape, IN_WORDS))})")
+
+
+def caution_of(size: str, *, least: bool = False) -> float:
+    """Where a size becomes a caution, by the rule that wants it at least so large, or at most: what sheets print of it.
+
+    >>> caution_of("ring.side_clearance", least=True), caution_of("ring.side_clearance")
+    (0.02, 0.08)
+    """
+    return _plain(_ruled(size, least=least).caution)
+
+
+def stop_of(size: str, *, least: bool = False) -> float:
+    """Where a size stops the job.
+
+    >>> stop_of("compression.squish", least=True)
+    0.4
+    """
+    return _plain(_ruled(size, least=least).stop)
+
+
+def _ruled(size: str, *, least: bool) -> Rule:
+    return next(rule for rule in RULES if rule.size == size and rule.least == least)
+
+
+def _plain(limit: Limit | None) -> float:
+    if not isinstance(limit, float):
+        raise TypeError(f"{limit} is no figure by itself")
+    return limit
 
 
 def _overlaps_filler(book: Book, name: str) -> bool:
@@ -64,7 +103,9 @@ def _no_pin(book: Book, _: str) -> bool:
 
 
 SOLVED = "thin bar on one-sided walls, solved numerically; the limit is common practice, no source"
-SETTING = "reports of stress relief of grey iron: slow under 538 degC, above 550 to 620 degC it softens"
+SOFTENS = 620.0  # degC
+SETTING = f"reports of stress relief of grey iron: slow under 538 degC, above 550 to {SOFTENS:g} degC it softens"
+WEAKENS = 120.0  # degC, from which a retaining compound loses strength (memory)
 UNLIKE = "thermal expansion; the limit is common practice, no source"
 CODE = "ASME VIII-1 appendix 2: a reference from flanges, not engine practice"
 PROOF_AIM = 0.902  # the policy aims at 0.90; the rest is for the tolerance of the readings
@@ -94,27 +135,27 @@ RULES: list[Rule] = [
     # does the head go on
     Rule("drop.room", "Room round each stud in the head's hole, both patterns off the worst way", 0.0, None, "ISO 2692, worst case of both positions (memory)", "drill by coordinates and check over pins before tapping, or open the head's holes", least=True),
     Rule("drop.chance", "Chance that the head drops on, by both position tolerances", 0.95, 0.5, "normal scatter, three standard deviations to a tolerance: common practice, no source", "drill closer, or open the head's holes", least=True),
-    Rule("job.head.hole_diameter", "Stud hole of the head", Of("joint.widest_hole"), Of("stud.washer_outside", 0.8), "ISO 273, coarse; 0.8 of the washer is common practice, no source", "a thick washer of larger outside: a thin one dishes into a wide hole"),
-    Rule("drop.hole.*.open_to", "Hole of the head, opened to let it on, hole", Of("joint.widest_hole"), Of("stud.washer_outside", 0.8), "ISO 273, coarse; 0.8 of the washer is common practice, no source", "a thick washer of larger outside over that hole"),
+    Rule("job.head.hole_diameter", "Stud hole of the head", Of("joint.widest_hole"), Of("stud.washer_outside", 0.8), "ISO 273, coarse; {stop:g} of the washer is common practice, no source", "a thick washer of larger outside: a thin one dishes into a wide hole"),
+    Rule("drop.hole.*.open_to", "Hole of the head, opened to let it on, hole", Of("joint.widest_hole"), Of("stud.washer_outside", 0.8), "ISO 273, coarse; {stop:g} of the washer is common practice, no source", "a thick washer of larger outside over that hole"),
     Rule("drop.hole.*.room", "Room left round the stud in the head's hole, as drilled, stud", 0.1, 0.0, PRACTICE, "open the head's hole as the finding on that hole says", least=True),
     # joint, cold
     Rule("joint.separation_factor", "Preload over the gas force that would open the joint, times", 2.0, 1.0, "Shigley, Mechanical Engineering Design, ch. 8; the margin is common practice, no source", "more preload, more or thicker studs; stand clear of the head joint at the first start", least=True),
     Rule("joint.load_factor", "Gas force that would stretch the stud for good, over what comes, times", 2.0, 1.0, "Shigley, Mechanical Engineering Design, ch. 8; the margin is common practice, no source", "less preload, or a stronger stud", least=True),
-    Rule("joint.preload_share", "Preload, share of the proof load", 0.75, 0.9, "Shigley, Mechanical Engineering Design, ch. 8: 0.75 for a joint that comes apart again, 0.90 for good (memory)", "less preload"),
+    Rule("joint.preload_share", "Preload, share of the proof load", 0.75, 0.9, "Shigley, Mechanical Engineering Design, ch. 8: {caution:.2f} for a joint that comes apart again, {stop:.2f} for good (memory)", "less preload"),
     Rule("joint.preload_share", "Preload, share of the proof load", 0.2, 0.1, PRACTICE, "heat takes up the stud: a longer or thinner waist, a stronger stud, or a head that grows less", least=True),
     Rule("joint.tightening_use", "Pull and twist together while the nut is turned, share of what the stud stands", 1.0, 1.1, "VDI 2230-1: 0.9 of the yield strength", "less preload, or less friction: oil thread and face; a stud that yields under the wrench can part, keep your face away"),
-    Rule("joint.fatigue_amplitude", "Swing of the stress in the nut end's thread", Of("joint.fatigue_limit", 0.5), Of("joint.fatigue_limit"), "VDI 2230-1, rolled threads (memory); half of it for cut ones is common practice, no source", "a longer or thinner waist, or thicker studs"),
+    Rule("joint.fatigue_amplitude", "Swing of the stress in the nut end's thread", Of("joint.fatigue_limit", 0.5), Of("joint.fatigue_limit"), "VDI 2230-1, rolled threads (memory); {caution:g} of it for cut ones is common practice, no source", "a longer or thinner waist, or thicker studs"),
     Rule("joint.nut_proof_load", "What the nut stands by its class", Of("joint.breaking_load"), Of("joint.greatest_preload"), "ISO 898-2", 'a nut of a higher class, named as in "ISO 4032 class 10": it must outlast the stud, not strip off it', least=True),
     Rule("joint.nut_pressure", "Pressure of the nut on the washer", Of("joint.washer_strength"), Of("joint.washer_strength", 1.5), "ISO 18265, strength by hardness (memory)", 'a hardened washer, named as in "ISO 7089 300 HV": a soft one dishes and the load goes'),
     # joint, hot
     Rule("joint.proof_use", "Greatest load on a stud, hot, share of its proof load", PROOF_AIM, 1.0, "VDI 2230-1, growth of the parts; the margin is common practice, no source", "less preload, a longer or thinner waist, a stronger stud: an overloaded stud stretches, goes slack and may part"),
     Rule("joint.lowest_preload", "Least preload in any state, over the gas force that opens the joint", Of("joint.opening_force", 1.5), Of("joint.opening_force"), "Shigley, Mechanical Engineering Design, ch. 8; the margin is common practice, no source", "more preload, and a torque wrench that was checked; re-torque cold after the first run, and stand clear of the joint", least=True),
-    Rule("joint.washer_pressure", "Pressure of the washer on the head, hot", Of("head.bearing_hot"), Of("head.bearing_hot", 2.0), "yield strength hot from handbooks (memory); twice that is common practice, no source", "a thick washer of larger outside, or less preload: the alloy creeps away under it and the preload goes; re-torque cold"),
+    Rule("joint.washer_pressure", "Pressure of the washer on the head, hot", Of("head.bearing_hot"), Of("head.bearing_hot", 2.0), "yield strength hot from handbooks (memory); {stop:g} times that is common practice, no source", "a thick washer of larger outside, or less preload: the alloy creeps away under it and the preload goes; re-torque cold"),
     # threads
     Rule("joint.tap_end_strip_force", "Force that strips the tap end", Of("joint.breaking_load"), Of("joint.greatest_preload", 1.25), "FED-STD-H28/2; the margin over the greatest preload is common practice, no source", "a longer engagement or insert: the stud must break before the barrel's thread tears out", least=True),
     Rule("strip.sound_force", "Force that strips the barrel's thread without the part in an old hole's filler", Of("joint.breaking_load"), Of("joint.greatest_preload", 1.25), "FED-STD-H28/2; that filler is not trusted is common practice, no source", "a longer insert, or turn the pattern out of the old hole", least=True),
     Rule("joint.nut_end_strip_force", "Force that strips the nut end", Of("joint.breaking_load"), Of("joint.greatest_preload", 1.25), "FED-STD-H28/2, ISO 898-2", "a taller nut, or one of a higher class", least=True),
-    Rule("strip.tap_end_engagement", "Thread engaged in the barrel", Of("strip.tap_end_rule"), Of("strip.tap_end_rule", 0.5), "DIN 938, 939, 835: 1 d in steel, 1.25 d in cast iron, 2 d in aluminium; half of it is common practice, no source", "a longer insert or engagement", least=True),
+    Rule("strip.tap_end_engagement", "Thread engaged in the barrel", Of("strip.tap_end_rule"), Of("strip.tap_end_rule", 0.5), "DIN 938, 939, 835: 1 d in steel, 1.25 d in cast iron, 2 d in aluminium; {stop:g} of it is common practice, no source", "a longer insert or engagement", least=True),
     # gasket
     Rule("gasket.narrowest_land", "Narrowest land of the gasket", 3.0, 1.5, PRACTICE, "a narrow land burns through: smaller holes, more land outside them, or another outline", least=True),
     Rule("gasket.overhang", "Gasket over the edge of the bore, lying to one side", 0.0, 0.5, PRACTICE, "give more bore_clearance: an edge in the chamber glows"),
@@ -126,13 +167,13 @@ RULES: list[Rule] = [
     Rule("gasket.stud_pitch", "Distance from one stud to the next", Of("gasket.pitch_limit"), None, "Khurmi and Gupta, A Textbook of Machine Design, ch. 32: 19 to 28.5 times the root of the diameter", "more studs, or a stiffer head: the joint leaks midway between them"),
     # plug
     Rule("plug.bond_reserve", "Bond over gas force, safety for heat, gap and surface taken off, times", 2.0, 1.0, "ISO 10123; the safeties are common practice, no source", "a longer plug, a shoulder, a thread or three stakes: a plug that lets go is a shot, never stand over it", least=True),
-    Rule("job.engine.hot.barrel", "Heat at the bond of the plug", 150.0, 230.0, "retaining compounds lose their strength above 120 to 150 degC (memory)", "a compound rated for it, or hold the plug by a shoulder, a thread or stakes", unless=_no_bond),
+    Rule("job.engine.hot.barrel", "Heat at the bond of the plug", 150.0, 230.0, f"retaining compounds lose their strength above {WEAKENS:g} to {{caution:g}} degC (memory)", "a compound rated for it, or hold the plug by a shoulder, a thread or stakes", unless=_no_bond),
     Rule("job.plug.bond_clearance", "Gap of the bond, on diameter", 0.1, 0.25, PRACTICE, "a plug made to the hole: strength falls with the gap", unless=_no_bond),
-    Rule("plug.hoop_share", "Stress round the pressed plug, share of the iron's strength at that wall", 0.5, 1.0, "Lame; EN 1561 by wall thickness; half of it is common practice, no source", "a looser tolerance letter, or a bonded plug with a shoulder: iron bursts without warning, press behind a guard with eyes covered"),
+    Rule("plug.hoop_share", "Stress round the pressed plug, share of the iron's strength at that wall", 0.5, 1.0, "Lame; EN 1561 by wall thickness; {caution:g} of it is common practice, no source", "a looser tolerance letter, or a bonded plug with a shoulder: iron bursts without warning, press behind a guard with eyes covered"),
     Rule("plug.push_out_times", "Press fit over gas force, hot or cold, times", 3.0, 1.0, "Lame; the margin is common practice, no source", "a tighter tolerance letter, a longer plug, a shoulder or stakes: a plug that lets go is a shot, never stand over it", least=True),
     Rule("plug.interference_min", "Least interference of the plug", 0.0, -0.005, "ISO 286-1", "take a tighter tolerance letter, p or r", least=True),
     # ring
-    Rule("ring.closed_gap", "Closed gap", Of("job.engine.bore", 0.002), 0.0, "0.002 to 0.004 of the bore: textbooks of machine design", "a wider slit or a smaller blank", least=True),
+    Rule("ring.closed_gap", "Closed gap", Of("job.engine.bore", 0.002), 0.0, "{caution:g} to 0.004 of the bore: textbooks of machine design", "a wider slit or a smaller blank", least=True),
     Rule("ring.closed_gap", "Closed gap", Of("job.engine.bore", 0.006), Of("job.engine.bore", 0.02), PRACTICE, "a larger blank"),
     Rule("ring.hot_gap", "Gap with ring and bore at working temperature", 0.05, 0.0, "thermal expansion; the margin is common practice, no source", "more closed gap: ends that meet break the ring or score the bore", least=True),
     Rule("ring.slenderness", "Bore over radial thickness", 20.0, 16.0, "IS 8422-2: 23.3 to 24.1", "a thinner ring: this one is stiff and may break on the piston", least=True),
@@ -152,8 +193,8 @@ RULES: list[Rule] = [
     Rule("ring.out_of_round.pressure_ratio_least", "Least pressure over any 10 degrees in the bore as measured, share of the mean", 0.3, None, SOLVED, "hone the bore round, or set the rings on the contoured form", least=True),
     # heat set
     Rule("job.ring.heat_set.temperature", "Heat of the oven", 540.0, 480.0, SETTING, "hotter: the set is small, and another on every ring", least=True),
-    Rule("job.ring.heat_set.temperature", "Heat of the oven", 620.0, 700.0, SETTING, "cooler: the iron softens and grows"),
-    Rule("job.ring.heat_set.soak", "Time at heat", 30.0, None, SETTING + "; half an hour is common practice, no source", "longer: most of the set comes in the first hour, and the ring must be hot through first", least=True),
+    Rule("job.ring.heat_set.temperature", "Heat of the oven", SOFTENS, 700.0, SETTING, "cooler: the iron softens and grows"),
+    Rule("job.ring.heat_set.soak", "Time at heat", 30.0, None, SETTING + "; {caution:g} min is common practice, no source", "longer: most of the set comes in the first hour, and the ring must be hot through first", least=True),
     Rule("mandrel.growth", "Gap that the mandrel opens further when hot", 0.1, None, UNLIKE, "a mandrel of steel or iron, or one made smaller by that much of its opening"),
     Rule("mandrel.growth", "Gap that the mandrel opens further when hot, below 0 less", -0.1, None, UNLIKE, "a mandrel of steel or iron, or one made larger by that much of its opening", least=True),
     Rule("mandrel.disc_turned", "Disc of the pin form", Of("mandrel.disc_diameter", 0.996), Of("mandrel.disc_diameter"), "free shape of the ring under end forces (derived); the clearance is common practice, no source", "turn it down: a disc that touches the ring spoils its shape", unless=_no_pin),

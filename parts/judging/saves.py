@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from parts.judging.limits import SAVED, SCRAP, STANDS
 from parts.judging.ring_saves import RING_ANSWERS
+from parts.judging.rules import stop_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -16,7 +17,6 @@ if TYPE_CHECKING:
     Answer = tuple[str, str] | None
 
 FILLED = 0.5  # mm, the deepest pocket to fill; common practice, no source
-WIDEST_BOND = 0.25  # mm on diameter, as the rule on the bond's gap
 
 
 def answer(miss: Miss) -> Answer:
@@ -63,7 +63,7 @@ def loose_plug(miss: Miss) -> Answer:
     if miss.job.plug is not None and miss.job.plug.fit == "press":
         return SCRAP, "turn another: a press fit that is slack holds nothing, and a plug that lets go is a shot"
     play = miss.book["assembly.plug.passage"].value if "assembly.plug.passage" in miss.book else 0.0
-    if play > WIDEST_BOND:
+    if play > stop_of("job.plug.bond_clearance"):
         return SCRAP, f"its gap of {miss.show(play)} is more than a bond bridges: turn another"
     return (
         STANDS,

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from parts.checked import Checked
     from parts.making.manifest import Listed
     from parts.making.plan import Plan
-    from parts.making.solids import Filled
+    from parts.pictures.filled import Filled
     from parts.register import Part
 
     Written = list[tuple[Path, str]]

@@ -25,7 +25,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
     from typing import TypeAlias
 
-    from parts.making.solids import Filled, Order
+    from parts.making.solids import Order
+    from parts.pictures.filled import Filled
 
     Ask: TypeAlias = Callable[[Sequence[Order]], Iterator[Filled]]
 

@@ -5,9 +5,10 @@ An order and what it is filled with are plain numbers, so that they can go from 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from parts.pictures.filled import Filled
 from parts.register import PARTS, to_build
 from parts.shapes.assembly import ASSEMBLY
 
@@ -17,7 +18,6 @@ if TYPE_CHECKING:
     from cadquery import Shape
 
     from parts.pictures.mesh import Mesh
-    from parts.pictures.packed import Model
     from parts.shapes.assembly import Body
 
 
@@ -36,19 +36,6 @@ class Order:
     show: bool
     """on the page"""
     threads: str = "simplified"
-
-
-@dataclass(frozen=True, slots=True)
-class Filled:
-    """What an order came to, besides its files."""
-
-    stem: str
-    meshes: list[Mesh] = field(default_factory=list)
-    """for its picture, in their places; where it was to be written"""
-    models: list[Model] = field(default_factory=list)
-    """for the page; where it was to be shown"""
-    bodies: list[tuple[int, int]] = field(default_factory=list)
-    """of the assembly: number of the body, and of its model"""
 
 
 def fill(order: Order) -> Filled:

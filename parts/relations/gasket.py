@@ -61,35 +61,6 @@ def hole_diameter(nominal: float, clearance: float) -> float:
     return nominal + clearance
 
 
-def overhang(bore: float, diameter: float) -> float:
-    """How far a gasket reaches over the edge of the bore.
-
-    overhang = (bore - diameter) / 2
-
-    Parameters
-    ----------
-    bore : float
-        Bore [mm]
-    diameter : float
-        Hole of the gasket over the bore [mm]
-
-    Returns
-    -------
-    overhang : float
-        Below 0 it stands back [mm]
-
-    Examples
-    --------
-    >>> round(overhang(57.2, 58.2), 1)
-    -0.5
-
-    References
-    ----------
-    .. [1] Plane geometry.
-    """
-    return (bore - diameter) / 2
-
-
 def cut_outside(cutter: float) -> float:
     """How far the cutter's path runs outside the part's edge.
 

@@ -305,44 +305,6 @@ def cone_length(start: float, thickness: float, limit: float) -> float:
     return max(0, min(thickness, (limit - start) / (2 * tan(pi / 6))))
 
 
-def frustum_stiffness(start: float, length: float, hole: float, modulus: float) -> float:
-    """Stiffness of a hollow cone of clamped metal, half angle 30 degrees.
-
-    stiffness = pi * modulus * hole * tan(pi / 6) / log((2 * tan(pi / 6) * length + start - hole) * (start + hole)
-    / ((2 * tan(pi / 6) * length + start + hole) * (start - hole)))
-
-    Parameters
-    ----------
-    start : float
-        Diameter of the narrow end [mm]
-    length : float
-        Length [mm]
-    hole : float
-        Hole through it [mm]
-    modulus : float
-        Modulus of elasticity [MPa]
-
-    Returns
-    -------
-    stiffness : float
-        Load for each millimetre [N/mm]
-
-    Examples
-    --------
-    A solution to problem 8-24 prints 33.3 Mlbf/in for 0.75 by 0.5 in over a 0.5 in bolt, E 30 Mpsi:
-
-    >>> round(frustum_stiffness(0.75, 0.5, 0.5, 30), 1)
-    33.3
-
-    References
-    ----------
-    .. [1] Shigley, Mechanical Engineering Design, ch. 8, eq. 8-20 (8-19 in some editions).
-    """
-    wide = 2 * tan(pi / 6) * length + start
-    ratio = (wide - hole) * (start + hole) / ((wide + hole) * (start - hole))
-    return pi * modulus * hole * tan(pi / 6) / log(ratio)
-
-
 def layer_compliance(start: float, length: float, thickness: float, hole: float, limit: float, modulus: float) -> float:
     """How much one clamped layer gives: a cone as far as it fits in the metal, a tube from there.
 

@@ -34,37 +34,6 @@ def bonded_diameter(hole: float, clearance: float) -> float:
     return hole - clearance
 
 
-def press_diameter(hole: float, deviation: float) -> float:
-    """Limit of size of a press-fit plug.
-
-    diameter = hole + deviation
-
-    Parameters
-    ----------
-    hole : float
-        Nominal diameter of the H7 hole [mm]
-    deviation : float
-        Of the shaft by ISO 286 [mm]
-
-    Returns
-    -------
-    diameter : float
-        Limit of size [mm]
-
-    Examples
-    --------
-    10 p6 has the upper limit 10.024 in print:
-
-    >>> round(press_diameter(10, 0.024), 3)
-    10.024
-
-    References
-    ----------
-    .. [1] ISO 286-1.
-    """
-    return hole + deviation
-
-
 def middle(high: float, low: float) -> float:
     """Middle of two limits.
 

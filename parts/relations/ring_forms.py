@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from parts.relations.contour import Law
 
 KEPT = 64
+EVEN = "even"
+"""no form: the ring that presses evenly"""
 
 
 def ring_of(sizes: Mapping[str, float]) -> Blank:

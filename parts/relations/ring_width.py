@@ -7,8 +7,7 @@ from math import cos
 from typing import TYPE_CHECKING
 
 from parts.relations.contact.opening import chord
-from parts.relations.ring_forms import free_ring, ring_of
-from parts.sizing.ring_names import EVEN
+from parts.relations.ring_forms import EVEN, free_ring, ring_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from math import ceil, fsum
 from typing import TYPE_CHECKING
 
+from parts.judging.rules import caution_of
 from parts.sheets.page.words import pretty
 from parts.sizing.ring_bore import OVAL, oval_curve
 from parts.sizing.ring_contact import pressure_curves
@@ -39,7 +40,6 @@ STYLES = {  # form -> colour, in words
 }
 COLUMNS = ((574.0, "at the back"), (704.0, "least over 10°"), (840.0, "each end presses"), (RIGHT, "light, at most"))
 KEY = "Bold: the way that this job asks for. Arrows: forces at one place."
-LEAST_PRESSURE, MOST_LIGHT = 0.7, 0.005  # the cautions of the rules; light in mm
 SPIKE = 1.3  # times the pressure beside it: a force at one place rather than a pressure
 REACH = 3  # joints to either side over which such a force may be spread
 SMALL = 2.0  # degrees' worth of mean pressure: a force that is worth an arrow
@@ -127,9 +127,10 @@ def _pressure(found: Sequence[Curve], system: str) -> Iterator[Mark]:
     for c, (pressure, forces) in reversed(list(zip(found, parted, strict=True))):
         yield Polyline(_thinned(zip(c.pressed.angle, pressure, strict=True), scale), c.width, c.color, c.dash)
         yield from _arrows(c, scale, forces, system)
-    y, middle = scale.at(LEAST_PRESSURE), ANGLES.at(0.0)
+    least = caution_of("ring.pressure_ratio_least", least=True)
+    y, middle = scale.at(least), ANGLES.at(0.0)
     yield _across(y)
-    yield Label(f"under {LEAST_PRESSURE:g}: caution", middle, y + 15, 12, CAUTION, "middle")
+    yield Label(f"under {least:g}: caution", middle, y + 15, 12, CAUTION, "middle")
     yield Label("gap", LEFT, TOP - 12, 13, INK)
     yield Label("back", middle, TOP - 12, 13, INK, "middle")
     yield Label("gap", RIGHT, TOP - 12, 13, INK, "end")
@@ -183,16 +184,17 @@ def _thinned(points: Iterable[tuple[float, float]], scale: Scale) -> tuple[Point
 
 def _light(found: Sequence[Curve], system: str) -> Iterator[Mark]:
     factor, unit = LIGHT[system]
-    most = factor * max(MOST_LIGHT * 1.2, *(c.pressed.light_gap * 1.1 for c in found))
+    allowed = caution_of("ring.light_gap")
+    most = factor * max(allowed * 1.2, *(c.pressed.light_gap * 1.1 for c in found))
     step = nice_step(most, 4)
     scale = Scale(0.0, step * ceil(most / step), LIGHT_BOTTOM, LIGHT_TOP)
     yield from _grid(scale, step, "{:g}", f"light, {unit}")
     for c in reversed(found):
         light = zip(c.pressed.angle, (factor * g for g in c.pressed.light), strict=True)
         yield Polyline(_thinned(light, scale), c.width, c.color, c.dash)
-    limit, middle = scale.at(factor * MOST_LIGHT), ANGLES.at(0.0)
+    limit, middle = scale.at(factor * allowed), ANGLES.at(0.0)
     yield _across(limit)
-    yield Label(f"over {factor * MOST_LIGHT:.2g} {unit}: caution", middle, limit + 15, 12, CAUTION, "middle")
+    yield Label(f"over {factor * allowed:.2g} {unit}: caution", middle, limit + 15, 12, CAUTION, "middle")
     for angle in range(-180, 181, 30):
         sign = "\u2212" if angle < 0 else ""
         yield Label(f"{sign}{abs(angle)}°", ANGLES.at(angle), LIGHT_BOTTOM + 20, 13, INK, "middle")

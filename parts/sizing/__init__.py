@@ -46,7 +46,7 @@ def size(job: Job, *, contact: bool = True, book: Book | None = None) -> Book:
     book = Book()
     book.contact, book.plan, book.made = contact, plan, overrides(plan, job.made)
     follow(book)
-    return _sized(job.made.job or job, book)
+    return _sized(job.as_made or job, book)
 
 
 def _sized(job: Job, book: Book) -> Book:

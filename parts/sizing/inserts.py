@@ -20,9 +20,9 @@ if TYPE_CHECKING:
     from parts.book import Book
     from parts.thread import Thread
 
-SET_DOWN = {  # standard -> pitches below the surface, what it allows
-    "ASME B18.29.2M": (1.0, "ASME B18.29.2M-2005: 0.75 P to 1.5 P below the surface, 1 P taken"),
-    "DIN 8140": (0.5, "DIN 8140: 1/4 to 1/2 turn below the surface, 1/2 taken"),
+SET_DOWN = {  # standard -> pitches below the surface, least and most that it allows, its words
+    "ASME B18.29.2M": (1.0, (0.75, 1.5), "ASME B18.29.2M-2005: 0.75 P to 1.5 P below the surface, 1 P taken"),
+    "DIN 8140": (0.5, (0.25, 0.5), "DIN 8140: 1/4 to 1/2 turn below the surface, 1/2 taken"),
 }
 TAPS = {  # tap -> pitches drilled beyond the nominal length
     "bottoming": (
@@ -60,7 +60,7 @@ def size_insert(book: Book, thread: Thread, system: str, tap: str, *, standard: 
 
 
 def _lengths(book: Book, tap: str, standard: str) -> None:
-    (turns, set_down_source), (beyond, tap_source) = SET_DOWN[standard], TAPS[tap]
+    (turns, _, set_down_source), (beyond, tap_source) = SET_DOWN[standard], TAPS[tap]
     book.enter("insert.set_down_turns", turns, "1", "published", set_down_source)
     book.enter("insert.drill_turns", beyond, "1", "published", tap_source)
     length, pitch = "insert.nominal_length", "insert.pitch"

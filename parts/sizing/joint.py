@@ -97,7 +97,9 @@ def _layer(book: Book, layer: str, above: str, reached: str | float) -> None:
 def size_preload(book: Book, job: Job) -> None:
     """Add the preload by policy, its torque, and what it leaves; needs the rise by heat."""
     _strength(book)
-    book.enter("joint.scatter", SCATTER, "1", "memory", "a torque wrench scatters by some 25 % either way")
+    book.enter(
+        "joint.scatter", SCATTER, "1", "memory", f"a torque wrench scatters by some {100 * SCATTER:g} % either way"
+    )
     _share(book, job)
     book.add("joint.preload", relation.preload, share="joint.preload_share", proof_load="joint.proof_load")
     book.add("joint.textbook_preload", relation.preload, share=0.75, proof_load="joint.proof_load")

@@ -8,13 +8,14 @@ from typing import TYPE_CHECKING
 from parts.book import DECIMALS, Entry
 from parts.relations.measured import size
 from parts.sizing.pattern_model import CALLIPER, SCALES
+from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
     from parts.book import Book
     from parts.job.measured_models import Reading
     from parts.sizing.measured import Found
 
-SOURCE = "Gauss: weighted least squares; that a tolerance is two standard deviations is common practice, no source"
+SOURCE = f"Gauss: weighted least squares; that a tolerance is two standard deviations is {PRACTICE}"
 TEST = "W. Baarda, A testing procedure for use in geodetic networks, 1968 (memory)"
 FORMULAS = {  # last word of the name -> formula, source
     "residual": ("as read - as fitted; of X and Y together how far", SOURCE),
@@ -32,14 +33,13 @@ FORMULAS = {  # last word of the name -> formula, source
     "distance_off": ("distance of the farthest two on the scales - on the deck", "plane geometry"),
 }
 USUAL = {"callipers": CALLIPER, "scales": SCALES}
-HANDS = "common practice, no source"
 
 
 def enter_measured(book: Book, found: dict[str, Found]) -> None:
     """Put what was fitted into the book: pattern, residuals, and what the worst reading does."""
     for name, usual in USUAL.items():
         if any(_bare(given) == name for one in found.values() for given in one.given.readings):
-            book.enter(f"measured.{name}", usual, "mm", "assumed", f"tolerance where none is given: {HANDS}")
+            book.enter(f"measured.{name}", usual, "mm", "assumed", f"tolerance where none is given: {PRACTICE}")
     for name, one in found.items():
         base = f"measured.{name}"
         inputs = _inputs(one)

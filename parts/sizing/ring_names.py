@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-EVEN = "even"
-"""no form: the ring that presses evenly"""
+from parts.relations.ring_forms import EVEN
+
 RING = {
     "bore": "job.engine.bore",
     "thickness": "job.ring.radial_thickness",

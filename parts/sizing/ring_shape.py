@@ -5,15 +5,16 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.relations import ring_shape as relation
+from parts.relations.ring_forms import EVEN
 from parts.relations.ring_width import width_of
-from parts.sizing.ring_names import EVEN, OWN, RING
+from parts.sizing.ring_names import OWN, RING
 
 if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
 
-LEAST, MOST = 0.34, 0.41
-"""shape numbers: under it a round mandrel's ring, over it too sharp at the back; 0.38 to 0.39 presses evenly"""
+LEAST, EVENLY, MOST = 0.34, 0.38, 0.41
+"""shape numbers: under it a round mandrel's ring; that presses evenly; over it too sharp at the back"""
 NO_LIMITS = 0.0
 
 

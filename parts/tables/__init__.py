@@ -10,6 +10,8 @@ from parts.tables.read import INCH, SAME_PITCH, SAME_SIZE, Figure, lengths, list
 
 __all__ = ["INCH", "Figure", "Material", "material", "material_names"]
 
+PRACTICE = "common practice, no source"
+"""whose a figure is that stands in no table and no standard"""
 SHORT_STUD, LONG_STUD = 125, 200  # [mm] where DIN 938 lengthens the nut end
 NUTS = {
     "ISO 4032": "nuts_iso_4032",

@@ -9,8 +9,9 @@ from parts.errors import WriteError
 from parts.geometry.outline import figure
 from parts.writers import writing
 from parts.writers.fonts import capital, plain
-from parts.writers.glyphs import em, name_of, svg_path, width_of
+from parts.writers.glyphs import em
 from parts.writers.marks import Letters, Stroke
+from parts.writers.svg_marks import define_letters, picture, save, title_of, write_line
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -18,8 +19,6 @@ if TYPE_CHECKING:
 
     from parts.writers.marks import Page, Step
 
-XMLNS = "http://www.w3.org/2000/svg"
-XLINK = "http://www.w3.org/1999/xlink"
 STROKES = {"fill": "none", "stroke": "#000", "stroke-linecap": "round", "stroke-linejoin": "round"}
 
 
@@ -30,23 +29,15 @@ def write_svg(page: Page, path: Path, title: str, note: str) -> None:
     """
     title, note = plain(title), plain(note)
     with writing(path):
-        root = _root(page, path.stem)
-        for n, (tag, text) in enumerate((("title", title), ("desc", note))):
-            element = ET.Element(tag)
-            element.text = text
-            root.insert(n, element)
-        ET.indent(root, " ")
-        path.write_bytes(ET.tostring(root, encoding="utf-8", xml_declaration=True) + b"\n")
-        _check(path, page, title)
+        _check(path, save(_root(page, path.stem, title, note), path), page, title)
 
 
-def _root(page: Page, stem: str) -> ET.Element:
+def _root(page: Page, stem: str, title: str, note: str) -> ET.Element:
     w, h = f"{page.width:.2f}", f"{page.height:.2f}"
-    size = {"width": f"{w}mm", "height": f"{h}mm", "viewBox": f"0 0 {w} {h}"}
-    root = ET.Element("svg", {"xmlns": XMLNS, "xmlns:xlink": XLINK, **size, "role": "img"})
+    root = picture({"width": f"{w}mm", "height": f"{h}mm", "viewBox": f"0 0 {w} {h}"}, title, note)
     marks = [*page.windowed, *page.marks]
     letters = [mark for mark in marks if isinstance(mark, Letters)]
-    _glyphs(ET.SubElement(root, "defs"), letters, stem)
+    define_letters(root, (line.text for line in letters), stem)
     up = {"transform": f"matrix(1 0 0 -1 0 {figure(page.height)})"}
     lines = ET.SubElement(root, "g", up | STROKES)
     for width, data in _by_width(marks):
@@ -56,7 +47,9 @@ def _root(page: Page, stem: str) -> ET.Element:
         if not isinstance(mark, Letters | Stroke):
             ET.SubElement(black, "path", {"d": _data(mark.steps) + "Z"})
     for line in letters:
-        _line(black, line, stem)
+        size = line.height / capital() / em()
+        a, b = (v * size for v in line.along)
+        write_line(black, line.text, (a, b, -b, a, line.x, line.y), stem)
     return root
 
 
@@ -77,31 +70,10 @@ def _data(steps: Iterable[Step]) -> str:
     return "".join(kind + " ".join(f"{v:.8g}" for v in values) for kind, values in steps)
 
 
-def _glyphs(defs: ET.Element, letters: Iterable[Letters], stem: str) -> None:
-    """Define each letter once, in units of the font."""
-    for name in sorted({name_of(c) for line in letters for c in line.text if c != " "}):
-        ET.SubElement(defs, "path", {"id": f"{stem}-{name}", "d": svg_path(name)})
-
-
-def _line(parent: ET.Element, line: Letters, stem: str) -> None:
-    """Place a line of text letter by letter."""
-    size = line.height / capital() / em()
-    a, b = (v * size for v in line.along)
-    matrix = " ".join(f"{v:.6g}" for v in (a, b, -b, a, line.x, line.y))
-    group = ET.SubElement(parent, "g", {"transform": f"matrix({matrix})", "aria-label": line.text})
-    x = 0
-    for character in line.text:
-        name = name_of(character)
-        if character != " ":
-            ET.SubElement(group, "use", {"xlink:href": f"#{stem}-{name}"} | ({"x": str(x)} if x else {}))
-        x += width_of(name)
-
-
-def _check(path: Path, page: Page, title: str) -> None:
-    """Read the file back; WriteError where one unit is not one mm or the title is another."""
-    root = ET.fromstring(path.read_bytes())  # noqa: S314 - the file just written
+def _check(path: Path, root: ET.Element, page: Page, title: str) -> None:
+    """Hold the file against the page; WriteError where one unit is not one mm or the title is another."""
     box = root.get("viewBox", "").split()
     size = [root.get(side, "").removesuffix("mm") for side in ("width", "height")]
     wanted = [f"{page.width:.2f}", f"{page.height:.2f}"]
-    if box[2:] != size or size != wanted or root.findtext(f"{{{XMLNS}}}title") != title:
+    if box[2:] != size or size != wanted or title_of(root) != title:
         raise WriteError(f"{path}: written at 1:1 on {wanted} mm, read back as {size} mm over a view box of {box}")

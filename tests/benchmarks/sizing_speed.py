@@ -13,7 +13,7 @@ from parts.comparing.compare import vary_job  # noqa: E402
 from parts.comparing.sweep import read_varied  # noqa: E402
 from parts.job import load  # noqa: E402
 from parts.job.examples import demo_text  # noqa: E402
-from parts.judging.findings import findings  # noqa: E402
+from parts.judging.findings import judge  # noqa: E402
 from parts.sizing import size  # noqa: E402
 
 DEMO = ROOT / "parts" / "job" / "examples" / "demo.toml"
@@ -48,7 +48,7 @@ def main():
     size(job)
     alone = seconds(lambda: size(job, contact=False))
     full = seconds(lambda: size(job))
-    judged = seconds(lambda: findings(size(job, contact=False), job)) - alone
+    judged = seconds(lambda: judge(size(job, contact=False), job)) - alone
     print(
         f"sizing without contact  {1e3 * alone:8.2f} ms; all of it, solved before {1e3 * full:.2f} ms; findings {1e3 * judged:.2f} ms"
     )

@@ -16,7 +16,7 @@ from parts.comparing.variant import FirstBook, VariantBook
 from parts.errors import JobError
 from parts.job import load, load_data, read_toml
 from parts.job.examples import demo_text
-from parts.judging.findings import findings
+from parts.judging.findings import judge
 from parts.sizing import size
 from tests.conftest import JOBS
 
@@ -113,7 +113,7 @@ def test_every_key_varied_gives_the_same_record_as_a_book_worked_out_anew(demo, 
         size(job, contact=False, book=book)
         assert record(book) == record(anew), place
         assert (list(book), book.left_out, book.comes_from) == (list(anew), anew.left_out, anew.comes_from)
-        assert findings(book, job) == findings(anew, job)
+        assert judge(book, job) == judge(anew, job)
         tried += 1
     assert tried > (60 if path is None else 3)
 
@@ -141,7 +141,7 @@ def test_keys_taken_away_or_put_in_give_the_same_record_too(demo):
             whole = VariantBook(back, [(table, key)])
             size(base, contact=False, book=whole)
             assert record(whole) == record(first), (table, key)
-            assert findings(whole, base) == findings(first, base)
+            assert judge(whole, base) == judge(first, base)
             tried += 1
     assert tried > 40
 
@@ -418,9 +418,9 @@ def spent(call):
 def test_a_variant_takes_a_small_part_of_a_whole_sizing(demo, varied):
     """Against sizing the whole job with the contact solver warm and judging it, in the same process."""
     job = load(demo)
-    findings(size(job), job)
+    judge(size(job), job)
     swept(demo, varied)
-    whole = min(spent(lambda: findings(size(job), job)) for _ in range(5))
+    whole = min(spent(lambda: judge(size(job), job)) for _ in range(5))
     count = len(swept(demo, varied).cases)
     each = min(spent(lambda: swept(demo, varied)) for _ in range(2)) / count
     assert each < 0.4 * whole

@@ -10,7 +10,7 @@ import pytest
 from parts.job import load
 from parts.job.examples import demo_text
 from parts.judging.finding import worst
-from parts.judging.findings import _judged, findings, judged_by
+from parts.judging.findings import _judged, judge, judged_by
 from parts.judging.rules import RULES
 from parts.sizing import size
 from tests.conftest import Text
@@ -346,7 +346,7 @@ SEEN = [  # finding, verdict, changes to the worked job
 
 
 @pytest.fixture(scope="module")
-def judge():
+def judged():
     """Return the job, its book and its findings for a set of changes, each worked out once."""
     done = {}
 
@@ -354,28 +354,28 @@ def judge():
         if changes not in done:
             job = load(Text(demo_text()).swap(*changes))
             book = size(job)
-            done[changes] = job, book, findings(book, job)
+            done[changes] = job, book, judge(book, job)
         return done[changes]
 
     return of
 
 
 @pytest.mark.parametrize(("name", "verdict", "changes"), SEEN, ids=lambda v: v if isinstance(v, str) else "")
-def test_finding(judge, name, verdict, changes):
-    found = [f for f in judge(changes)[2] if f.name == name]
+def test_finding(judged, name, verdict, changes):
+    found = [f for f in judged(changes)[2] if f.name == name]
     assert verdict in {f.verdict for f in found}, found
     says = next(f.says for f in found if f.verdict == verdict)
     assert says
     assert says[0].isupper() or name.startswith("made.")
 
 
-def test_every_rule_is_seen_in_every_verdict_it_has(judge):
+def test_every_rule_is_seen_in_every_verdict_it_has(judged):
     seen = defaultdict(set)
     for _, _, changes in SEEN:
-        book = judge(changes)[1]
+        book = judged(changes)[1]
         for number, rule in enumerate(RULES):
-            judged = (_judged(rule, name, book, "metric") for name in judged_by(tuple(book))[rule.size])
-            seen[number] |= {f.verdict for f in judged if f}
+            verdicts = (_judged(rule, name, book, "metric") for name in judged_by(tuple(book))[rule.size])
+            seen[number] |= {f.verdict for f in verdicts if f}
     lacking = {
         (rule.size, verdict)
         for number, rule in enumerate(RULES)
@@ -386,34 +386,34 @@ def test_every_rule_is_seen_in_every_verdict_it_has(judge):
     assert not lacking
 
 
-def test_the_worked_job_has_cautions_but_no_stop(judge):
-    found = judge(())[2]
+def test_the_worked_job_has_cautions_but_no_stop(judged):
+    found = judged(())[2]
     assert worst(found) == "caution"
     assert [f.name for f in found if f.verdict == "stop"] == []
 
 
-def test_what_can_hurt_says_so(judge):
+def test_what_can_hurt_says_so(judged):
     """The usual cautions stand where the work is: gas past a gasket, a plug that lets go, iron that bursts, fume."""
-    told = {f.name: f.says for f in judge(share(0.14))[2]}
+    told = {f.name: f.says for f in judged(share(0.14))[2]}
     assert "stand clear" in told["gasket.working_stress"]
     assert "ventilate" in told["deck.order"]
-    told = {f.name: f.says for f in judge(press("s6"))[2]}
+    told = {f.name: f.says for f in judged(press("s6"))[2]}
     assert "behind a guard with eyes covered" in told["plug.hoop_share"]
-    told = {f.name: f.says for f in judge(press("n6"))[2]}
+    told = {f.name: f.says for f in judged(press("n6"))[2]}
     assert "never stand over it" in told["plug.push_out_times"]
-    told = {f.name: f.says for f in judge(stud('nut_end_length = "12 mm"'))[2]}
+    told = {f.name: f.says for f in judged(stud('nut_end_length = "12 mm"'))[2]}
     assert "no sleeves or gloves" in told["turning.slenderness"]
 
 
-def test_the_flange_code_never_stops_a_job(judge):
+def test_the_flange_code_never_stops_a_job(judged):
     for changes in {changes for _, _, changes in SEEN}:
-        for finding in judge(changes)[2]:
+        for finding in judged(changes)[2]:
             if "seating" in finding.name:
                 assert finding.verdict != "stop"
 
 
-def test_what_was_assumed_says_so(judge):
-    book = judge(('boss = "24 mm"', ""))[1]
+def test_what_was_assumed_says_so(judged):
+    book = judged(('boss = "24 mm"', ""))[1]
     for name in ("joint.boss", "joint.washer_modulus", "joint.washer_expansion", "job.plug.safety_heat"):
         assert book[name].status == "assumed"
         assert book[name].source

@@ -14,7 +14,7 @@ from parts.checked import check, checked
 from parts.errors import JobError
 from parts.job import load
 from parts.job.examples import demo_text
-from parts.judging.findings import findings
+from parts.judging.findings import judge
 from parts.judging.limits import general, limits_of
 from parts.making.make import make
 from parts.sizing import size
@@ -25,7 +25,7 @@ def made(*lines, changes=()):
     """Book and findings of the worked job with these sizes as they came out."""
     job = load(Text(demo_text()).swap(*changes) + "\n[made]\n" + "\n".join(lines))
     book = size(job)
-    return book, {f.name: f for f in findings(book, job)}
+    return book, {f.name: f for f in judge(book, job)}
 
 
 def told(found, name):

@@ -5,7 +5,7 @@ from itertools import pairwise
 import pytest
 
 from parts.job import load
-from parts.judging.findings import findings
+from parts.judging.findings import judge
 from parts.relations import compression
 from parts.sizing import size
 
@@ -13,7 +13,7 @@ from parts.sizing import size
 def judged(text):
     job = load(text)
     book = size(job)
-    return book, {f.name: f for f in findings(book, job)}
+    return book, {f.name: f for f in judge(book, job)}
 
 
 def test_truing_a_deck_hardly_moves_the_ratio(demo):

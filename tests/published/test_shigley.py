@@ -25,11 +25,6 @@ SEALED, PEAK, BOLTS, CLASS_8_8 = 150.0, 6.0, 10, 600.0  # problem 8-22; ISO 898-
 
 
 @pytest.mark.parametrize(("start", "length", "modulus", "printed"), FRUSTA)
-def test_frusta(start, length, modulus, printed):
-    assert joint.frustum_stiffness(start, length, 0.5, modulus) == pytest.approx(printed, rel=6e-4)
-
-
-@pytest.mark.parametrize(("start", "length", "modulus", "printed"), FRUSTA)
 def test_a_layer_that_is_all_cone_gives_as_the_frustum_does(start, length, modulus, printed):
     layer = joint.layer_compliance(start, length, length, 0.5, start + 2 * length, modulus)
     assert 1e6 / layer == pytest.approx(printed, rel=6e-4)
@@ -69,7 +64,7 @@ def test_problem_8_22_loads(bolt, members):
 
 def test_frusta_come_near_the_fit():
     """Two halves of 20 mm in one metal, washer face 1.5 d: the cones against the fit, within 8 %."""
-    cones = joint.frustum_stiffness(18, 20, 12, 207e3) / 2
+    cones = 1e6 / joint.layer_compliance(18, 20, 20, 12, 18 + 2 * 20, 207e3) / 2
     assert cones == pytest.approx(207e3 * 12 * 0.78715 * exp(0.62873 * 12 / 40), rel=0.08)
 
 

@@ -10,12 +10,12 @@ from PIL import Image
 from parts.checked import check
 from parts.pictures.plot import painted
 from parts.sheets.ring_plot import ANGLES, BOTTOM, LEFT, STYLES, TOP, curves, drawn, parted_forces, ring_pressure
-from parts.writers import plot_svg
+from parts.writers import svg_marks
 from parts.writers.plot import Area, Label, Picture, Polyline, Scale, nice_step, steps
 from parts.writers.plot_svg import write_plot_svg
 from tests.conftest import ROOT
 
-SVG = f"{{{plot_svg.XMLNS}}}"
+SVG = f"{{{svg_marks.XMLNS}}}"
 FORM, INCH = 'form = "contoured"', ('print_units = "metric"', 'print_units = "inch"')
 BORE = 'bore = "57.20 mm"'
 READINGS = (

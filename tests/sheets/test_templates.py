@@ -14,13 +14,13 @@ from parts.sheets import templates
 from parts.sheets.labels import touches
 from parts.sheets.templates import deck_template, gasket_template
 from parts.sheets.tiles import OVERLAP, Template, pages, tiling, whole, write_template
-from parts.writers import svg
+from parts.writers import svg, svg_marks
 from parts.writers.marks import Letters, Page
 from parts.writers.svg import write_svg
 from tests.sheets.paper import outside, overlaps, sized
 from tests.sheets.test_drawings import PIXEL, grey, runs
 
-NS = {"s": svg.XMLNS}
+NS = {"s": svg_marks.XMLNS}
 MID = (112.0, 167.5)  # mm, middle of the window of an upright A4 sheet
 
 
@@ -175,7 +175,7 @@ def test_a_page_keeps_its_words_and_its_size(tmp_path):
     assert root.findtext("s:desc", namespaces=NS) == "A note"
     line = root.find(".//s:g[@aria-label]", NS)
     assert line.get("aria-label") == words.text
-    uses = [u.get(f"{{{svg.XLINK}}}href") for u in line]
+    uses = [u.get(f"{{{svg_marks.XLINK}}}href") for u in line]
     defined = {f"#{p.get('id')}" for p in root.findall("s:defs/s:path", NS)}
     assert len(uses) == len(words.text.replace(" ", ""))
     assert set(uses) <= defined

@@ -12,7 +12,7 @@ from scipy.integrate import solve_ivp
 
 from parts.errors import JobError
 from parts.job import load
-from parts.judging.findings import findings
+from parts.judging.findings import judge
 from parts.relations import ring_shape as shape
 from parts.relations.contact import (
     Blank,
@@ -193,7 +193,7 @@ def test_a_set_that_hangs_on_stress_turns_the_pins_back_sharp():
 @pytest.mark.parametrize("form", ["contoured", "pin", "round"])
 def test_inch_jobs_are_told_in_inches(demo, form):
     job = load(demo.swap('print_units = "metric"', 'print_units = "inch"', FORM_KEY, f'form = "{form}"'))
-    told = {f.name: f.says for f in findings(size(job), job)}
+    told = {f.name: f.says for f in judge(size(job), job)}
     assert "0.0197 in" in told["ring.slit"]
     assert "0.0079 in" in told["ring.slit"]
     for name in ("ring.slit", "ring.shape_number", "stud.step_depth", "mandrel.material", "ring.light_gap"):
@@ -204,7 +204,7 @@ def test_inch_jobs_are_told_in_inches(demo, form):
 def test_the_male_centre_is_told_in_inches(demo):
     changes = 'tap_end = "M10x1.5"', 'tap_end = "M8x1.25"', 'tap = "bottoming"', 'tap = "plug"'
     job = load(demo.swap('print_units = "metric"', 'print_units = "inch"', *changes))
-    (says,) = [f.says for f in findings(size(job), job) if f.name == "insert.male_centre"]
+    (says,) = [f.says for f in judge(size(job), job) if f.name == "insert.male_centre"]
     assert "0.1575 in deeper" in says
     assert " mm" not in says
 
@@ -212,7 +212,7 @@ def test_the_male_centre_is_told_in_inches(demo):
 def test_a_wide_slit_says_what_becomes_of_the_ends(demo):
     job = load(demo)
     book = size(job)
-    (says,) = [f.says for f in findings(book, job) if f.name == "ring.slit"]
+    (says,) = [f.says for f in judge(book, job) if f.name == "ring.slit"]
     assert "soft iron wire" in says
     assert f"{book['ring.unbound.tip_force'].value:.3f} N" in says
     assert f"{book['ring.unbound.pressure_ratio_least'].value:.2f} of the mean" in says
@@ -299,7 +299,7 @@ def test_readings_that_leave_no_gap_leave_the_figures_out(demo):
 def test_readings_without_a_ring_are_still_judged(demo):
     job = load(demo.without("ring", "mandrel").swap(*with_readings()))
     book = size(job)
-    assert {f.name for f in findings(book, job)} >= {"ring.bore_taper", "ring.bore_ovality", "ring.bore_mean"}
+    assert {f.name for f in judge(book, job)} >= {"ring.bore_taper", "ring.bore_ovality", "ring.bore_mean"}
     assert "ring.out_of_round.light_gap" not in book
 
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.judging.limits import EDGES, PLATE_FLAT
 from parts.sheets.drawing import flat
 from parts.sheets.drawing.compose import Content, write_drawing
-from parts.sheets.drawing.words import cautions, figures, material_name
+from parts.sheets.drawing.words import TURNED, cautions, figures, material_name
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -15,9 +16,6 @@ if TYPE_CHECKING:
     from parts.job import Job
     from parts.judging.finding import Finding
     from parts.shapes.pieces import Flat
-
-FLATNESS = 0.02  # mm: common practice, no source
-FACED = 1.6  # um
 
 
 def clamp_plate_drawing(
@@ -34,12 +32,12 @@ def clamp_plate_content(shape: Flat, book: Book, job: Job, found: list[Finding])
     thick = book.spread("clamp_plate.thickness")
     views = [
         flat.face(shape.sheet, say, held["diameter"]),
-        flat.edge(shape.sheet, shape.thickness, say, FACED, say.off(thick, -thick) if thick else ""),
+        flat.edge(shape.sheet, shape.thickness, say, TURNED, say.off(thick, -thick) if thick else ""),
     ]
     bolt, long = (book[f"clamp_plate.{n}"].value for n in ("bolt", "bolt_length"))
     notes = [
-        f"The face that bears on the rings flat within {say.limit(FLATNESS)} {say.unit}, the other parallel to it.",
-        f"Break sharp edges {say.length(0.2)} {say.unit}.",
+        f"The face that bears on the rings flat within {say.limit(PLATE_FLAT)} {say.unit}, the other parallel to it.",
+        f"Break sharp edges {say.length(EDGES)} {say.unit}.",
         f"Drawn up snug by a bolt M{bolt:g}, {say.length(long)} {say.unit} or longer, a washer under head and nut.",
         *cautions("clamp-plate", found),
     ]

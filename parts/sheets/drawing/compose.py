@@ -8,8 +8,9 @@ from itertools import product
 from typing import TYPE_CHECKING
 
 from parts.errors import BuildError
+from parts.judging.limits import GENERAL, ISO_2768
 from parts.sheets.drawing import furniture
-from parts.sheets.drawing.furniture import BLOCK, MARGIN, Grid, Title
+from parts.sheets.drawing.furniture import BLOCK, INCH, MARGIN, Grid, Title
 from parts.sheets.drawing.items import NoRoomError
 from parts.sheets.drawing.sheet import PAPER, Sheet
 from parts.sheets.drawing.view import Laid, View, draw, lay
@@ -19,7 +20,7 @@ from parts.writers.pdf import write_pdf
 from parts.writers.svg import write_svg
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
     from pathlib import Path
 
     from parts.job import Job
@@ -29,6 +30,7 @@ SCALES = (50.0, 20.0, 10.0, 5.0, 2.0, 1.0, 0.5, 0.2, 0.1, 0.05)
 EDGE = 3.0  # mm between the frame and what stands in it
 BESIDE = 5.0  # mm between two views
 WORDS = 84.0  # mm, width of a column of words
+RANGES = 3  # of the general tolerances, that the title block shows
 BAND = 58.0  # mm, height of a band of words
 
 
@@ -169,6 +171,15 @@ def scale_name(scale: float) -> str:
     return f"{scale:g}:1" if scale >= 1 else f"1:{1 / scale:g}"
 
 
+def _general(system: str) -> Iterator[str]:
+    """General tolerances, as far as there is room."""
+    for upto, half in GENERAL[:RANGES]:
+        if system == "inch":
+            yield "±{} to {}".format(*(f"{value / INCH:.3f}".removeprefix("0") for value in (half, upto)))
+        else:
+            yield f"±{half:g} to {upto:g}"
+
+
 def _title(content: Content, job: Job, scale: float) -> Title:
     inch = job.job.print_units == "inch"
     return Title(
@@ -179,8 +190,6 @@ def _title(content: Content, job: Job, scale: float) -> Title:
         content.quantity,
         scale_name(scale),
         "inches" if inch else "mm",
-        "ISO 2768-m: ±.004 to .23, ±.008 to 1.2, ±.012 to 4.7"
-        if inch
-        else "ISO 2768-m: ±0.1 to 6, ±0.2 to 30, ±0.3 to 120",
+        f"{ISO_2768}: {', '.join(_general(job.job.print_units))}",
         job.job.page,
     )

@@ -5,13 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.geometry.outline import transformed
-from parts.judging.limits import SEAT_HELD
+from parts.judging.limits import EDGES, PIN_HELD, SEAT_HELD
 from parts.shapes.mandrel import Base, Contoured, MandrelShape, Pin, Round, flange_loop, relieved
 from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.furniture import Grid
 from parts.sheets.drawing.items import Item, Pointer
 from parts.sheets.drawing.view import Pen, View
-from parts.sheets.drawing.words import Figures, cautions, figures, material_name
+from parts.sheets.drawing.words import TURNED, Figures, cautions, figures, material_name
 from parts.sheets.outlines import seat_loop
 
 if TYPE_CHECKING:
@@ -23,7 +23,6 @@ if TYPE_CHECKING:
     from parts.job import Job
     from parts.judging.finding import Finding
 
-PIN_HELD = 0.02  # mm over the figure, of the pin's hole: common practice, no source
 CURVE = (
     "Angles from the back, opposite the gap. The outline is in expander-mandrel-outline.dxf, "
     "finer points in expander-mandrel-outline.csv."
@@ -182,7 +181,7 @@ def _section(
     below = [say.between((bottom, low), (0.0, low)), say.between((0.0, low), (base.seat_height, seat))]
     if lead:
         below.append(say.between((base.seat_height, seat), (top, seat), "<> lead-in"))
-    above = [Pointer((base.seat_height / 2, _highest(areas)), say.rough(1.6), texture=True)]
+    above = [Pointer((base.seat_height / 2, _highest(areas)), say.rough(TURNED), texture=True)]
     holes = [say.across((top, -hole), (top, hole), "Ø<>", 2 * hole, exact=False)]
     return View((bottom, low, top, high), drawn, above, below, left, [*holes, *seats], "Section", factor=say.factor)
 
@@ -245,7 +244,7 @@ def _form_notes(shape: MandrelShape, say: Figures) -> list[str]:
 
 
 def _notes(book: Book, job: Job, say: Figures) -> list[str]:
-    notes = [f"Break sharp edges {say.length(0.2)} {say.unit}."]
+    notes = [f"Break sharp edges {say.length(EDGES)} {say.unit}."]
     if job.mandrel and job.mandrel.purpose == "fit check":
         notes.append(PRINTED)
     if "mandrel.open_gap" in book:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.judging.limits import BOND_HELD
+from parts.judging.limits import BOND_HELD, EDGES, SHOULDER_HELD
 from parts.sheets.drawing import turned
 from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.items import Item, Length, Plane, Pointer
 from parts.sheets.drawing.view import Pen, View
-from parts.sheets.drawing.words import Figures, cautions, figures, material_name, thread_name
+from parts.sheets.drawing.words import TURNED, Figures, cautions, figures, material_name, thread_name
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -21,7 +21,6 @@ if TYPE_CHECKING:
     from parts.judging.finding import Finding
 
 TO_THE_HOLE = "Measure the hole first, then turn the plug to it."
-SHOULDER_HELD = 0.1  # mm below the figure: common practice, no source
 
 
 def plug_drawing(shape: Profile, book: Book, job: Job, found: list[Finding], folder: Path) -> list[tuple[Path, str]]:
@@ -50,7 +49,7 @@ def _view(shape: Profile, book: Book, plug: Plug, say: Figures) -> View:
         below.append(say.between((bottom, -radius), (0.0, -head), "<> below the deck"))
     below.append(say.between((bottom, -radius), (proud, -head)))
     above: list[Item] = [Plane(0.0, -head, head, "Deck face, after facing"), *_chamfer(shape, say)]
-    above.append(Pointer((bottom + 0.6 * (-bottom), radius), say.rough(1.6), texture=True))
+    above.append(Pointer((bottom + 0.6 * (-bottom), radius), say.rough(TURNED), texture=True))
     left: list[Item] = [_diameter(shape, book, plug, say)]
     right: list[Item] = []
     if plug.shoulder:
@@ -120,7 +119,7 @@ def _fit(book: Book, plug: Plug, say: Figures) -> list[str]:
 
 def _notes(book: Book, plug: Plug, say: Figures) -> list[str]:
     unit = say.unit
-    notes = [f"Break sharp edges {say.length(0.2)} {unit}."]
+    notes = [f"Break sharp edges {say.length(EDGES)} {unit}."]
     proud = book["job.plug.stands_proud"].value
     if proud:
         notes.insert(0, f"Stands {say.length(proud)} {unit} proud, and is faced off with the deck in one setting.")

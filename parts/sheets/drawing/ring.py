@@ -6,13 +6,13 @@ from typing import TYPE_CHECKING
 
 from parts.errors import JobError
 from parts.geometry.outline import transformed
-from parts.judging.limits import INSIDE_HELD, WIDTH_HELD
+from parts.judging.limits import INSIDE_HELD, RING_EDGES, WIDTH_HELD
 from parts.shapes.ring import ring_split
 from parts.sheets.drawing import turned
 from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.items import Length, Pointer
 from parts.sheets.drawing.view import Pen, View
-from parts.sheets.drawing.words import Figures, cautions, figures, material_name
+from parts.sheets.drawing.words import LAPPED, TURNED, Figures, cautions, figures, material_name
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -101,7 +101,7 @@ def _section(book: Book, say: Figures) -> View:
     return View(
         (0.0, -thick / 2, width, thick / 2),
         drawn,
-        above=[Pointer((0.6 * width, thick / 2), say.rough(1.6), texture=True)],
+        above=[Pointer((0.6 * width, thick / 2), say.rough(TURNED), texture=True)],
         below=[say.across(corners[0], corners[1], broad, width)],
         left=[say.across((0.0, -thick / 2), (0.0, thick / 2), "(<>)", thick)],
         caption=f"Section, {scale:g}:1",
@@ -114,10 +114,10 @@ def _notes(book: Book, job: Job, say: Figures) -> list[str]:
     unit, ring = say.unit, job.ring
     if ring is None:
         return []
-    stock, edge = say.length(book["ring.stock_length"].value), say.length(0.1)
+    stock, edge = say.length(book["ring.stock_length"].value), say.length(RING_EDGES)
     notes = [
         f"Turn and bore {ring.count} from one bar in one chucking: {stock} {unit} of it, what the chuck holds apart.",
-        f"Part off a little wide, lap both sides to the width, {say.rough(0.8)}. Break edges {edge} {unit} at most.",
+        f"Part off a little wide, lap both sides to the width, {say.rough(LAPPED)}. Break edges {edge} {unit} at most.",
         f"Split with a saw of {say.diameter(ring.slit)} {unit}. {OVERSIZE}",
     ]
     if "ring.free_gap_inside" in book:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.judging.limits import SHANK_HELD
+from parts.judging.limits import EDGES, SHANK_HELD
 from parts.sheets.drawing import turned
 from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.furniture import Grid
 from parts.sheets.drawing.items import Across, Item, Plane, Pointer
 from parts.sheets.drawing.view import Pen, View
-from parts.sheets.drawing.words import Figures, cautions, figures, material_name, thread_name
+from parts.sheets.drawing.words import TURNED, Figures, cautions, figures, material_name, thread_name
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -113,7 +113,7 @@ def _above(shape: Profile, book: Book, stud: Stud, at: dict[str, float], say: Fi
         Across(at["bottom"] + 0.55 * (at["step"] - at["bottom"]), -tap, tap, thread_name(stud.tap_end)),
         Plane(0.0, -tap, tap, "Deck face"),
         Across(waist, -shank / 2, shank / 2, f"Ø<>{off}", f"Ø{say.diameter(shank)}{off}", places, say.system == "inch"),
-        Pointer((waist + 0.25 * (at["collar"] - at["step"]), shank / 2), say.rough(1.6), texture=True),
+        Pointer((waist + 0.25 * (at["collar"] - at["step"]), shank / 2), say.rough(TURNED), texture=True),
         Across((at["collar"] + at["top"]) / 2, -nut, nut, thread_name(stud.nut_end)),
     ]
     z, r = shape.points[1]
@@ -160,7 +160,7 @@ def _notes(book: Book, job: Job, say: Figures) -> list[str]:
     notes = [
         f"Fitted, the stud stands {stands} {unit} above the deck face: set it by that.",
         f"Leave the tool's nose radius{nose} in both corners of the waist; polish lengthways.",
-        f"Break sharp edges {say.length(0.2)} {unit}. Centre holes may stay in the ends.",
+        f"Break sharp edges {say.length(EDGES)} {unit}. Centre holes may stay in the ends.",
     ]
     if job.lathe:
         taper = say.limit(job.lathe.taper_limit)

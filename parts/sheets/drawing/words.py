@@ -17,7 +17,8 @@ if TYPE_CHECKING:
 INCH = 25.4
 PLACES = {"metric": (1, 2, 3), "inch": (3, 4, 4)}
 """of a length, a diameter, and a limit"""
-MICROINCHES = {0.8: 32, 1.6: 63}
+LAPPED, TURNED = 0.8, 1.6  # um, Ra
+MICROINCHES = {LAPPED: 32, TURNED: 63}
 """the steps of the trade, ISO 1302 and ASME B46.1"""
 CLASSES = {"metric": "6g", "unified": "2A", "whitworth": "medium", "ba": "normal", "cycle": "medium"}
 HOLES = {"metric": "6H", "unified": "2B", "whitworth": "medium", "ba": "normal", "cycle": "medium"}

@@ -14,9 +14,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from parts import __version__, register
+from parts.job.part_models import FACING
 from parts.sheets.page.places import coordinates, machine_scales, other_zeros, over_pins
 from parts.sheets.page.plan import deck_plan, legend
-from parts.sheets.page.stock import SHELVES
+from parts.sheets.page.stock import GRIP, SHELVES
 from parts.sheets.page.story import NOT_COVERED, story
 from parts.sheets.page.tighten import tightening
 from parts.sheets.page.words import Words, pretty
@@ -107,6 +108,8 @@ def page(words: Words, found: Sequence[Finding], shapes: Mapping[str, Any], data
         tables=[t for t in (coordinates(words), machine_scales(words), *other_zeros(words), over_pins(words)) if t],
         tightening=tightening(words),
         stock=stock(words),
+        facing=FACING,
+        grip=GRIP,
         tools=tools(words),
         steps=steps(words),
         pressure=_picture(folder / "parts" / "ring-pressure.svg", "image/svg+xml"),

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from parts.judging.rules import WEAKENS, caution_of
+
 
 @dataclass(frozen=True, slots=True)
 class Caution:
@@ -13,6 +15,13 @@ class Caution:
     says: str
 
 
+def _both(low: float, high: float) -> str:
+    """Print a range of heat [degC] in both units, in round figures."""
+    cold, warm = (round(1.8 * heat + 32, -1) for heat in (low, high))
+    return f"{low:g} to {high:g} °C ({cold:g} to {warm:g} °F)"
+
+
+HOT = _both(WEAKENS, caution_of("job.engine.hot.barrel"))
 LOCAL = "Local rules come first; where they ask for a licensed hand, get one."
 
 MEASURING = Caution(
@@ -52,7 +61,7 @@ TANGS = Caution(
 )
 ADHESIVE = Caution(
     "Anaerobic compound",
-    "It sensitises skin and hurts eyes: gloves, fresh air. It needs clean bare metal. Above some 120 to 150 °C (250 to 300 °F) it "
+    f"It sensitises skin and hurts eyes: gloves, fresh air. It needs clean bare metal. Above some {HOT} it "
     "lets go, and gives fumes where it is heated to dismantle. It does not hold a hot plug against gas by itself: shoulder, "
     "thread or stakes.",
 )

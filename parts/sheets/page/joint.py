@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.judging.limits import WRENCH_HELD
+from parts.judging.rules import caution_of, stop_of
 from parts.sheets.page import cautions
 from parts.sheets.page.step import Asked, Step, Steps, lines, said
 from parts.sheets.page.tighten import tightening
@@ -34,14 +36,13 @@ def _drop(words: Words) -> Step | None:
         "the clay and measure it.",
         "Valves too: clay on the crown under each.",
     )
+    squish = "compression.squish"
     asked = lines(
         words,
         (
-            "compression.squish",
+            squish,
             "squish, thinnest of four",
-            "at least 0.4 mm; 0.8 mm is usual"
-            if words.system == "metric"
-            else f"at least {words.show(0.4)}; {words.show(0.8)} is usual",
+            f"at least {words.bare(stop_of(squish, least=True))}; {words.bare(caution_of(squish, least=True))} is usual",
         ),
         ("compression.head_drop", "head's drop"),
         ("compression.ratio_after", "compression ratio", "by calculation"),
@@ -70,7 +71,12 @@ def _tighten(words: Words) -> Step:
     if plan is not None:
         asked = tuple(
             Asked(
-                "joint.torque", f"stage {name}", torque, "± 5 % of the wrench", name, words.written_in("joint.torque")
+                "joint.torque",
+                f"stage {name}",
+                torque,
+                f"± {100 * WRENCH_HELD:g} % of the wrench",
+                name,
+                words.written_in("joint.torque"),
             )
             for name, torque in plan.stages
         )

@@ -10,7 +10,7 @@ from parts.shapes.assembly import ASSEMBLY
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from parts.making.solids import Filled
+    from parts.pictures.filled import Filled
     from parts.shapes.assembly import Body
 
 

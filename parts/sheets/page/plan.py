@@ -6,12 +6,13 @@ from dataclasses import dataclass, field
 from math import cos, hypot, inf, pi, sin, sqrt
 from typing import TYPE_CHECKING
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
 from parts.geometry import outline
 from parts.geometry.outline import figure, svg_path
 from parts.sheets.coordinates import rows
 from parts.sheets.page.places import hole_names
+from parts.writers import svg_marks
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -41,17 +42,16 @@ class Ink:
     def circle(self, kind: str, x: float, y: float, radius: float) -> None:
         """Draw a circle."""
         self.rounds.append((x, y, radius))
-        self.parts.append(f'<circle class="{kind}" cx="{figure(x)}" cy="{figure(-y)}" r="{figure(radius)}"/>')
+        self.parts.append(svg_marks.circle(kind, figure(x), figure(-y), figure(radius)))
 
     def path(self, kind: str, data: str) -> None:
         """Draw a path."""
-        self.parts.append(f'<path class="{kind}" d="{data}"/>')
+        self.parts.append(svg_marks.path(kind, data))
 
     def text(self, kind: str, x: float, y: float, words: str, size: float = TEXT) -> None:
         """Write a word, its middle at (x, y)."""
         self.labels.append((x, y, 0.32 * size * len(words)))
-        place = f'x="{figure(x)}" y="{figure(-y + 0.36 * size)}" font-size="{figure(size)}"'
-        self.parts.append(f'<text class="{kind}" {place}>{escape(words)}</text>')
+        self.parts.append(svg_marks.text(kind, figure(x), figure(-y + 0.36 * size), figure(size), words))
 
 
 def deck_plan(words: Words, gasket: Flat | None) -> str:
@@ -71,9 +71,8 @@ def deck_plan(words: Words, gasket: Flat | None) -> str:
     left, low, right, high = outline.bounds(loop)
     box = (left - ROOM, -high - ROOM, right - left + 2 * ROOM, high - low + 2 * ROOM)
     label = "Plan of the deck from above: bore, edge, old and new holes, passages, nuts and the gasket's land"
-    view = " ".join(figure(v) for v in box)
-    svg = f'<svg class="plan" viewBox="{view}" role="img" aria-label="{label}">{"".join(ink.parts)}</svg>'
-    return Markup(svg)  # noqa: S704 - names are escaped, the rest is numbers
+    drawn = svg_marks.inline("plan", map(figure, box), label, ink.parts)
+    return Markup(drawn)  # noqa: S704 - names are escaped, the rest is numbers
 
 
 def legend(words: Words, shapes: Mapping[str, object]) -> list[tuple[str, str]]:

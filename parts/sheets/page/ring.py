@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.job.part_models import SOAK
+from parts.judging.limits import TO_LAP
+from parts.judging.rules import caution_of
 from parts.sheets.page import cautions
 from parts.sheets.page.step import Step, Steps, lines, said
 from parts.sheets.page.stock import GRIP, SKIN, Item, material_of
@@ -13,8 +16,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from parts.sheets.page.words import Words
-
-WINDOW = (540.0, 620.0)  # degC, where iron sets without softening much
 
 
 def steps(words: Words) -> Steps:
@@ -34,7 +35,7 @@ def _blank(words: Words) -> Step | None:
         words,
         ("ring.outside_diameter", "blank, outside"),
         ("ring.inside_diameter", "blank, inside"),
-        ("job.ring.axial_width", "height, with a little to lap", f"up to {words.show(0.05)} over"),
+        ("job.ring.axial_width", "height, with a little to lap", f"up to {words.show(TO_LAP)} over"),
     )
     return Step("blank", "Turn the ring blanks", do, asked, (cautions.PARTING, cautions.IRON_DUST))
 
@@ -70,22 +71,22 @@ def _heat(words: Words) -> Step | None:
         return None
     if words.job.mandrel is not None and words.job.mandrel.purpose == "fit check":
         return None
-    low, high = (words.show(t, "degC").rsplit(" ", 1)[0] for t in WINDOW)
-    unit = words.show(WINDOW[0], "degC").rsplit(" ", 1)[1]
-    soak = words.size("job.ring.heat_set.soak") if words.has("job.ring.heat_set.soak") else "60 min"
+    oven, soak = "job.ring.heat_set.temperature", "job.ring.heat_set.soak"
+    window = words.range(caution_of(oven, least=True), caution_of(oven), "degC")
+    long = words.size(soak) if words.has(soak) else words.show(SOAK, "min")
     do = said(
         "One trial ring first. Rings on the mandrel, gap at its mark, clamped lightly so that they can't warp.",
         _holding(words),
-        f"Heat with the oven to between {low} and {high} {unit}: under it they barely set, over it the iron softens and "
-        f"grows. {soak} once they are hot through.",
+        f"Heat with the oven to between {window.replace(' to ', ' and ')}: under it they barely set, over it the iron softens and "
+        f"grows. {long} once they are hot through.",
         "Let them cool in the shut oven to hand warm. No draught, no water.",
         _check_shape(words),
         "What the trial ring kept of its opening is your set_fraction: write it into the job file and make the mandrel to it.",
     )
     asked = lines(
         words,
-        ("job.ring.heat_set.temperature", "oven, by the second thermometer", f"{low} to {high} {unit}"),
-        ("job.ring.heat_set.soak", "time at heat"),
+        (oven, "oven, by the second thermometer", window),
+        (soak, "time at heat"),
         ("ring.free_gap_inside", "free gap at the inner corners, by callipers"),
         ("ring.free_width", "free width at right angles to the gap"),
     )
@@ -111,10 +112,11 @@ def _fit(words: Words) -> Step | None:
         "Light test in the bore: no light anywhere but at the gap. File the ends to the gap.",
         "Onto the piston over a thin sleeve or with ring pliers; gaps staggered, none over the thrust face.",
     )
+    play = "ring.side_clearance"
     asked = lines(
         words,
         ("job.ring.axial_width", "height, as lapped"),
-        ("ring.side_clearance", "play in the groove", f"{words.show(0.02)} to {words.show(0.08)}"),
+        (play, "play in the groove", f"{words.show(caution_of(play, least=True))} to {words.show(caution_of(play))}"),
         ("ring.closed_gap", "gap in the bore"),
     )
     return Step("fit", "Lap, gap and fit the rings", do, asked, (cautions.BRITTLE,))

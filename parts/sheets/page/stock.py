@@ -7,14 +7,13 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from parts import tables
+from parts.job.part_models import FACING, PARTING
 
 if TYPE_CHECKING:
     from parts.sheets.page.words import Words
 
 BARS = (6, 8, 10, 12, 14, 16, 18, 20, 22, 25, 28, 30, 35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90, 100, 110, 120)
 INCH_BARS = 1 / 8  # in: usual steps up
-FACING = 1.0  # mm off each end
-PARTING = 2.0  # mm, where the job names no parting tool
 GRIP = 30.0  # mm that stay in the chuck
 SKIN = 1.0  # mm on diameter, to come off a bar
 MARGIN = 10.0  # mm of sheet round the gasket

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup
 
 from parts.shapes.assembly import holes
+from parts.writers import svg_marks
 
 if TYPE_CHECKING:
     from parts.geometry.edge import Point
@@ -82,15 +83,18 @@ def _plan(places: list[Point], order: tuple[int, ...]) -> str:
     half = reach + 2.6 * r
     steps = [places[n - 1] for n in order]
     line = "".join(f"{'L' if n else 'M'}{x:.2f} {-y:.2f}" for n, (x, y) in enumerate(steps))
-    parts = [f'<path class="join" d="{line}"/>']
+    parts = [svg_marks.path("join", line)]
     for turn, (x, y) in enumerate(steps, 1):
-        parts.append(f'<circle class="nut" cx="{x:.2f}" cy="{-y:.2f}" r="{r:.2f}"/>')
-        parts.append(f'<text class="turn" x="{x:.2f}" y="{-y + 0.4 * r:.2f}" font-size="{1.15 * r:.2f}">{turn}</text>')
         below = -y + (1.85 if y <= 0 else -1.25) * r
-        parts.append(
-            f'<text class="hole" x="{x:.2f}" y="{below:.2f}" font-size="{0.78 * r:.2f}">hole {order[turn - 1]}</text>'
-        )
+        parts += [
+            svg_marks.circle("nut", _n(x), _n(-y), _n(r)),
+            svg_marks.text("turn", _n(x), _n(-y + 0.4 * r), _n(1.15 * r), str(turn)),
+            svg_marks.text("hole", _n(x), _n(below), _n(0.78 * r), f"hole {order[turn - 1]}"),
+        ]
     says = f"Order of tightening: holes {', '.join(map(str, order))}"
-    box = f"{-half:.2f} {-half:.2f} {2 * half:.2f} {2 * half:.2f}"
-    svg = f'<svg class="order" viewBox="{box}" role="img" aria-label="{says}">{"".join(parts)}</svg>'
-    return Markup(svg)  # noqa: S704 - numbers only
+    box = map(_n, (-half, -half, 2 * half, 2 * half))
+    return Markup(svg_marks.inline("order", box, says, parts))  # noqa: S704 - numbers only
+
+
+def _n(value: float) -> str:
+    return f"{value:.2f}"

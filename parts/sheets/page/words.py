@@ -50,6 +50,10 @@ class Words:
             return pretty(f"{round(value, 1):g} {unit}")
         return pretty(printed(value, unit, self.system))
 
+    def range(self, low: float, high: float, unit: str) -> str:
+        """Print a range, the unit once."""
+        return f"{self.show(low, unit).rsplit(' ', 1)[0]} to {self.show(high, unit)}"
+
     def gauge(self, low: float, high: float) -> str:
         """Print a range of pressures [MPa] as a gauge shows it, in bar or psi."""
         if self.system == "metric":
@@ -64,7 +68,11 @@ class Words:
 
     def plain(self, name: str) -> str:
         """Print a size that is bought, with no more places than it has: 10.4 mm."""
-        return f"{self.value(name):g} mm" if self.system == "metric" else self.size(name)
+        return self.bare(self.value(name))
+
+    def bare(self, value: float) -> str:
+        """Print a length with no more places than it has."""
+        return f"{value:g} mm" if self.system == "metric" else self.show(value)
 
     def length(self, value: float, places: int = 3) -> str:
         """Print a length without its unit: for tables, whose head names it."""
