@@ -7,13 +7,15 @@ import signal
 import subprocess
 import sys
 import tomllib
+from functools import lru_cache
 from pathlib import Path
 
 import pytest
 
+from parts.job import load
 from parts.job.examples import demo_text
 from parts.making.make import make
-from parts.register import tables
+from parts.register import asked_for, tables
 
 ROOT = Path(__file__).parents[1]
 JOBS = ROOT / "tests" / "jobs"
@@ -119,11 +121,41 @@ def made_whole(once, whole):
 
 
 @pytest.fixture(scope="session")
-def made_of(once):
-    """The folder of one of the further jobs, by its name, made once."""
+def small(demo):
+    """The worked job with the parts alone that take least to make: plug and rings."""
+    return demo.without("stud", "gasket", "mandrel")
+
+
+@pytest.fixture(scope="session")
+def made_of(once, small):
+    """The folder of the small job or of one of the further ones, by its name, made once. Whoever changes it takes a copy."""
 
     def of(name):
-        text = (JOBS / f"{name}.toml").read_text(encoding="utf-8")
-        return once(name, lambda into: make(text, into).written)[1]
+        return once(name, lambda into: make(small if name == "small" else text_of(name), into).written)[1]
 
     return of
+
+
+@lru_cache
+def text_of(name):
+    """The text of a job by its name: the worked one, or one of the further ones."""
+    return demo_text() if name == "demo" else (JOBS / f"{name}.toml").read_text(encoding="utf-8")
+
+
+@lru_cache
+def stems_of(name):
+    """The parts that a job asks for."""
+    return [part.stem for part in asked_for(load(text_of(name)))]
+
+
+@pytest.fixture(scope="session")
+def made_with(made, made_of, made_whole):
+    """The folder of a job that asks for a part: the worked one, the first of the further ones, or the one with all parts."""
+
+    def folder(stem):
+        names = [n for n in ("demo", *sorted(p.stem for p in JOBS.glob("*.toml"))) if stem in stems_of(n)]
+        if not names:
+            return made_whole
+        return made[1] if names[0] == "demo" else made_of(names[0])
+
+    return folder

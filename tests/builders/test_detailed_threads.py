@@ -54,11 +54,6 @@ SOME = [row for row in WHOLE if row[0] in ("M3x0.35", "M10", "M16", "3/8-24 UNF"
 BEHIND = ("waist", "core", "half", "over", "shoulder")  # what stands behind a thread
 
 
-def by_hand(request):
-    if "long" not in request.config.getoption("-m"):
-        pytest.skip("by hand: pytest -m long")
-
-
 # the threads, built alone and felt ------------------------------------------------------------------------------------
 
 
@@ -299,8 +294,7 @@ def test_volume_is_the_integral_of_the_form(label, behind, chamfer, left):
 
 @pytest.mark.long
 @pytest.mark.parametrize(("label", "behind", "chamfer", "left"), list(cases(WHOLE)))
-def test_volume_is_the_integral_of_the_form_for_every_size(request, label, behind, chamfer, left):
-    by_hand(request)
+def test_volume_is_the_integral_of_the_form_for_every_size(label, behind, chamfer, left):
     built_and_weighed(label, behind, chamfer, left)
 
 
@@ -326,8 +320,7 @@ def test_any_two_threads_make_one_whole_solid(seed):
 
 
 @pytest.mark.long
-def test_many_more_make_one_whole_solid(request):
-    by_hand(request)
+def test_many_more_make_one_whole_solid():
     for seed in range(6, 400):
         assert is_whole(threaded(threaded_stud(any_stud(seed)))), seed
 

@@ -68,7 +68,7 @@ def start(into, word, times=1, pause=0.0):
 
 
 def wait_for(condition):
-    end = time.monotonic() + 20
+    end = time.monotonic() + 60
     while not condition():
         assert time.monotonic() < end
         time.sleep(0.005)

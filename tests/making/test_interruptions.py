@@ -1,6 +1,6 @@
 """Whatever dies while topend writes, the folder is the old one or the new one, whole; the next run clears away what is left.
 
-Seen from outside: real processes, files and exit codes. A few moments each here; by hand (`pytest -m long`) two hundred.
+Seen from outside: real processes, files and exit codes. A few moments each here; by hand (`tests/run_long kills`) two hundred.
 """
 
 import contextlib
@@ -178,13 +178,13 @@ def refused(run, into):
     return err
 
 
-@pytest.mark.parametrize("share", [0.01, 0.95])
-def test_files_that_may_not_grow(first, place, share):
+def test_files_that_may_not_grow(first, place):
     into = put(first, place)
-    most = int(share * max(p.stat().st_size for p in into.rglob("*")))
-    run = start(place, "new", into, preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (most, most)))
-    refused(run, into)
-    assert alone(into)
+    largest = max(p.stat().st_size for p in into.rglob("*"))
+    for most in (int(0.01 * largest), int(0.95 * largest)):
+        limits = (resource.RLIMIT_FSIZE, (most, most))
+        refused(start(place, "new", into, preexec_fn=lambda limits=limits: resource.setrlimit(*limits)), into)
+        assert alone(into)
     healed(place, into)
 
 
@@ -204,24 +204,23 @@ def small_disk(place):
     subprocess.run(["umount", disk], capture_output=True, check=False)
 
 
-@pytest.mark.parametrize("share", [0.05, 0.7])
-def test_a_disk_that_is_full(first, place, small_disk, share):
+def test_a_disk_that_is_full_or_read_only(first, place, small_disk):
     needed = sum(p.stat().st_size // 4096 + 1 for p in first[0].rglob("*")) * 4
-    small_disk("-o", f"size={needed + int(share * needed)}k")
+    small_disk("-o", f"size={2 * needed}k")
     into = put(first, place)
-    err = refused(start(place, "new", into), into)
-    assert str(into.name) in err
-    assert alone(into)
-    subprocess.run(["mount", "-o", f"remount,size={4 * needed}k", place / "out"], check=True)
-    healed(place, into)
 
+    def mounted_as(how):
+        subprocess.run(["mount", "-o", f"remount,{how}", place / "out"], check=True)
 
-def test_a_disk_that_is_read_only(first, place, small_disk):
-    small_disk("-o", "size=20m")
-    into = put(first, place)
-    subprocess.run(["mount", "-o", "remount,ro", place / "out"], check=True)
+    for share in (0.05, 0.7):
+        mounted_as(f"size={needed + int(share * needed)}k")
+        assert str(into.name) in refused(start(place, "new", into), into)
+        assert alone(into)
+    mounted_as("ro")
     refused(start(place, "new", into), into)
     assert alone(into)
+    mounted_as(f"rw,size={4 * needed}k")
+    healed(place, into)
 
 
 def chattr(*what):
@@ -250,19 +249,20 @@ def test_a_parent_that_may_not_be_written(first, place):
 # what vanishes --------------------------------------------------------------------------------------------------------
 
 
-def test_the_new_folder_vanishes_while_it_is_written(first, place):
+def vanish(folder):
+    """Take a folder away that is being written into."""
+    while folder.exists():
+        shutil.rmtree(folder, ignore_errors=True)
+
+
+def test_the_new_folder_vanishes_while_it_is_written_then_everything(first, place):
     into = put(first, place)
     run, hidden = at_work(place, into, 0.0)
-    shutil.rmtree(hidden)
+    vanish(hidden)
     refused(run, into)
     assert alone(into)
-    healed(place, into)
-
-
-def test_everything_vanishes_while_it_is_written(first, place):
-    into = put(first, place)
     run, _ = at_work(place, into, 0.0)
-    shutil.rmtree(place / "out")
+    vanish(place / "out")
     err = run.communicate(timeout=120)[1].decode()
     assert run.returncode == 3, err
     assert SENTENCE.fullmatch(err), err

@@ -8,6 +8,8 @@ import hashlib
 import json
 import os
 import shutil
+import subprocess
+import sys
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -16,6 +18,8 @@ import pytest
 
 import parts.making.make
 import parts.making.standing
+from cli.main import app
+from cli.say import guarded
 from parts.book import Book
 from parts.checked import checked
 from parts.errors import JobError
@@ -24,8 +28,9 @@ from parts.making.manifest import read_manifest
 from parts.making.plan import made_from, plan, shown
 from parts.making.standing import Options
 from parts.register import PARTS, SHEETS, asked_for, load
-from tests.conftest import JOBS, ROOT
+from tests.conftest import JOBS, ROOT, stems_of
 
+SMALL = {"blanking-plug", "ring-blank", "ring-split"}
 RECORDS = {"job.toml", "sizes.json", "findings.json", "coordinates.csv"}
 
 
@@ -43,6 +48,14 @@ def copy(made, tmp_path):
     into = Path(shutil.copytree(made[1], tmp_path / "copy"))
     (into / "manifest.json").touch()
     return into
+
+
+@pytest.fixture
+def again(made_of, tmp_path):
+    """The folder of the small job once more, as `copy`, and what it holds."""
+    into = Path(shutil.copytree(made_of("small"), tmp_path / "again"))
+    (into / "manifest.json").touch()
+    return into, digests(into)
 
 
 @pytest.fixture
@@ -87,12 +100,13 @@ def test_a_second_make_leaves_the_folder_alone_and_reads_no_job(copy, demo, run,
     assert sorted(p.name for p in tmp_path.iterdir()) == ["copy", "job.toml", "stub"]
 
 
-def test_a_job_that_says_stop_still_ends_with_1(demo, run, tmp_path):
+def test_a_job_that_says_stop_still_ends_with_1(small, tmp_path, capsys):
     job, into = tmp_path / "job.toml", tmp_path / "o"
-    job.write_text(demo.swap('deck_depth = "32 mm"', 'deck_depth = "24 mm"'), encoding="utf-8")
-    first, again = (run("make", job, "--into", into, "--only", "blanking-plug") for _ in range(2))
-    assert (first.returncode, again.returncode) == (1, 1)
-    assert again.stdout == first.stdout.replace(": written; ", ": unchanged; ")
+    job.write_text(small.swap('closed_gap = "0.20 mm"', 'closed_gap = "0.05 mm"'), encoding="utf-8")
+    command = ["make", str(job), "--into", str(into), "--only", "blanking-plug"]
+    (first, told), (second, told_again) = ((guarded(app, command), capsys.readouterr().out) for _ in range(2))
+    assert (first, second) == (1, 1)
+    assert told_again == told.replace(": written; ", ": unchanged; ") != told
 
 
 def test_a_folder_that_may_not_be_replaced_is_refused_all_the_same(copy, demo, monkeypatch):
@@ -110,34 +124,44 @@ def test_a_folder_that_may_not_be_replaced_is_refused_all_the_same(copy, demo, m
         ("parts/blanking-plug.step", ["blanking-plug"]),
         ("parts/blanking-plug.pdf", ["blanking-plug"]),
         ("parts/deck-template.svg", []),
-        ("parts/ring-pressure.png", []),
         ("assembly.step", ["assembly"]),
         ("index.html", []),
         ("sizes.json", []),
     ],
 )
 @pytest.mark.parametrize("deed", ["edited", "deleted"])
-def test_what_was_edited_or_deleted_by_hand_is_made_again(path, writes, deed, copy, demo, made, asked):
+def test_what_was_edited_or_deleted_by_hand_is_made_again(path, writes, deed, again, small, asked):
+    by_hand(*again, path, deed, small)
+    assert asked == [writes]
+
+
+@pytest.mark.parametrize("deed", ["edited", "deleted"])
+def test_a_plot_edited_or_deleted_by_hand_is_made_again(deed, copy, demo, asked):
+    by_hand(copy, digests(copy), "parts/ring-pressure.png", deed, demo)
+    assert asked == [[]]
+
+
+def by_hand(into, before, path, deed, text):
     if deed == "edited":
-        with (copy / path).open("ab") as file:
+        with (into / path).open("ab") as file:
             file.write(b" ")
     else:
-        (copy / path).unlink()
-    again = make(demo, copy)
-    assert asked == [writes]
-    assert digests(copy) == digests(made[1])
-    assert again.written > 0
-    assert again.kept > 0
+        (into / path).unlink()
+    done = make(text, into)
+    assert digests(into) == before
+    assert done.written > 0
+    assert done.kept > 0
 
 
-def test_a_manifest_that_was_edited_by_hand_hides_nothing(copy, demo, made):
+def test_a_manifest_that_was_edited_by_hand_hides_nothing(again, small):
+    copy, before = again
     listed = [e for e in json.loads((copy / "manifest.json").read_bytes()) if e["path"] != "job.toml"]
     listed[0]["sha256"] = "0" * 64
     (copy / "manifest.json").write_text(json.dumps(listed))
-    make(demo, copy)
+    make(small, copy)
     shutil.rmtree(copy / "job.toml.kept", ignore_errors=True)
     (copy / "job.toml.kept").unlink(missing_ok=True)
-    assert digests(copy) == digests(made[1])
+    assert digests(copy) == before
 
 
 CHANGES = {  # what is changed; the parts and sheets that show it, besides the page
@@ -147,7 +171,7 @@ CHANGES = {  # what is changed; the parts and sheets that show it, besides the p
     "facing": (('facing = "1.0 mm"', 'facing = "1.5 mm"'), {"ring-blank", "ring-split", "ring-pressure"}),
     "gasket": (('thickness = "1.20 mm"', 'thickness = "1.50 mm"'), {"head-gasket", "stepped-stud", "assembly"}),
     "skim": (('skim = "0.12 mm"', 'skim = "0.20 mm"'), {"head-gasket", "deck-template", "assembly"}),
-    "title": (("Orchard", "Vineyard"), {*PARTS, "deck-template", "ring-pressure", "assembly"}),
+    "title": (("Orchard", "Vineyard"), {*stems_of("demo"), "deck-template", "ring-pressure", "assembly"}),
 }
 
 
@@ -159,22 +183,22 @@ def test_a_change_asks_for_just_what_shows_it(name, copy, demo):
     assert {stem for stem in planned.hashes if planned.lacks(stem)} == {*wanted, "page"}
 
 
-@pytest.mark.parametrize("name", ["cutter", "facing"])
-def test_a_change_gives_what_a_fresh_make_gives(name, copy, demo, asked, tmp_path):
+@pytest.mark.parametrize("name", ["proud", "facing"])
+def test_a_change_gives_what_a_fresh_make_gives(name, again, small, asked, tmp_path):
     change, wanted = CHANGES[name]
-    text = demo.swap(*change)
-    make(text, copy)
+    text = small.swap(*change)
+    make(text, again[0])
     assert set(asked[0]) == wanted & {*PARTS}
     make(text, tmp_path / "fresh")
-    assert digests(copy) == digests(tmp_path / "fresh")
+    assert digests(again[0]) == digests(tmp_path / "fresh")
 
 
-def test_a_comment_changes_the_records_alone(copy, demo, made, asked):
-    text = f"# once more\n{demo}"
-    again = make(text, copy)
+def test_a_comment_changes_the_records_alone(again, small, asked):
+    copy, old = again
+    done = make(f"# once more\n{small}", copy)
     assert asked == [[]]
-    assert again.written == len(RECORDS)
-    old, new = digests(made[1]), digests(copy)
+    assert done.written == len(RECORDS)
+    new = digests(copy)
     assert {name for name in old if old[name] != new[name]} == {"job.toml", "manifest.json"}
 
 
@@ -186,29 +210,26 @@ def test_what_stands_on_every_sheet_changes_every_part(change, demo):
         assert made_from(PARTS[stem], before) != made_from(PARTS[stem], after)
 
 
-def test_fresh_makes_everything_again(copy, demo, made, asked):
-    again = make(demo, copy, fresh=True)
-    assert set(asked[0]) == {*PARTS, "assembly"}
-    assert again.kept == 0
-    assert digests(copy) == digests(made[1])
+def test_fresh_makes_everything_again(again, small, asked):
+    copy, before = again
+    assert make(small, copy, fresh=True).kept == 0
+    assert set(asked[0]) == {*SMALL, "assembly"}
+    assert digests(copy) == before
 
 
-def test_only_and_fresh_keep_the_others_that_still_match(copy, demo, asked):
-    make(demo, copy, ["blanking-plug"], fresh=True)
+def test_only_and_fresh_keep_the_others_that_still_match(again, small, asked):
+    make(small, again[0], ["blanking-plug"], fresh=True)
     assert asked == [["assembly", "blanking-plug"]]
-    assert {e["part"] for e in read_manifest(copy)} == {*PARTS, "job", "ring-pressure"}
+    assert {e["part"] for e in read_manifest(again[0])} == {*SMALL, "job"}
 
 
-def test_after_only_the_whole_is_made(demo, made, tmp_path, asked):
+def test_after_only_the_whole_is_made(small, made_of, tmp_path, asked):
     into = tmp_path / "o"
-    make(demo, into, ["blanking-plug"])
-    make(demo, into, ["blanking-plug"])  # unchanged, asks for nothing
-    make(demo, into)
-    assert [set(stems) for stems in asked] == [
-        {"blanking-plug", "assembly"},
-        {*PARTS} - {"blanking-plug"},
-    ]
-    assert digests(into) == digests(made[1])
+    make(small, into, ["blanking-plug"])
+    make(small, into, ["blanking-plug"])  # unchanged, asks for nothing
+    make(small, into)
+    assert [set(stems) for stems in asked] == [{"blanking-plug", "assembly"}, SMALL - {"blanking-plug"}]
+    assert digests(into) == digests(made_of("small"))
 
 
 # the program and its tables -------------------------------------------------------------------------------------------
@@ -223,21 +244,22 @@ def test_another_version_makes_everything_again(demo, monkeypatch):
     assert not set(before.values()) & set(after.values())
 
 
-def test_a_program_changed_since_makes_everything_again(copy, demo, asked):
-    os.utime(copy / "manifest.json", (1e9, 1e9))
-    assert make(demo, copy).kept == 0
-    assert set(asked[0]) == {*PARTS, "assembly"}
+def test_a_program_changed_since_makes_everything_again(again, small, asked):
+    os.utime(again[0] / "manifest.json", (1e9, 1e9))
+    assert make(small, again[0]).kept == 0
+    assert set(asked[0]) == {*SMALL, "assembly"}
 
 
-def test_a_table_that_changes_no_figure_of_the_job_changes_the_records_alone(copy, demo, asked, monkeypatch):
+def test_a_table_that_changes_no_figure_of_the_job_changes_the_records_alone(again, small, asked, monkeypatch):
     monkeypatch.setattr(parts.making.standing, "tables", lambda: "another")
-    again = make(demo, copy)
+    done = make(small, again[0])
     assert asked == [[]]
-    assert again.written == len(RECORDS)
+    assert done.written == len(RECORDS)
 
 
-def test_a_table_that_changes_a_figure_makes_again_what_shows_it(copy, demo, run, tmp_path):
-    """Stiffer ring iron in a copy of the program: ring and mandrel are made again, plug and gasket are not."""
+@pytest.fixture
+def stiffer(tmp_path):
+    """A copy of the program with stiffer ring iron."""
     for package in ("parts", "cli"):
         shutil.copytree(ROOT / package, tmp_path / "program" / package)
     table = tmp_path / "program" / "parts" / "tables" / "materials.csv"
@@ -245,16 +267,46 @@ def test_a_table_that_changes_a_figure_makes_again_what_shows_it(copy, demo, run
     row = '"ring iron, grey",modulus,,100000,'
     assert text.count(row) == 1
     table.write_text(text.replace(row, row.replace("100000", "104000")), encoding="utf-8")
-    job = tmp_path / "job.toml"
-    job.write_bytes(demo.encode())
+    return tmp_path / "program"
+
+
+def test_a_table_that_changes_a_figure_makes_again_what_shows_it(stiffer, again, small, run, tmp_path):
+    """The ring is made again, the plug is not."""
+    copy, job = again[0], tmp_path / "job.toml"
+    job.write_bytes(small.encode())
     before = {e["path"]: e["made_from"] for e in read_manifest(copy)}
     for into, more in ((copy, ()), (tmp_path / "fresh", ("--fresh",))):
-        found = run("make", job, "--into", into, *more, cwd=tmp_path / "program", first=tmp_path / "program")
+        found = run("make", job, "--into", into, *more, cwd=stiffer, first=stiffer)
         assert (found.returncode, found.stderr) == (0, "")
     assert digests(copy) == digests(tmp_path / "fresh")
     after = {e["path"]: e["made_from"] for e in read_manifest(copy)}
     differ = {Path(p).name.split(".")[0] for p in before if before[p] != after[p]}
-    assert {"ring-blank", "ring-pressure", "index", "sizes"} <= differ
+    assert {"ring-blank", "index", "sizes"} <= differ
+    assert not {"blanking-plug", "deck-template"} & differ
+
+
+PLANNED = """
+import json
+from pathlib import Path
+from parts.checked import checked
+from parts.job.examples import demo_text
+from parts.making.plan import plan
+from parts.making.standing import Options
+from parts.register import asked_for
+done = checked(demo_text())
+print(json.dumps(plan(done, asked_for(done.job), Options(), Path("nowhere")).hashes))
+"""
+
+
+def test_a_table_that_changes_a_figure_changes_the_hash_of_what_shows_it(stiffer):
+    """Of the whole worked job: ring, its plot and the page, not plug, gasket, stud and deck."""
+    one, other = (
+        json.loads(subprocess.run([sys.executable, "-c", PLANNED], cwd=place, env={**os.environ, "PYTHONPATH": str(place)},
+                                  capture_output=True, check=True).stdout)
+        for place in (ROOT, stiffer)
+    )  # fmt: skip
+    differ = {stem for stem in one if one[stem] != other[stem]}
+    assert {"ring-blank", "ring-pressure", "page"} <= differ
     assert not {"blanking-plug", "head-gasket", "stepped-stud", "deck-template"} & differ
 
 

@@ -19,6 +19,8 @@ from parts.making.solids import Order
 from tests.conftest import JOBS, ROOT
 
 ROD = Profile(((0.0, 0.0), (0.0, 5.0), (20.0, 5.0), (20.0, 0.0)))
+SPECK = Profile(((0.0, 0.0), (0.0, 1e-9), (1e-9, 1e-9), (1e-9, 0.0)))
+"""too small for the kernel"""
 NO_KERNEL = """
 import sys
 from pathlib import Path
@@ -81,7 +83,7 @@ def test_the_same_files_and_meshes_as_here(there, tmp_path):
 
 @pytest.mark.parametrize("error", [BuildError, WriteError])
 def test_the_same_errors_as_here(error, there, tmp_path):
-    bad = order(tmp_path, None) if error is BuildError else replace(order(tmp_path), folder=tmp_path / "nowhere")
+    bad = order(tmp_path, SPECK) if error is BuildError else replace(order(tmp_path), folder=tmp_path / "nowhere")
     told = []
     for fill in (_filled_here, there):
         with pytest.raises(error) as caught:

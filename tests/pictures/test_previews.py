@@ -13,14 +13,14 @@ from parts.pictures.camera import camera_for
 from parts.pictures.mesh import edges, mesh_of
 from parts.pictures.png import png
 from parts.pictures.render import INK, MARGIN, PAPER, SIZE, render
+from parts.register import PARTS
 from parts.writers.step import COPPER, STEEL
 
-STEMS = ("stepped-stud", "blanking-plug", "ring-blank", "ring-split", "head-gasket", "expander-mandrel")
 
-
-@pytest.mark.parametrize("path", ["assembly", *(f"parts/{s}" for s in STEMS)])
-def test_every_part_has_a_picture(made, path):
-    with Image.open(made[1] / f"{path}.preview.png") as image:
+@pytest.mark.parametrize("stem", ["assembly", *PARTS])
+def test_every_part_has_a_picture(made, made_with, stem):
+    into = made[1] if stem == "assembly" else made_with(stem) / "parts"
+    with Image.open(into / f"{stem}.preview.png") as image:
         image.load()
         assert image.mode == "RGB"
         assert image.info == {}

@@ -8,22 +8,13 @@ import ezdxf
 
 from parts.checked import check
 from parts.job.examples import demo_text
-from parts.register import asked_for, shapes
+from parts.register import PARTS, asked_for, load, shapes
 from parts.sheets.drawing.compose import drawn
-from parts.sheets.drawing.mandrel import mandrel_content
-from parts.sheets.drawing.plug import plug_content
-from parts.sheets.drawing.ring import ring_content
-from parts.sheets.drawing.stud import stud_content
 from parts.writers.fonts import text_width
 from parts.writers.marks import Letters, Stroke
 from tests.conftest import JOBS
 
-CONTENT = {
-    "stepped-stud": stud_content,
-    "blanking-plug": plug_content,
-    "ring-blank": ring_content,
-    "expander-mandrel": mandrel_content,
-}
+CONTENT = {stem: load(part.drawing.removesuffix("drawing") + "content") for stem, part in PARTS.items() if part.drawing}
 INCH = ('print_units = "metric"', 'print_units = "inch"')
 LETTER = ('print_units = "metric"', 'print_units = "inch"\npage = "Letter"')
 THREADS = 'tap_end = "M10x1.5" ', 'nut_end = "M8x1.25" '

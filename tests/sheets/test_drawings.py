@@ -21,7 +21,7 @@ from parts.sheets.drawing.words import Figures
 from parts.writers import drawing as dxf_writer
 from parts.writers import pdf as pdf_writer
 from parts.writers.marks import Letters, Page, Stroke, marks_of
-from tests.conftest import ROOT
+from tests.conftest import ROOT, stems_of
 from tests.sheets.paper import CONTENT, VARIED, outside, overlaps, read_again, sheets_of, sized
 
 A4 = (297.0, 210.0)
@@ -82,6 +82,11 @@ def test_rows_beside_a_view_keep_legs_off_texts(items, ratio):
             elif near is not far and near.row == far.row:
                 assert near.text[1] <= far.text[0] or far.text[1] <= near.text[0]
     assert min(place.row for place in places) == 0
+
+
+def test_every_part_that_has_a_drawing_is_drawn_here(drawn):
+    found = {path.stem for folder in drawn.values() for path in folder.glob("*.dxf")}
+    assert CONTENT.keys() - found == set(), "no job of VARIED asks for these"
 
 
 # true to size ---------------------------------------------------------------------------------------------------------
@@ -230,7 +235,11 @@ def test_made_jobs_list_their_drawings(made):
     listed = {
         (e["path"], e["part"], e["kind"]) for e in json.loads((into / "manifest.json").read_text(encoding="utf-8"))
     }
-    wanted = {(f"parts/{stem}.{end}", stem, "drawing") for stem in CONTENT for end in ("dxf", "svg", "pdf")}
+    wanted = {
+        (f"parts/{stem}.{end}", stem, "drawing")
+        for stem in CONTENT.keys() & {*stems_of("demo")}
+        for end in ("dxf", "svg", "pdf")
+    }
     wanted |= {(f"parts/head-gasket.{end}", "head-gasket", "template") for end in ("svg", "pdf")}
     wanted |= {(f"parts/deck-template.{end}", "job", "template") for end in ("svg", "pdf")}
     assert wanted <= listed

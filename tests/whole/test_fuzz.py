@@ -1,7 +1,7 @@
 """Whatever stands in a job file: sizes and right parts, or one clear sentence a fault. Never a traceback, never a hang.
 
 Jobs are drawn from the models (see strategies.py). Here a few hundred of each kind, the same every time; by hand
-(`pytest -m long tests/whole/test_fuzz.py`) ten thousand through `check` and five hundred through `make`, other ones each time.
+(`tests/run_long jobs` and `makes`) ten thousand through `check` and five hundred through `make`, other ones each time.
 """
 
 import contextlib
@@ -264,6 +264,7 @@ def test_ten_thousand_jobs(folder):
 LIMITED = f"""
 import resource, sys
 resource.setrlimit(resource.RLIMIT_AS, ({BYTES}, {BYTES}))
+resource.setrlimit(resource.RLIMIT_CPU, ({SECONDS}, {SECONDS}))
 sys.argv[0] = "topend"
 from cli.main import run
 run()
@@ -285,12 +286,10 @@ def test_in_a_process_of_its_own_with_a_gigabyte_at_most(tmp_path, kind):
         "many sizes": demo_text() + "[made]\n" + "".join(f'"ring.outside_diametr{n}" = 1\n' for n in range(2500)),
     }[kind]
     file = written(tmp_path, data.encode("utf-8", "surrogateescape"))
-    started = time.monotonic()
     found = subprocess.run(
-        [sys.executable, "-c", LIMITED, "check", file, "--json"], cwd=ROOT, capture_output=True, timeout=60, check=False,
+        [sys.executable, "-c", LIMITED, "check", file, "--json"], cwd=ROOT, capture_output=True, timeout=600, check=False,
         env={**os.environ, "PYTHONPATH": str(ROOT)},
     )  # fmt: skip
-    assert time.monotonic() - started < 6 * SECONDS
     assert found.stderr == b""
     assert found.returncode == (0 if kind == "worked" else 2)
     json.loads(found.stdout, parse_constant=no_constant)
@@ -325,7 +324,7 @@ def _segment(edge: Edge):
 
 
 def look_at_parts(into, text):
-    """Every part that was made: one valid solid of its volume, and a closed mesh of nearly as much."""
+    """Every part that was made: one valid solid of its volume, and a closed mesh of nearly as much; their stems."""
     job, book, _ = check(text)
     for part in asked_for(job):
         shape = part.shape(book, job)
@@ -343,6 +342,7 @@ def look_at_parts(into, text):
         mesh = trimesh.load(into / "parts" / f"{part.stem}.stl")
         assert mesh.is_watertight, part.stem
         assert mesh.volume == pytest.approx(solid.Volume(), rel=0.02), part.stem
+    return [part.stem for part in asked_for(job)]
 
 
 BETWEEN = """
@@ -366,7 +366,7 @@ def apart(folder, *arguments):
 
 def build(folder, count, *, always=True):
     """Make jobs that `check` takes; count how they ended, the processor's time of each [s] and the most it held [bytes]."""
-    ends, seconds, held = {}, [], []
+    ends, seconds, held, made = {}, [], [], set()
 
     @examples(count, always=always)
     @given(texts(jobs((0.0, 0.002, 0.01, 0.04, 0.15, 0.5))).filter(taken))
@@ -384,10 +384,10 @@ def build(folder, count, *, always=True):
         else:
             assert code in (0, 1), err
             assert err == ""
-            look_at_parts(into, text)
+            made.update(look_at_parts(into, text))
 
     each()
-    return ends, seconds, held
+    return ends, seconds, held, made
 
 
 def taken(text):
@@ -400,12 +400,12 @@ def taken(text):
 
 
 def test_what_check_takes_can_be_made(folder):
-    ends, _, _ = build(folder, 3)
+    ends, *_ = build(folder, 3)
     assert ends.get(0, 0) + ends.get(1, 0) > 0
 
 
 @pytest.mark.long
 def test_five_hundred_jobs_are_made(folder):
-    ends, seconds, held = build(folder, 500, always=False)
+    ends, seconds, held, made = build(folder, 500, always=False)
     print(ends, f"at most {max(seconds):.1f} s of the processor and {max(held) / 1e6:.0f} MB each")
-    assert len(PARTS) == 6
+    assert made == {*PARTS}

@@ -14,9 +14,10 @@ from hypothesis import strategies as st
 
 from cli.main import VERBS, app
 from parts.job.examples import demo_text
+from parts.register import verbs
 from tests.whole.test_fuzz import examples, ran
 
-PARTS = ("stud", "plug", "ring", "gasket", "mandrel")
+PARTS = tuple(verbs())
 GROUP = typer.main.get_command(app)
 SMALL = """
 [engine]

@@ -76,13 +76,13 @@ def test_the_same_part_gives_the_same_bytes_in_any_order(tmp_path, digests):
         assert hashlib.sha256((tmp_path / name).read_bytes()).hexdigest() == digests[name], name
 
 
-@pytest.mark.parametrize("seed", ["1", "2"])
-def test_a_fresh_interpreter_gives_the_same_bytes(tmp_path, digests, seed):
+def test_a_fresh_interpreter_gives_the_same_bytes(tmp_path, digests):
+    """With its own order of sets; this one's is another in every run."""
     code = f"import sys; sys.path[:0] = {[*sys.path, str(Path(__file__).parent)]!r}\n"
     code += f"from pathlib import Path; import test_writers as t; print(t.write_all(Path({str(tmp_path)!r})))"
     run = subprocess.run(
         [sys.executable, "-c", code],
-        env=os.environ | {"PYTHONHASHSEED": seed},
+        env=os.environ | {"PYTHONHASHSEED": "1"},
         capture_output=True,
         text=True,
         check=True,
