@@ -79,6 +79,7 @@ def test_what_a_row_lacks_is_named(with_all):
         "verb",
         "size spoon.length",
         "shape",
+        "drawing",
         "drawing or outline",
         "module of the job sheet",
     ]
