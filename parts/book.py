@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import inspect
 import re
+from collections.abc import MutableMapping
 from functools import lru_cache
 from math import fsum, isfinite, sqrt
 from types import MappingProxyType
@@ -12,9 +13,10 @@ from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
 from parts.errors import Fault, JobError
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Mapping
+    from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
     from parts.job import Job
+    from parts.job.instances import Instance
 
 T = TypeVar("T")
 DECIMALS = 9  # values enter the record rounded to 1e-9 of their unit, so that every processor writes the same bytes
@@ -148,7 +150,24 @@ class Book(dict[str, Entry]):
         """Return the value under a name, or the plain number itself."""
         return self[name].value if isinstance(name, str) else name
 
-    def numbers(self, start: str, end: str = "x") -> range:
+    def at(self, instance: Instance) -> Book:
+        """The book as if an instance were the plain one of its kind: its sizes by the plain one's names."""
+        return View(self, instance) if instance.name else self
+
+    def real(self, name: str) -> str:
+        """Name of a size in the whole book."""
+        return name
+
+    def local(self, name: str) -> str:
+        """Name of a size in this view of it."""
+        return name
+
+    @property
+    def suffix(self) -> str:
+        """What the names of an instance's files end in."""
+        return ""
+
+    def numbers(self, start: str, end: str = "x") -> Sequence[int]:
         """Numbers, from 1, of the sizes `start.1.end`, `start.2.end` and so on."""
         last = 0
         while f"{start}.{last + 1}.{end}" in self:
@@ -220,6 +239,159 @@ class Book(dict[str, Entry]):
         half = self.spread(name)
         value = self[name].value
         return [round(value - half, DECIMALS), round(value + half, DECIMALS)] if half else None
+
+
+class View(Book):
+    """The book as an instance sees it: what is its own by the plain one's names, all else as it is."""
+
+    def __init__(self, whole: Book, instance: Instance) -> None:
+        dict.__init__(self)
+        self.whole, self.instance = whole, instance
+
+    def real(self, name: str) -> str:
+        """Name of a size in the whole book."""
+        return self.instance.real(name)
+
+    def local(self, name: str) -> str:
+        """Name of a size in this view of it."""
+        return self.instance.local(name)
+
+    @property
+    def suffix(self) -> str:
+        """What the names of the instance's files end in."""
+        return self.instance.suffix
+
+    def _inputs(self, inputs: Mapping[str, str | float]) -> dict[str, Any]:
+        return {a: self.real(n) if isinstance(n, str) else n for a, n in inputs.items()}
+
+    def _own(self, name: str) -> str:
+        """Name that something is put down under; JobError where the instance bears the name of a size."""
+        real = self.real(name)
+        if real != name and self.instance.name in name.split("."):
+            key = f"{self.instance.kind}.{self.instance.places.get(self.instance.kind, 0)}.name"
+            raise JobError(Fault(key, f"can't be {self.instance.name!r}: a size is called {name}"))
+        return real
+
+    def watch(self, job: Job) -> Job:
+        """As of the whole book."""
+        return self.whole.watch(job)
+
+    def work(self, name: str, step: Callable[[], T]) -> T:
+        """Do a step of the sizing for this instance."""
+        return self.whole.work(f"{name}, {self.instance.kind} {self.instance.name}", step)
+
+    def enter(self, name: str, value: float, unit: str, status: str, source: str, *, spread: float = 0.0) -> None:
+        """As of the whole book."""
+        self.whole.enter(self._own(name), value, unit, status, source, spread=spread)
+
+    def add(self, name: str, relation: Callable[..., Any], cut: float | None = None, /, **inputs: str | float) -> None:
+        """As of the whole book."""
+        self.whole.add(self._own(name), relation, cut, **self._inputs(inputs))
+
+    def lacks(self, name: str, *needs: str) -> None:
+        """As of the whole book."""
+        self.whole.lacks(self._own(name), *map(self.real, needs))
+
+    def __getitem__(self, name: str) -> Entry:
+        return self.whole[self.real(name)]
+
+    def __setitem__(self, name: str, entry: Entry) -> None:
+        self.whole[self._own(name)] = entry._replace(inputs=self._inputs(entry.inputs))
+
+    def __contains__(self, name: object) -> bool:
+        return self.real(str(name)) in self.whole
+
+    def __iter__(self) -> Iterator[str]:
+        return map(self.local, self.whole)
+
+    def __len__(self) -> int:
+        return len(self.whole)
+
+    def get(self, name: str, default: Any = None) -> Any:  # noqa: ANN401
+        """Look a name up."""
+        return self.whole.get(self.real(name), default)
+
+    def keys(self) -> Any:  # noqa: ANN401
+        """All names."""
+        return dict.fromkeys(self).keys()
+
+    def items(self) -> Any:  # noqa: ANN401
+        """All names with their entries."""
+        return {self.local(name): entry for name, entry in self.whole.items()}.items()
+
+    def values(self) -> Any:  # noqa: ANN401
+        """All entries."""
+        return self.whole.values()
+
+    def numbers(self, start: str, end: str = "x") -> Sequence[int]:
+        """As of the whole book; of the new holes those that the stud stands in."""
+        every = self.whole.numbers(start, end)
+        mine = self.instance.holes if start == "deck.hole" else None
+        return every if mine is None else [n for n in mine if n in every]
+
+    def needs(self, name: str) -> list[str]:
+        """As of the whole book."""
+        return self.whole.needs(self.real(name))
+
+    def rests_on(self, name: str, roots: Iterable[str]) -> bool:
+        """As of the whole book."""
+        return self.whole.rests_on(self.real(name), map(self.real, roots))
+
+    def moved_by(self, name: str) -> dict[str, float]:
+        """As of the whole book."""
+        return self.whole.moved_by(self.real(name))
+
+    @property
+    def left_out(self) -> MutableMapping[str, list[str]]:  # type: ignore[override]
+        """Sizes that can't be had, and the names they would need."""
+        return Renamed(self.whole.left_out, self)
+
+    @property
+    def comes_from(self) -> dict[str, str]:  # type: ignore[override]
+        """As of the whole book."""
+        return self.whole.comes_from
+
+    @property
+    def made(self) -> MutableMapping[str, Entry]:  # type: ignore[override]
+        """What was measured of the work, by the names of this view."""
+        return Renamed(self.whole.made, self)
+
+    @property
+    def plan(self) -> Book | None:  # type: ignore[override]
+        """The same view of the job as it was meant."""
+        return self.whole.plan.at(self.instance) if self.whole.plan is not None else None
+
+    @property
+    def contact(self) -> bool:  # type: ignore[override]
+        """As of the whole book."""
+        return self.whole.contact
+
+    @property
+    def cannot(self) -> list[Fault]:  # type: ignore[override]
+        """As of the whole book."""
+        return self.whole.cannot
+
+
+class Renamed(MutableMapping[str, T]):
+    """What the whole book holds beside its sizes, by the names of a view."""
+
+    def __init__(self, whole: MutableMapping[str, T], view: View) -> None:
+        self.whole, self.view = whole, view
+
+    def __getitem__(self, name: str) -> T:
+        return self.whole[self.view.real(name)]
+
+    def __setitem__(self, name: str, value: T) -> None:
+        self.whole[self.view.real(name)] = value
+
+    def __delitem__(self, name: str) -> None:
+        del self.whole[self.view.real(name)]
+
+    def __iter__(self) -> Iterator[str]:
+        return map(self.view.local, self.whole)
+
+    def __len__(self) -> int:
+        return len(self.whole)
 
 
 def rounded(value: Any) -> Any:  # noqa: ANN401 - a number, or a list of points

@@ -84,7 +84,7 @@ def judged(job: Job, as_made: Iterable[str] = (), *, contact: bool = True, book:
     """Size, judge and shape a job that was read; `contact` and `book` as in `size`."""
     book = size(job, contact=contact, book=book)
     plan, wanted = book.plan or book, asked_for(job, as_made, "--as-made") if as_made else []
-    ready = [p for p in asked_for(job) if all(n in plan for n in p.needs)]
+    ready = [p for p in asked_for(job) if all(n in p.book(plan) for n in p.part.needs)]
     done = Checked(job, plan, judge(plan, job), shapes(ready, plan, job))
     if job.as_made is None:
         if wanted:

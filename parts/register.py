@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
     from parts.book import Book
     from parts.job import Job
+    from parts.job.instances import Instance
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +43,8 @@ class Part:
     """name of a colour of the STEP writer"""
     needs: tuple[str, ...]
     """sizes without which it can't be made"""
+    kind: str = ""
+    """of instance that there may be several of, each with this part of its own; empty: there is one"""
     verb: Verb | None = None
     """None: made with the part of the same table that has one"""
     drawn: bool = True
@@ -99,7 +102,8 @@ PARTS = {
             "stud",
             "STEEL",
             ("stud.length", "stud.shank_length", "stud.shank_diameter", "stud.nut_end_lead_in", "stud.tap_end_lead_in"),
-            Verb(
+            kind="stud",
+            verb=Verb(
                 '--tap-end M10x1.5 --nut-end M8x1.25 --insert-length "1.5 d" --head-thickness "46 mm" '
                 '--gasket-thickness "1.2 mm"',
                 {
@@ -118,7 +122,8 @@ PARTS = {
             "plug",
             "STEEL",
             ("plug.diameter", "plug.length"),
-            Verb('--hole "8.50 mm" --fit bonded --length "12 mm"', {"engine": ("bore", "peak_pressure")}),
+            kind="plug",
+            verb=Verb('--hole "8.50 mm" --fit bonded --length "12 mm"', {"engine": ("bore", "peak_pressure")}),
         ),
         Part(
             "ring-blank",
@@ -126,7 +131,8 @@ PARTS = {
             "ring",
             "IRON",
             ("ring.outside_diameter", "ring.inside_diameter"),
-            Verb(
+            kind="ring",
+            verb=Verb(
                 '--engine-bore "57.20 mm" --axial-width "2.38 mm" --radial-thickness "2.40 mm" '
                 '--material "ring iron, grey" --free-gap "8.58 mm" --closed-gap "0.20 mm" --slit "0.50 mm"',
                 {"engine": ("bore",)},
@@ -139,6 +145,7 @@ PARTS = {
             "ring",
             "IRON",
             ("ring.closed_gap", "ring.outside_diameter"),
+            kind="ring",
             drawn=False,  # on the blank's drawing
         ),
         Part(
@@ -147,7 +154,7 @@ PARTS = {
             "gasket",
             "COPPER",
             ("gasket.area",),
-            Verb(
+            verb=Verb(
                 '--thickness "1.2 mm" --engine-bore "57.2 mm" --hole "8.5 mm" --outline bosses --land "8 mm" '
                 '--head-holes \'{ rectangle = ["60 mm", "58 mm"] }\'',
                 {
@@ -167,7 +174,8 @@ PARTS = {
             "mandrel",
             "STEEL",
             ("mandrel.open_gap", "mandrel.flange_diameter", "ring.free_gap"),
-            Verb(
+            kind="ring",
+            verb=Verb(
                 '--form pin --engine-bore "57.20 mm" --ring-axial-width "2.38 mm" --ring-radial-thickness "2.40 mm" '
                 '--ring-material "ring iron, grey" --ring-free-gap "8.58 mm" --ring-closed-gap "0.20 mm" '
                 '--ring-slit "0.50 mm"',
@@ -181,7 +189,8 @@ PARTS = {
             "clamp_plate",
             "STEEL",
             ("clamp_plate.diameter", "clamp_plate.thickness", "clamp_plate.bolt_length"),
-            Verb(
+            kind="ring",
+            verb=Verb(
                 '--material C45 --mandrel-form contoured --engine-bore "57.20 mm" --ring-axial-width "2.38 mm" '
                 '--ring-radial-thickness "2.40 mm" --ring-material "ring iron, grey" --ring-free-gap "8.58 mm" '
                 '--ring-closed-gap "0.20 mm" --ring-slit "0.50 mm"',
@@ -223,42 +232,96 @@ def tables() -> list[str]:
     return list(dict.fromkeys(part.table for part in PARTS.values()))
 
 
-def asked_for(job: Job, only: Iterable[str] = (), flag: str = "--only") -> list[Part]:
-    """Parts whose table the job has; of those, the ones named, if any are.
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A part of a job: the one of its kind, or one of several, by its name."""
+
+    part: Part
+    instance: Instance | None = None
+
+    @property
+    def stem(self) -> str:
+        """Of its files."""
+        return self.part.stem + (self.instance.suffix if self.instance else "")
+
+    @property
+    def title(self) -> str:
+        """In words."""
+        return f"{self.part.title}, {self.instance.name}" if self.instance and self.instance.name else self.part.title
+
+    def book(self, book: Book) -> Book:
+        """The book as this piece sees it."""
+        return book.at(self.instance) if self.instance else book
+
+    def job(self, job: Job) -> Job:
+        """The job as this piece sees it."""
+        return job.at(self.instance) if self.instance else job
+
+    def about(self, name: str) -> bool:
+        """Tell whether a size or a finding, by its name in the whole book, is about this piece."""
+        local = self.instance.local(name) if self.instance else name
+        mine = not self.instance or not self.instance.name or local != name
+        return mine and local.removeprefix("job.").partition(".")[0] in (self.part.table, *self.part.also)
+
+
+def pieces(job: Job) -> list[Piece]:
+    """Every part that the job asks for, each as often as it stands there."""
+    found: list[Piece] = []
+    for part in PARTS.values():
+        if part.kind:
+            found += [Piece(part, one) for one in job.instances(part.kind) if part.table in one.tables]
+        elif getattr(job, part.table) is not None:
+            found.append(Piece(part))
+    return found
+
+
+def asked_for(job: Job, only: Iterable[str] = (), flag: str = "--only") -> list[Piece]:
+    """Parts that the job asks for; of those, the ones named by a stem, if any are.
 
     JobError where a name is no part, or its table is missing.
     """
-    names = list(only)
+    names, there = list(only), pieces(job)
+    stems = {piece.stem for piece in there}
     for name in names:
-        if name not in PARTS:
-            raise JobError(Fault(flag, f"{name!r} is no part; the parts are {', '.join(PARTS)}"))
-        if getattr(job, PARTS[name].table) is None:
+        if name in PARTS and not any(piece.part.stem == name for piece in there):
             raise JobError(Fault(flag, f"{name!r} is not in this job: it has no [{PARTS[name].table}]"))
-    return [p for p in PARTS.values() if getattr(job, p.table) is not None and (not names or p.stem in names)]
+        if name not in PARTS and name not in stems:
+            raise JobError(
+                Fault(flag, f"{name!r} is no part; the parts are {', '.join(dict.fromkeys((*PARTS, *stems)))}")
+            )
+    return [piece for piece in there if not names or not {piece.stem, piece.part.stem}.isdisjoint(names)]
 
 
-def shapes(parts: Iterable[Part], book: Book, job: Job) -> dict[str, Any]:
+def shapes(wanted: Iterable[Piece], book: Book, job: Job) -> dict[str, Any]:
     """Shape of each part by its stem; every refusal told at once.
 
     JobError for sizes that are missing and for shapes that can't be.
     """
     found: dict[str, Any] = {}
     faults: list[Fault] = []
-    for part in parts:
-        lacking = lacks(part, book)
+    for piece in wanted:
+        own, table = piece.book(book), _key(piece, (piece.part.table,))
+        lacking = lacks(piece.part, own)
         if lacking:
-            faults.append(Fault(part.table, f"the {part.title} can't be made without {', '.join(lacking)}"))
+            faults.append(Fault(table, f"the {piece.title} can't be made without {', '.join(lacking)}"))
             continue
         try:
-            found[part.stem] = part.shape(book, job)
+            found[piece.stem] = piece.part.shape(own, piece.job(job))
         except JobError as error:
-            faults += [Fault(f.key or part.table, f.says, f.line) for f in error.faults]
+            faults += [
+                Fault(_key(piece, tuple(f.key.split("."))) if f.key else table, f.says, f.line) for f in error.faults
+            ]
     if faults:
         raise JobError(*dict.fromkeys(faults))
     return found
 
 
-def to_build(parts: Iterable[Part], shaped: dict[str, Any], threads: str) -> dict[str, Any]:
+def _key(piece: Piece, path: tuple[str | int, ...]) -> str:
+    """A key by its place in the file."""
+    return ".".join(map(str, piece.instance.path(path) if piece.instance else path))
+
+
+def to_build(wanted: Iterable[Piece], shaped: dict[str, Any], threads: str) -> dict[str, Any]:
     """What each part's solid is built from, by its stem.
 
     JobError for threads that can't be made in full, every one told at once.
@@ -267,23 +330,22 @@ def to_build(parts: Iterable[Part], shaped: dict[str, Any], threads: str) -> dic
         raise JobError(Fault("--threads", f"wants {' or '.join(THREADS)}, not {threads!r}"))
     found: dict[str, Any] = {}
     faults: list[Fault] = []
-    for part in parts:
+    for piece in wanted:
         try:
-            true = threads == "detailed" and part.threaded
-            found[part.stem] = part.detailed(shaped[part.stem]) if true else shaped[part.stem]
+            found[piece.stem] = detailed(piece.part, shaped[piece.stem], threads)
         except JobError as error:
-            faults += error.faults
+            faults += [Fault(_key(piece, tuple(f.key.split("."))), f.says, f.line) for f in error.faults]
     if faults:
         raise JobError(*faults)
     return found
+
+
+def detailed(part: Part, shape: Any, threads: str) -> Any:  # noqa: ANN401
+    """Return a part's shape, with true threads where they are asked for and it has any."""
+    return part.detailed(shape) if threads == "detailed" and part.threaded else shape
 
 
 def lacks(part: Part, book: Book) -> list[str]:
     """What the user would have to give so that a part can be made, as keys of the job file."""
     roots = (root for need in part.needs if need not in book for root in (book.needs(need) or [need]))
     return list(dict.fromkeys(root.removeprefix("job.") for root in roots))
-
-
-def about(part: Part, name: str) -> bool:
-    """Tell whether a size or a finding, by its name, is about a part."""
-    return name.removeprefix("job.").partition(".")[0] in (part.table, *part.also)

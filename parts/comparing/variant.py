@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 from parts.book import Book, Entry
 from parts.job import TABLES
+from parts.job.instances import LISTS
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
     """relation, cut and inputs of a size"""
 
 T = TypeVar("T")
+INSTANCES = ("at", "instances", "listed", "of_hole", "old")
 ALL = "*"
 """looked at: every name there is"""
 
@@ -45,11 +47,21 @@ class _Watched:
 
     def __getattr__(self, key: str) -> object:
         value = getattr(self._of, key)
+        if not self._table and key in INSTANCES:
+            return self._of_instances(key, value)
         if self._table:
             self._looked_at(f"{self._table}.{key}")
         elif value is None:
             self._looked_at(f"[{key}]")
         return _Watched(value, self._looked_at, f"[{key}]") if not self._table and key in TABLES and value else value
+
+    def _of_instances(self, key: str, value: Any) -> object:  # noqa: ANN401
+        """What tells of instances rests on which tables there are; a job as one of them sees it is watched too."""
+        for table in LISTS:
+            self._looked_at(f"[{table}]")
+        if key == "old":
+            self._looked_at("[barrel].old_holes")
+        return (lambda one: _Watched(value(one), self._looked_at)) if key == "at" else value
 
 
 class FirstBook(Book):

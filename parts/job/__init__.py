@@ -12,16 +12,17 @@ from pydantic import BaseModel, ConfigDict, PrivateAttr, ValidationError
 
 from parts.errors import Fault, JobError
 from parts.job.across import RULES
+from parts.job.instances import LISTS, Instance, Instances, instances_of
 from parts.job.lines import line_of, lines_of_keys
 from parts.job.made import Made, MadeTable, put_in, read_made
 from parts.job.measured_models import Measured
 from parts.job.measured_rules import MEASURED_RULES
-from parts.job.models import Barrel, Engine, Head, JobHead
+from parts.job.models import TAGS, Barrel, Engine, Head, JobHead, OldHoles
 from parts.job.part_models import Lathe, PartTables
 from parts.units import shown
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Callable, Iterable, Iterator, Mapping
 
     from parts.job.lines import Path as KeyPath
 
@@ -49,11 +50,67 @@ class Job(PartTables, CastingTables):
     lathe: Lathe | None = None
     made: MadeTable | None = None
     _as_made: Job | None = PrivateAttr(default=None)
+    _instances: Instances = PrivateAttr(default_factory=dict)
 
     @property
     def as_made(self) -> Job | None:
         """The job with its own values as they came out, where any were measured."""
         return self._as_made
+
+    @property
+    def old(self) -> OldHoles | None:
+        """The old holes, where one table tells of them all."""
+        old = self.barrel.old_holes if self.barrel else None
+        return old if isinstance(old, OldHoles) else None
+
+    def instances(self, kind: str) -> tuple[Instance, ...]:
+        """Studs, plugs, rings with their mandrels, or old holes of one size: none, the plain table's, or a list's."""
+        return self._instances.get(kind, ())
+
+    def of_hole(self, hole: int, name: str) -> str:
+        """Name in the whole book of a size that the stud of a new hole has its own of."""
+        studs = self.instances("stud")
+        return next((one.real(name) for one in studs if one.holes is None or hole in one.holes), name)
+
+    def whole(self) -> str:
+        """All that stands in the file, as text: to tell two jobs apart."""
+        listed = [(i.name, i.tables) for many in self._instances.values() for i in many if i.name]
+        return repr(self) + (repr(listed) if listed else "")
+
+    def others(self, tables: Iterable[str]) -> list[object]:
+        """Tables of instances that stand in lists, of those named."""
+        every = (i for many in self._instances.values() for i in many if i.name)
+        return [(i.name, {n: t for n, t in i.tables.items() if n in tables}) for i in every if {*i.tables} & {*tables}]
+
+    def listed(self, kind: str) -> bool:
+        """Whether the instances of a kind stand in a list, each with its name."""
+        return any(one.name for one in self.instances(kind))
+
+    def at(self, instance: Instance) -> Job:
+        """The job as if an instance were the plain one of its kind, and the only one."""
+        if not instance.name:
+            return self
+        instance = next((i for i in self.instances(instance.kind) if i.name == instance.name), instance)
+        changed = {n: table for n, table in instance.tables.items() if n in type(self).model_fields}
+        thickness = getattr(instance.tables.get("stud"), "head_thickness", None)
+        if thickness is not None and self.head is not None:
+            changed["head"] = self.head.model_copy(update={"thickness": thickness})
+        if instance.kind == "old" and self.barrel is not None:
+            changed["barrel"] = self.barrel.model_copy(update=instance.tables)
+        return self.with_tables(changed, {instance.kind: (instance,)})
+
+    def with_tables(self, changed: Mapping[str, Any], instances: Instances | None = None) -> Job:
+        """The job with other tables, and for some kinds other instances."""
+        job = self.model_copy(update=dict(changed))
+        job._instances = {**self._instances, **(instances or {})}  # noqa: SLF001 - its own
+        return job
+
+
+def built(found: dict[str, Any], instances: Instances) -> Job:
+    """Put a job together from its tables; one that is a list stands with its instances alone."""
+    job = Job.model_construct(**{n: t for n, t in found.items() if not (n in LISTS and isinstance(t, list))})
+    job._instances = instances  # noqa: SLF001 - its own
+    return job
 
 
 TABLES: dict[str, type[BaseModel]] = {
@@ -96,18 +153,18 @@ def load_data(raw: dict[str, Any], *, kept: Mapping[str, Any] | None = None, at:
         With every fault that was found, in the order of their lines.
     """
     kept, at = kept or {}, at or {}
-    found, faults = _read(raw, kept)
+    found, instances, faults = _read(raw, kept)
     if not found and not faults:
         raise JobError(Fault("", "the job file is empty: topend new FILE writes one with a comment on every key"))
     made = found.get("made")
+    as_made: Job | None = None
     if made is not None and not faults:
-        as_made, lost = _as_made(raw, made)
+        as_made, lost = _as_made(raw, made, instances)
         found["made"] = replace(made, faults=_at(lost, at))
     if faults:
         raise JobError(*_at(faults, at))
-    job = Job.model_construct(**found)
-    if made is not None:
-        job._as_made = Job.model_construct(**as_made)  # noqa: SLF001 - its own
+    job = built(found, instances)
+    job._as_made = as_made  # noqa: SLF001 - its own
     return job
 
 
@@ -117,24 +174,55 @@ def _at(faults: list[tuple[KeyPath, str]], at: dict[KeyPath, int]) -> tuple[Faul
     return tuple(sorted(told.values(), key=lambda f: f.line or 0))
 
 
-def _read(raw: dict[str, Any], kept: Mapping[str, Any]) -> tuple[dict[str, Any], list[tuple[KeyPath, str]]]:
-    """Read all tables but those that are kept, and hold them against the rules between tables."""
+def _read(raw: dict[str, Any], kept: Mapping[str, Any]) -> tuple[dict[str, Any], Instances, list[tuple[KeyPath, str]]]:
+    """Read all tables but those that are kept, tell instances apart, and hold all against the rules between tables."""
     found, faults = read_tables({name: table for name, table in raw.items() if name not in kept})
     found |= kept
     broken = raw.keys() - found.keys()
-    for needs, looks_at, rule in (*RULES, *MEASURED_RULES):
-        if all(n in found for n in needs) and broken.isdisjoint(looks_at):
-            faults += rule(found)
-    return found, faults
+    instances, wrong = instances_of(found)
+    faults += wrong
+    for scene, path in _scenes(found, instances):
+        for needs, looks_at, rule in (*RULES, *MEASURED_RULES):
+            if all(n in scene for n in needs) and broken.isdisjoint(looks_at):
+                faults += [(path(place), says) for place, says in rule(scene)]
+    return found, instances, faults
 
 
-def _as_made(raw: dict[str, Any], made: Made) -> tuple[dict[str, Any], list[tuple[KeyPath, str]]]:
+def _scenes(
+    found: dict[str, Any], instances: Instances
+) -> Iterator[tuple[dict[str, Any], Callable[[KeyPath], KeyPath]]]:
+    """The tables as they are, and for each instance of a list as if it were the only one; and where its keys stand."""
+    listed = [one for many in instances.values() for one in many if one.name]
+    plain = {n: table for n, table in found.items() if not isinstance(table, list)}
+    barrel = plain.get("barrel")
+    if barrel is not None and isinstance(barrel.old_holes, list):
+        plain["barrel"] = barrel.model_copy(update={"old_holes": None})
+    yield plain, lambda path: path
+    for one in listed:
+        own = {n: table for n, table in one.tables.items() if n in PART_TABLES}
+        if one.kind == "old" and barrel is not None:
+            own["barrel"] = barrel.model_copy(update=one.tables)
+        yield {**plain, **own}, one.path
+
+
+def _as_made(raw: dict[str, Any], made: Made, instances: Instances) -> tuple[Job, list[tuple[KeyPath, str]]]:
     """Read the job again with its own values as they came out."""
-    changed, lost = put_in({name: table for name, table in raw.items() if name != "made"}, made.givens())
-    found, faults = _read(changed, {})
-    where = {("job", *key.split(".")): made.at[f"job.{key}"] for key in made.givens()}
+    givens = {_numbered(key, instances): value for key, value in made.givens().items()}
+    at = {_numbered(key, instances): made.at[f"job.{key}"] for key in made.givens()}
+    changed, lost = put_in({name: table for name, table in raw.items() if name != "made"}, givens)
+    found, again, faults = _read(changed, {})
+    where = {("job", *key.split(".")): place for key, place in at.items()}
     faults = [(where.get(("job", *map(str, path)), ("made",)), f"{dotted(path)} {says}") for path, says in faults]
-    return found, [(made.at[f"job.{key}"], says) for key, says in lost] + faults
+    return built(found, again), [(at[key], says) for key, says in lost] + faults
+
+
+def _numbered(key: str, instances: Instances) -> str:
+    """A key of a list's entry by its number: `stud.front.shank` is `stud.0.shank`."""
+    for one in (one for many in instances.values() for one in many if one.name):
+        local = one.local(f"job.{key}")
+        if local != f"job.{key}":
+            return dotted(one.path(tuple(local.removeprefix("job.").split("."))))
+    return key
 
 
 def at_their_lines(faults: Iterable[Fault], text: str) -> list[Fault]:
@@ -192,13 +280,23 @@ def read_tables(raw: dict[str, Any]) -> tuple[dict[str, Any], list[tuple[KeyPath
         if model is None:
             faults.append(((name,), f"is not a table of a job file{nearest(name, list(Job.model_fields))}"))
             continue
-        try:
-            found[name] = model.model_validate(table)
-        except ValidationError as error:
-            faults += [((name, *_place(e["loc"])), _said(model, e)) for e in error.errors(include_url=False)]
-        except RecursionError:
-            faults.append(((name,), "is nested too deep"))
+        if name in LISTS and isinstance(table, list) and table and all(isinstance(one, dict) for one in table):
+            read = [_table(LISTS[name], one, (name, n), faults) for n, one in enumerate(table)]
+            found |= {name: read} if None not in read else {}
+        elif (one := _table(model, table, (name,), faults)) is not None:
+            found[name] = one
     return found, faults
+
+
+def _table(model: type[BaseModel], table: object, at: KeyPath, faults: list[tuple[KeyPath, str]]) -> BaseModel | None:
+    """Read one table by its model; None where it has faults."""
+    try:
+        return model.model_validate(table)
+    except ValidationError as error:
+        faults += [((*at, *_place(e["loc"])), _said(model, e)) for e in error.errors(include_url=False)]
+    except RecursionError:
+        faults.append((at, "is nested too deep"))
+    return None
 
 
 def dotted(path: KeyPath) -> str:
@@ -207,7 +305,7 @@ def dotted(path: KeyPath) -> str:
 
 
 def _place(loc: KeyPath) -> KeyPath:
-    return tuple(p for p in loc if not (isinstance(p, str) and p.startswith("function-")))
+    return tuple(p for p in loc if not (isinstance(p, str) and (p.startswith("function-") or p in TAGS)))
 
 
 def nearest(name: str, known: list[str]) -> str:

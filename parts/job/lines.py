@@ -60,7 +60,7 @@ def lines_of_keys(text: str) -> dict[Path, int]:
             opened, fence = _scan(line, "")
             deep = max(deep + opened, 0)
         elif found := TABLE.match(line):
-            table = keys = split(found[2])
+            table = keys = _in_lists(split(found[2]), count)
             if found[1] == "[[":
                 count[keys] = count.get(keys, -1) + 1
                 table = (*keys, count[keys])
@@ -74,6 +74,19 @@ def lines_of_keys(text: str) -> dict[Path, int]:
             opened, fence = _scan(line[found.end() :], "")
             rows, deep = (*table, *keys), max(opened, 0)
     return implied | at
+
+
+def _in_lists(keys: tuple[str, ...], count: dict[Path, int]) -> Path:
+    """Path of a table under entries of lists: the last one so far.
+
+    >>> _in_lists(("stud", "insert"), {("stud",): 1})
+    ('stud', 1, 'insert')
+    """
+    out: Path = ()
+    for key in keys:
+        out = (*out, count[out]) if out in count else out
+        out = (*out, key)
+    return out
 
 
 def _scan(text: str, fence: str) -> tuple[int, str]:

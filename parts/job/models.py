@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Literal, TypeAlias
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import BeforeValidator, Discriminator, Field, Tag, model_validator
 
 from parts.geometry import outline
 from parts.geometry.outline import Loop
@@ -31,6 +31,9 @@ from parts.units import shown
 
 WITHIN = 0.1  # mm that a drilled hole may lie from its place
 PLACED = f"{WITHIN:.2f} mm"
+ONE, MANY = "one table", "list of tables"
+TAGS = (ONE, MANY)
+"""where a table may be a list: what stands in the place of a fault beside its keys"""
 
 
 def by_name(value: object) -> object:
@@ -224,7 +227,13 @@ class Barrel(Table):
     drilled_within: Allowance = key(
         "how far a new tapped hole may come out from its place", PLACED, default=PLACED, assumed=PRACTICE
     )
-    old_holes: OldHoles | None = key("holes to be filled before the new pattern is drilled", {}, default=None)
+    old_holes: (
+        Annotated[
+            Annotated[OldHoles, Tag(ONE)] | Annotated[list[OldHoles], Field(min_length=1, max_length=36), Tag(MANY)],
+            Discriminator(lambda value: MANY if isinstance(value, list) else ONE),
+        ]
+        | None
+    ) = key("holes to be filled before the new pattern is drilled; a list where they differ", {}, default=None)
     passages: Annotated[list[Passage], Field(max_length=36)] = key("other openings in the deck", [], default=[])
 
 

@@ -29,6 +29,9 @@ PARTING, FACING = 2.0, 1.0  # mm: the tool, and what comes off an end
 NO_TRIAL = f"no trial ring measured yet: typical after {SOAK / 60:g} h near 600 degC"
 
 
+Name = Annotated[Words, Field(min_length=1, max_length=60)]
+
+
 class Insert(Table):
     """[stud.insert]: a wire thread insert in the barrel."""
 
@@ -100,6 +103,16 @@ class Stud(Table):
     )
 
 
+class NamedStud(Stud):
+    """One of [[stud]]."""
+
+    name: Name = key("what it is called", "front")
+    holes: Annotated[list[Annotated[int, Field(ge=1, le=36)]], Field(min_length=1, max_length=36)] = key(
+        "holes of the head's pattern that it stands in, by their numbers", [1, 2]
+    )
+    head_thickness: Length | None = key("through the head at these bosses, where it differs", "46 mm", default=None)
+
+
 class Gasket(Table):
     """[gasket]."""
 
@@ -112,6 +125,7 @@ class Gasket(Table):
         "on diameter, over the nut-end thread", "0.5 mm", default="0.5 mm", assumed=PRACTICE
     )
     hole: Length | None = key("stud holes, where no stud is given", "8.5 mm", default=None)
+    passage_clearance: Allowance | None = key("on diameter, over a passage that stays in use", "0.5 mm", default=None)
     outline: Literal["deck", "bosses"] = key(
         '"deck" (the deck face) or "bosses" (a tight band round the holes)', "deck", default="deck"
     )
@@ -206,6 +220,12 @@ class Ring(Table):
     facing: Allowance = key("to face the end of the stock", f"{FACING} mm", default=f"{FACING} mm", assumed=PRACTICE)
 
 
+class NamedRing(Ring):
+    """One of [[ring]]."""
+
+    name: Name = key("what it is called", "top")
+
+
 class Mandrel(Table):
     """[mandrel]."""
 
@@ -219,6 +239,12 @@ class Mandrel(Table):
     print_clearance: Allowance = key(
         "taken off a printed seat, all round", "0.15 mm", default="0.15 mm", assumed=PRACTICE
     )
+
+
+class NamedMandrel(Mandrel):
+    """One of [[mandrel]]."""
+
+    ring: Name = key("name of the ring that it is made for", "top")
 
 
 class ClampPlate(Table):

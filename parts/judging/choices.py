@@ -8,6 +8,7 @@ from parts.judging.finding import Finding
 from parts.judging.measured_choices import MEASURED_CHOICES
 from parts.judging.ring_choices import RING_CHOICES
 from parts.judging.rules import WEAKENS, caution_of
+from parts.sizing.scenes import scenes
 from parts.sizing.stud import STEP
 from parts.tables import PRACTICE
 from parts.units import printed
@@ -108,7 +109,8 @@ def stud_held(book: Book, job: Job) -> Iterator[Finding]:
 
 def run_up_given(book: Book, job: Job) -> Iterator[Finding]:
     """The studs carry most while the head is hot and they are not."""
-    if "joint.greatest_preload" not in book or job.engine is None:
+    known = [view for view, _, _ in scenes(book, job, "stud") if "joint.greatest_preload" in view]
+    if not known or job.engine is None:
         return
     if job.engine.run_up is None:
         says = (
@@ -148,17 +150,17 @@ def boss_given(book: Book, job: Job) -> Iterator[Finding]:
 
 def drilling_order(book: Book, job: Job) -> Iterator[Finding]:
     """Fill and cool first, drill what is in sound metal, then what is part filler; no torch after the bond."""
-    if job.barrel is None or job.barrel.old_holes is None:
+    fills = {own.old.fill for _, own, _ in scenes(book, job, "old") if own.old}
+    if not fills:
         return
     shares = {str(n): book.get(f"deck.hole.{n}.in_filler") for n in book.numbers("deck.hole")}
     shared = [hole for hole, share in shares.items() if share is not None and share.value > 0]
-    if job.barrel.old_holes.fill == "bronze braze":
-        first = (
-            "Braze the old holes full before anything else, heated slowly and evenly, cooled slowly under cover "
-            "(zinc fume and flux: ventilate, keep a fire watch), and plug no passage with a bond until all is cold"
-        )
-    else:
-        first = "Fit the screwed plugs before anything else"
+    braze = (
+        "Braze the old holes full before anything else, heated slowly and evenly, cooled slowly under cover "
+        "(zinc fume and flux: ventilate, keep a fire watch), and plug no passage with a bond until all is cold"
+    )
+    screw = "Fit the screwed plugs before anything else"
+    first = f"{braze}; then fit the screwed plugs" if len(fills) > 1 else braze if "bronze braze" in fills else screw
     if shared:
         says = f"{first}; then drill the holes in sound metal, and hole {', '.join(shared)}, part filler, last"
         yield Finding("deck.order", "caution", float(len(shared)), 0.0, "1", says, PRACTICE)
@@ -209,18 +211,18 @@ def male_centre(_: Book, job: Job) -> Iterator[Finding]:
     yield Finding("insert.male_centre", "caution", more, None, "mm", says, "ASME B18.29.2M notes")
 
 
-CHOICES: list[Callable[[Book, Job], Iterator[Finding]]] = [
-    step_below_deck,
-    drilling_order,
-    head_location,
-    stud_held,
-    boss_given,
-    run_up_given,
-    joint_face_given,
-    crankcase_joint,
-    bond_alone,
-    chamber_known,
+CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [  # kind of instance that it is about, if any
+    ("stud", step_below_deck),
+    ("", drilling_order),
+    ("", head_location),
+    ("stud", stud_held),
+    ("stud", boss_given),
+    ("", run_up_given),
+    ("", joint_face_given),
+    ("", crankcase_joint),
+    ("plug", bond_alone),
+    ("", chamber_known),
     *RING_CHOICES,
-    male_centre,
+    ("stud", male_centre),
     *MEASURED_CHOICES,
 ]

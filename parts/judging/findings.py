@@ -9,16 +9,19 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from parts.job.instances import KINDS
 from parts.judging.choices import CHOICES
 from parts.judging.finding import WORST, Finding
 from parts.judging.misses import misses, said
 from parts.judging.rules import RULES
+from parts.sizing.scenes import scene_of, scenes
 from parts.units import printed
 
 if TYPE_CHECKING:
     from parts.book import Book
     from parts.errors import Fault
     from parts.job import Job
+    from parts.job.instances import Instance
     from parts.judging.miss import Miss
     from parts.judging.rules import Limit, Rule
 
@@ -38,11 +41,18 @@ def judge(book: Book, job: Job) -> list[Finding]:
 
 
 def _all(book: Book, job: Job) -> list[Finding]:
-    about = judged_by(tuple(book))
-    system = job.job.print_units
-    judged = (_judged(rule, name, book, system) for rule in RULES for name in about[rule.size])
-    found = [f for f in judged if f]
-    return found + [choice for rule in CHOICES for choice in rule(book, job)]
+    about = judged_by(tuple(book), tuple(one for kind in KINDS for one in job.instances(kind) if one.name))
+    found = [f for rule in RULES for name in about[rule.size] if (f := _judged(rule, name, book, job))]
+    for kind, choice in CHOICES:
+        for view, own, one in scenes(book, job, kind):
+            found += [f if one is None else _named(f, one) for f in choice(view, own)]
+    return found
+
+
+def _named(found: Finding, one: Instance) -> Finding:
+    """A finding on one of several of a kind, by its name in the whole book, and saying which."""
+    real = one.real(found.name)
+    return found if real == found.name else found._replace(name=real, says=f"{found.says} ({one.name})")
 
 
 def _impossible(fault: Fault) -> Finding:
@@ -57,34 +67,44 @@ def _of_miss(miss: Miss) -> Finding:
     limits = miss.limits
     bound = (limits.low if miss.by < 0 else limits.high) if limits else None
     source = limits.source if limits else "as measured"
-    return Finding(f"made.{miss.name}", verdict, miss.value, bound, miss.book[miss.name].unit, says, source)
+    name = f"made.{miss.book.real(miss.name)}"
+    return Finding(name, verdict, miss.value, bound, miss.book[miss.name].unit, says, source)
 
 
 @lru_cache(KEPT)
-def judged_by(names: tuple[str, ...]) -> dict[str, list[str]]:
-    """Names that each rule is about: its own, or where that has a * all that begin and end like it."""
+def judged_by(names: tuple[str, ...], instances: tuple[Instance, ...] = ()) -> dict[str, list[str]]:
+    """Names that each rule is about: its own, of every instance; where it has a * all that begin and end like it."""
     about, known = dict[str, list[str]](), set(names)
     for rule in RULES:
         start, star, end = rule.size.partition("*")
         fits = (n for n in names if n.startswith(start) and n.endswith(end))
-        about[rule.size] = list(fits) if star else [rule.size] * (rule.size in known)
+        own = dict.fromkeys((rule.size, *(one.real(rule.size) for one in instances)))
+        about[rule.size] = list(fits) if star else [n for n in own if n in known]
     return about
 
 
-def _judged(rule: Rule, name: str, book: Book, system: str) -> Finding | None:
+def _judged(rule: Rule, name: str, book: Book, job: Job) -> Finding | None:
     """Judge one size; None where the rule does not hold, or its limit is not known."""
-    if rule.unless and rule.unless(book, name):
+    view, _, one = scene_of(book, job, name)
+    if rule.unless and rule.unless(view, view.local(name)):
         return None
-    caution, stop = limit(rule.caution, book), limit(rule.stop, book)
+    caution, stop = limit(rule.caution, view), limit(rule.stop, view)
     if caution is None and stop is None:
         return None
     entry = book[name]
-    return _found(rule, name, (entry.value, book.spread(name), entry.unit), (caution, stop), system)
+    which = f" ({one.name})" if one is not None and view.local(name) != name else ""
+    size = (entry.value, book.spread(name), entry.unit)
+    return _found(rule, name, size, (caution, stop), job.job.print_units, which)
 
 
 @lru_cache(WORDS)
 def _found(
-    rule: Rule, name: str, size: tuple[float, float, str], limits: tuple[float | None, float | None], system: str
+    rule: Rule,
+    name: str,
+    size: tuple[float, float, str],
+    limits: tuple[float | None, float | None],
+    system: str,
+    which: str = "",
 ) -> Finding:
     """Judge a size [value, half width, unit] by its limits [caution, stop], with the half width against it."""
     (value, spread, unit), (caution, stop) = size, limits
@@ -93,7 +113,7 @@ def _found(
         "stop" if beyond(bad, stop, least=rule.least) else "caution" if beyond(bad, caution, least=rule.least) else "ok"
     )
     bound = stop if verdict == "stop" or caution is None else caution
-    words = _says(rule, name, verdict, in_words(bad, unit, system), in_words(bound or 0.0, unit, system))
+    words = _says(rule, name, which, verdict, in_words(bad, unit, system), in_words(bound or 0.0, unit, system))
     return Finding(name, verdict, value, bound, unit, words, rule.cited)
 
 
@@ -112,10 +132,10 @@ def beyond(value: float, bound: float | None, *, least: bool) -> bool:
     return bound is not None and (value < bound if least else value > bound)
 
 
-def _says(rule: Rule, name: str, verdict: str, value: str, bound: str) -> str:
-    numbers = "".join(f" {part}" for part in name.split(".") if part.isdigit())
+def _says(rule: Rule, name: str, which: str, verdict: str, value: str, bound: str) -> str:
+    numbers = "".join(f" {part}" for part in name.split(".") if part.isdecimal())
     side = "at least" if rule.least else "at most"
-    text = f"{rule.what}{numbers}: {value}, {side} {bound} is wanted"
+    text = f"{rule.what}{numbers}{which}: {value}, {side} {bound} is wanted"
     return text if verdict == "ok" else f"{text}; {rule.change}"
 
 

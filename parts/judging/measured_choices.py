@@ -192,7 +192,7 @@ def _given(job: Job, name: str) -> tuple[str, Pattern | None]:
     """Key of the job file that holds the pattern, and the pattern."""
     if name == "new":
         return "holes", job.head.holes if job.head else None
-    return "pattern", job.barrel.old_holes.pattern if job.barrel and job.barrel.old_holes else None
+    return "pattern", job.old.pattern if job.old else None
 
 
 def _off_centre(book: Book, base: str) -> tuple[float, float]:
@@ -246,11 +246,11 @@ def machine_agrees(book: Book, job: Job) -> Iterator[Finding]:
     yield Finding(f"{base}.fit", verdict, off, chance, "mm", says, TEST)
 
 
-MEASURED_CHOICES: list[Callable[[Book, Job], Iterator[Finding]]] = [
-    readings_agree,
-    readings_are_checked,
-    pattern_centre,
-    pattern_turn,
-    pattern_in_use,
-    machine_agrees,
+MEASURED_CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [
+    ("", readings_agree),
+    ("", readings_are_checked),
+    ("", pattern_centre),
+    ("", pattern_turn),
+    ("", pattern_in_use),
+    ("", machine_agrees),
 ]

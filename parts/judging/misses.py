@@ -14,6 +14,7 @@ from parts.judging.limits import INSIDE, SAVED, SCRAP, STANDS
 from parts.judging.miss import Miss
 from parts.judging.rules import RULES
 from parts.judging.saves import answer
+from parts.sizing.scenes import scene_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -59,7 +60,8 @@ def misses(book: Book, job: Job, found: Sequence[Finding], planned: Sequence[Fin
     for name in (n for n, entry in book.made.items() if entry.status == "made" and not _an_end(n, book)):
         roots = _roots(book, name)
         worse = [f for f in found if WORST[f.verdict] > was.get(f.name, 0) and book.rests_on(f.name, roots)]
-        yield Miss(book, book.plan, job, name, tuple(dict.fromkeys(worse)))
+        view, own, _ = scene_of(book, job, name)
+        yield Miss(view, view.plan or view, own, view.local(name), tuple(dict.fromkeys(worse)))
 
 
 def _an_end(name: str, book: Book) -> bool:
@@ -101,7 +103,7 @@ def said(miss: Miss) -> tuple[str, str]:
     """One sentence on a measured size, and its verdict: how far off it is, what that changes, what to do next."""
     kind, then = verdict(miss)
     unit = miss.book[miss.name].unit
-    parts = [f"{miss.name} came out at {miss.show(miss.value, unit)}, {_against(miss, unit)}{kind}"]
+    parts = [f"{miss.book.real(miss.name)} came out at {miss.show(miss.value, unit)}, {_against(miss, unit)}{kind}"]
     if kind != INSIDE:
         if changed := _changes(miss):
             parts.append(f"it moves {', '.join(changed)}")

@@ -149,10 +149,10 @@ def bore_as_honed(book: Book, job: Job) -> Iterator[Finding]:
     yield Finding("ring.bore_mean", verdict, mean, float(job.engine.bore), "mm", says, PRACTICE)
 
 
-RING_CHOICES: list[Callable[[Book, Job], Iterator[Finding]]] = [
-    slit_and_gap,
-    blank_under_size,
-    set_by_stress,
-    stands_the_heat,
-    bore_as_honed,
+RING_CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [
+    ("ring", slit_and_gap),
+    ("ring", blank_under_size),
+    ("ring", set_by_stress),
+    ("ring", stands_the_heat),
+    ("ring", bore_as_honed),
 ]

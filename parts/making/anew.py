@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from parts.checked import Checked
     from parts.making.kernel import Ask
     from parts.making.standing import Options
-    from parts.register import Part
+    from parts.register import Piece
 
 
 def make_anew(text: str, into: Path, options: Options, ask: Ask, say: Callable[[str], None], *, fresh: bool) -> Outcome:
@@ -37,7 +37,7 @@ def make_anew(text: str, into: Path, options: Options, ask: Ask, say: Callable[[
     return Outcome(done.now.findings, len(written), len(kept))
 
 
-def _wanted(done: Checked, text: str, options: Options) -> list[Part]:
+def _wanted(done: Checked, text: str, options: Options) -> list[Piece]:
     """Return the parts to make; JobError where there is none, or one lacks its sizes."""
     wanted = asked_for(done.job, options.only)
     if not wanted:

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from parts.making.manifest import Listed
     from parts.making.plan import Plan
     from parts.pictures.filled import Filled
-    from parts.register import Part
+    from parts.register import Piece
 
     Written = list[tuple[Path, str]]
 
@@ -41,12 +41,12 @@ def orders(new: Path, done: Checked, planned: Plan, threads: str) -> list[Order]
     """What the kernel is asked for: parts and assembly to write, and those that a new page shows."""
     title, show = done.job.job.title, planned.lacks(PAGE)
     parts = [p for p in asked_for(done.job) if p.stem in done.shapes]
-    wanted = [(p.stem, done.of(p.stem).shapes[p.stem], p.title) for p in parts]
+    wanted = [(p.stem, p.part.stem, done.of(p.stem).shapes[p.stem], p.title) for p in parts]
     if done.bodies:
-        wanted.append((ASSEMBLY, done.bodies, ASSEMBLY))
+        wanted.append((ASSEMBLY, ASSEMBLY, done.bodies, ASSEMBLY))
     return [
-        Order(stem, shape, f"{name}, {title}", new, planned.lacks(stem), show, threads)
-        for stem, shape, name in reversed(wanted)  # whose pictures take longest come first
+        Order(stem, part, shape, f"{name}, {title}", new, planned.lacks(stem), show, threads)
+        for stem, part, shape, name in reversed(wanted)  # whose pictures take longest come first
         if show or planned.lacks(stem)
     ]
 
@@ -56,10 +56,10 @@ def write(
 ) -> list[Listed]:
     """Write what is lacking: the paper while the kernel builds, then the pictures, the page last."""
     written: dict[str, Written] = {}
-    for part in asked_for(done.job):
-        if planned.lacks(part.stem):
-            say(f"{part.title}, on paper")
-            written[part.stem] = _write_paper(new, part, done.of(part.stem))
+    for piece in asked_for(done.job):
+        if planned.lacks(piece.stem):
+            say(f"{piece.title}, on paper")
+            written[piece.stem] = _write_paper(new, piece, done.of(piece.stem))
     for sheet in SHEETS:
         if planned.lacks(sheet.stem):
             say(sheet.stem)
@@ -76,13 +76,15 @@ def write(
     return [_entry(new, path, name, kind, planned) for name, files in written.items() for path, kind in files]
 
 
-def _write_paper(new: Path, part: Part, done: Checked) -> Written:
+def _write_paper(new: Path, piece: Piece, done: Checked) -> Written:
     """Write a part's outlines and drawing."""
-    shape, folder, written = done.shapes[part.stem], new / "parts", list[tuple["Path", str]]()
+    part, shape, folder, written = piece.part, done.shapes[piece.stem], new / "parts", list[tuple["Path", str]]()
+    book, job = piece.book(done.book), piece.job(done.job)
     if part.outlines:
-        written += load(part.outlines)(shape, done.book, done.job, folder)
+        written += load(part.outlines)(shape, book, job, folder)
     if part.drawing:
-        written += load(part.drawing)(shape, done.book, done.job, done.findings, folder)
+        found = [f for f in done.findings if piece.about(f.name)]
+        written += load(part.drawing)(shape, book, job, found, folder)
     return written
 
 

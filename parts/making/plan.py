@@ -12,17 +12,19 @@ from typing import TYPE_CHECKING
 from parts.judging.finding import as_records
 from parts.making.manifest import MANIFEST
 from parts.making.standing import program_is_newer, source, untouched
-from parts.register import SHEETS, THREADS, about, asked_for
+from parts.register import SHEETS, THREADS, asked_for
 from parts.shapes.assembly import ASSEMBLY
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
     from pathlib import Path
 
+    from parts.book import Book
     from parts.checked import Checked
+    from parts.job import Job
     from parts.making.manifest import Listed
     from parts.making.standing import Options
-    from parts.register import Part
+    from parts.register import Piece
 
 PAGE = "page"
 
@@ -42,31 +44,33 @@ class Plan:
 # what things are made from --------------------------------------------------------------------------------------------
 
 
-def made_from(part: Part, done: Checked, threads: str = "simplified") -> str:
+def made_from(piece: Piece, done: Checked, threads: str = "simplified") -> str:
     """Hash of what a part's files show: shape, sizes, findings, the job's head, the options that bear on it."""
+    part = piece.part
     threads = threads if part.threaded else THREADS[0]
-    says = [(f.verdict, f.says) for f in done.findings if about(part, f.name)]
-    return source(part.stem, done.shapes[part.stem], threads, says, shown(done, (part.table, *part.shows)))
+    says = [(f.verdict, f.says) for f in done.findings if piece.about(f.name)]
+    own = shown(piece.book(done.book), piece.job(done.job), (part.table, *part.shows))
+    return source(piece.stem, done.shapes[piece.stem], threads, says, own)
 
 
-def shown(done: Checked, shows: Sequence[str]) -> list[object]:
+def shown(book: Book, job: Job, shows: Sequence[str]) -> list[object]:
     """What stands under these beginnings of names: sizes with their limits, and whole tables of the job."""
-    given = [done.job.job, *(getattr(done.job, table, None) for table in shows)]
-    sizes = [n for n in done.book if any(f"{n.removeprefix('job.')}.".startswith(f"{start}.") for start in shows)]
-    return [repr(given), [(n, done.book[n].value, done.book[n].unit, done.book.limits(n)) for n in sizes]]
+    given = [job.job, *(getattr(job, table, None) for table in shows), *(job.others(shows))]
+    sizes = [n for n in book if any(f"{n.removeprefix('job.')}.".startswith(f"{start}.") for start in shows)]
+    return [repr(given), [(n, book[n].value, book[n].unit, book.limits(n)) for n in sizes]]
 
 
-def plan(done: Checked, wanted: Iterable[Part], options: Options, old: Path, *, fresh: bool = False) -> Plan:
+def plan(done: Checked, wanted: Iterable[Piece], options: Options, old: Path, *, fresh: bool = False) -> Plan:
     """Plan the folder of a job: the parts wanted, those others of the old folder that still match, the sheets."""
     asked, now = [p for p in asked_for(done.job) if p.stem in done.shapes], done.now
     parts = {p.stem: made_from(p, done.of(p.stem), options.threads) for p in asked}
-    sheets = {s.stem: source(s.stem, shown(done, s.shows)) for s in SHEETS}
+    sheets = {s.stem: source(s.stem, shown(done.book, done.job, s.shows)) for s in SHEETS}
     if done.bodies:
         sheets[ASSEMBLY] = source(ASSEMBLY, done.job.job.title, done.bodies)
     stems = {p.stem for p in wanted}
     standing = untouched(old, {**parts, **sheets})
     hashes = {name: made for name, made in parts.items() if name in stems or name in standing} | sheets
-    page = source(PAGE, repr(done.job), now.record, as_records(now.findings), sorted(hashes.items()))
+    page = source(PAGE, done.job.whole(), now.record, as_records(now.findings), sorted(hashes.items()))
     standing |= untouched(old, {PAGE: page})
     if fresh or program_is_newer(old / MANIFEST):
         standing = {name: entries for name, entries in standing.items() if name in parts.keys() - stems}

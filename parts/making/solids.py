@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from parts.pictures.filled import Filled
-from parts.register import PARTS, to_build
+from parts.register import PARTS, detailed
 from parts.shapes.assembly import ASSEMBLY
 
 if TYPE_CHECKING:
@@ -26,6 +26,8 @@ class Order:
     """A part, or the assembly, that the kernel is asked for."""
 
     stem: str
+    part: str
+    """its row in the register"""
     shape: Any
     """of the part; the bodies of the assembly"""
     name: str
@@ -49,9 +51,9 @@ def _part(order: Order) -> Filled:
     from parts.pictures.packed import model_of
     from parts.writers import step, stl
 
-    part = PARTS[order.stem]
+    part = PARTS[order.part]
     color = getattr(step, part.color)
-    form = to_build([part], {part.stem: order.shape}, order.threads)[part.stem]
+    form = detailed(part, order.shape, order.threads)
     built, true = solid(form, part.title), form is not order.shape
     filled = Filled(order.stem)
     if order.write:

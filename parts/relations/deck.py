@@ -453,6 +453,33 @@ def floor(deck_depth: float, skim: float, drill_depth: float, point: float) -> f
     return deck_depth - skim - drill_depth - point
 
 
+def widest_of(**kinds: float) -> float:
+    """Widest tapped hole of those for studs of several kinds: what is common to them is judged by it.
+
+    diameter = the widest
+
+    Parameters
+    ----------
+    **kinds : float
+        Tapped major diameter for each kind of stud [mm]
+
+    Returns
+    -------
+    diameter : float
+        Diameter [mm]
+
+    Examples
+    --------
+    >>> widest_of(front=10.0, rear=8.0)
+    10.0
+
+    References
+    ----------
+    .. [1] Plane geometry.
+    """
+    return max(kinds.values())
+
+
 def share_in_all(**shares: float) -> float:
     """Share of a thread's pitch circle that lies in any filled old hole.
 

@@ -184,7 +184,7 @@ def _moved(profile: Profile, z: float) -> Profile:
 
 
 def _fillers(book: Book, job: Job, new: list[Tool]) -> Iterator[Body]:
-    fill = job.barrel.old_holes.fill if job.barrel and job.barrel.old_holes else ""
+    fill = job.old.fill if job.old else ""
     color = "BRONZE" if "bronze" in fill else "IRON"
     bore = Tool(0.0, 0.0, _round(book["job.engine.bore"].value, 1000.0))
     for number, (old, depth) in enumerate(_old_holes(book, job, 30.0), 1):

@@ -39,7 +39,8 @@ def mandrel_outlines(shape: object, book: Book, job: Job, folder: Path) -> Writt
     """Write the contoured seat's outline as arcs (DXF) and as a table of angle and radius (CSV)."""
     if not isinstance(shape, Contoured):
         return []
-    dxf, table = folder / "expander-mandrel-outline.dxf", folder / "expander-mandrel-outline.csv"
+    base = f"expander-mandrel{book.suffix}-outline"
+    dxf, table = folder / f"{base}.dxf", folder / f"{base}.csv"
     loop, error = seat_loop(shape)
     title = f"{job.job.title}: contoured mandrel, seat; arcs within {max(error, 1e-6):.6f} mm of the curve"
     write_curve_dxf(loop, dxf, title)

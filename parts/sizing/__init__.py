@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from parts.book import Book
 from parts.errors import Fault, JobError
+from parts.sizing.scenes import placed, scenes
 
 if TYPE_CHECKING:
     from parts.job import Job
@@ -45,7 +46,9 @@ def size(job: Job, *, contact: bool = True, book: Book | None = None) -> Book:
         return plan
     book = Book()
     book.contact, book.plan, book.made = contact, plan, overrides(plan, job.made)
-    follow(book)
+    listed = (one for kind in ("stud", "ring") for one in job.instances(kind) if one.name)
+    for view in (book, *map(book.at, listed)):
+        follow(view)
     return _sized(job.as_made or job, book)
 
 
@@ -54,19 +57,20 @@ def _sized(job: Job, book: Book) -> Book:
     from parts.sizing.givens import enter_givens
     from parts.sizing.order import LAYOUT, SUBJECTS
 
-    job = book.watch(job)
     found = measured.fit_measured(job)
     job = measured.with_measured(job, found)
-    enter_givens(book, job)
+    enter_givens(book, book.watch(job))
     measured_record.enter_measured(book, found)
-    for name, step in LAYOUT:
-        book.work(name, partial(step, book, job))
+    for name, step, kind in LAYOUT:
+        for view, own, _ in scenes(book, job, kind):
+            view.work(name, partial(step, view, view.watch(own)))
     faults: list[Fault] = []
-    for name, step in SUBJECTS:
-        try:
-            book.work(name, partial(step, book, job))
-        except JobError as error:
-            faults += error.faults
+    for name, step, kind in SUBJECTS:
+        for view, own, instance in scenes(book, job, kind):
+            try:
+                view.work(name, partial(step, view, view.watch(own)))
+            except JobError as error:
+                faults += [placed(fault, instance) for fault in error.faults]
     book.cannot = list(dict.fromkeys(faults))
     if faults and book.plan is None:
         raise JobError(*book.cannot)

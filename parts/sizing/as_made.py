@@ -184,7 +184,7 @@ def _trial(book: Book) -> None:
         _put(book, share, relation.set_fraction, free_gap=mean, slit="job.ring.slit", open_gap=gap)
 
 
-def size_made(book: Book, job: Job) -> None:
+def size_made(book: Book, _: Job) -> None:
     """Add the sizes that make a miss good."""
     plan = book.plan
     if plan is None:
@@ -204,12 +204,15 @@ def size_made(book: Book, job: Job) -> None:
         if book.has(thickness, *now.values()) and was in plan and book[was].value != plan[was].value:
             _planned(book, f"planned.{was}")
             book.add(f"compression.gasket_for_{size}", rule, thickness=thickness, planned=f"planned.{was}", **now)
-    _pocket(book, job)
 
 
-def _pocket(book: Book, job: Job) -> None:
+def size_pocket(book: Book, job: Job) -> None:
     """Add what lies over a plug that ended below the deck."""
-    if job.plug is None or book.number("plug.below_deck" if "plug.below_deck" in book else 0.0) <= 0:
+    if (
+        book.plan is None
+        or job.plug is None
+        or book.number("plug.below_deck" if "plug.below_deck" in book else 0.0) <= 0
+    ):
         return
     hole = hole_name(job, job.plug)
     book.add("plug.pocket_volume", relation.depth_of_pocket, below="plug.below_deck", diameter=hole)

@@ -9,6 +9,7 @@ from parts.relations import deck as relation
 from parts.relations import stud as lengths
 from parts.relations.deck import share_in_all
 from parts.relations.outlines import to_outline
+from parts.sizing.scenes import scenes
 from parts.sizing.stud import hole_of
 
 if TYPE_CHECKING:
@@ -16,21 +17,49 @@ if TYPE_CHECKING:
     from parts.job import Job
     from parts.job.models import Pattern
 
+MAJOR = "deck.tapped_major"
 CORNERS = ((1, 1), (-1, 1), (-1, -1), (1, -1))  # from the +X+Y corner anticlockwise
 Centre = tuple[str, str, str]
 """names of x, y and diameter in the book"""
 
 
 def size_deck(book: Book, job: Job) -> None:
-    """Add the holes of the deck and the metal round them."""
+    """Add the holes of the deck and the metal round them, each new hole's by the stud that it takes."""
+    olds = _old(book, job)
+    pattern = job.head.holes if job.head else None
+    add_pattern(book, "deck.hole", "job.head.holes", pattern)
+    for view, _, _ in scenes(book, job, "stud"):
+        _hole(view)
+    if job.listed("stud"):
+        book.add(MAJOR, relation.widest_of, **{one.name: one.real(MAJOR) for one in job.instances("stud")})
+    for number in range(1, (pattern.holes if pattern else 0) + 1):
+        hole = next(view for view, _, _ in scenes(book, job, "stud") if number in view.numbers("deck.hole"))
+        pitch = hole.real(f"{hole_of(hole)}.tapped_pitch")
+        _metal(book, job, number, hole.real(MAJOR), pitch, others(job, number, pattern.holes if pattern else 0, olds))
+
+
+def _old(book: Book, job: Job) -> list[str]:
+    """Add the old holes, numbered through; return the name of each one's diameter."""
+    before = 0
+    for view, own, _ in scenes(book, job, "old"):
+        pattern = own.old.pattern if own.old else None
+        before += add_pattern(book, "deck.old", view.real("job.barrel.old_holes.pattern"), pattern, before)
+    return old_diameters(book, job)
+
+
+def old_diameters(book: Book, job: Job) -> list[str]:
+    """Name of the diameter of each old hole, in the order of their numbers."""
+    return [
+        view.real("job.barrel.old_holes.diameter")
+        for view, own, _ in scenes(book, job, "old")
+        if own.old and own.old.pattern
+        for _ in range(own.old.pattern.holes)
+    ]
+
+
+def _hole(book: Book) -> None:
+    """Add what is common to the holes of one kind of stud: the drill's point, the metal under it, the tapped size."""
     hole = hole_of(book)
-    olds = add_pattern(
-        book,
-        "deck.old",
-        "job.barrel.old_holes.pattern",
-        job.barrel.old_holes.pattern if job.barrel and job.barrel.old_holes else None,
-    )
-    count = add_pattern(book, "deck.hole", "job.head.holes", job.head.holes if job.head else None)
     book.add("deck.drill_point", relation.point_depth, drill=f"{hole}.tap_drill")
     book.add(
         "deck.floor",
@@ -40,19 +69,16 @@ def size_deck(book: Book, job: Job) -> None:
         drill_depth=f"{hole}.drill_depth",
         point="deck.drill_point",
     )
-    major = "deck.tapped_major"
-    book.add(major, lengths.as_given, length="insert.tapped_major" if hole == "insert" else "stud.tap_end_nominal")
-    for number in range(1, count + 1):
-        _metal(book, job, number, major, f"{hole}.tapped_pitch", others(job, number, count, olds, major))
+    book.add(MAJOR, lengths.as_given, length="insert.tapped_major" if hole == "insert" else "stud.tap_end_nominal")
 
 
-def add_pattern(book: Book, prefix: str, given: str, pattern: Pattern | None) -> int:
-    """Add x, y, radius and angle of every hole of a pattern; return how many there are."""
+def add_pattern(book: Book, prefix: str, given: str, pattern: Pattern | None, before: int = 0) -> int:
+    """Add x, y, radius and angle of every hole of a pattern, numbered on from those before; return their count."""
     if pattern is None:
-        book.lacks(f"{prefix}.1.x", given)
+        book.lacks(f"{prefix}.{before + 1}.x", given)
         return 0
     for number in range(1, pattern.holes + 1):
-        name = f"{prefix}.{number}"
+        name = f"{prefix}.{before + number}"
         _centre(book, name, given, pattern, number)
         book.add(f"{name}.radius", relation.radius, x=f"{name}.x", y=f"{name}.y")
         book.add(f"{name}.angle", relation.angle, x=f"{name}.x", y=f"{name}.y")
@@ -77,14 +103,13 @@ def _centre(book: Book, name: str, given: str, pattern: Pattern, number: int) ->
             )
 
 
-def others(job: Job, number: int, count: int, olds: int, major: str) -> dict[str, list[Centre]]:
+def others(job: Job, number: int, count: int, olds: list[str]) -> dict[str, list[Centre]]:
     """Whatever a new hole may come too near to, by kind: names of centre and diameter."""
     new = [n for n in range(1, count + 1) if n != number]
-    old = range(1, olds + 1)
     passages = range(len(job.barrel.passages)) if job.barrel else ()
     return {
-        "next": [(f"deck.hole.{n}.x", f"deck.hole.{n}.y", major) for n in new],
-        "old": [(f"deck.old.{n}.x", f"deck.old.{n}.y", "job.barrel.old_holes.diameter") for n in old],
+        "next": [(f"deck.hole.{n}.x", f"deck.hole.{n}.y", job.of_hole(n, MAJOR)) for n in new],
+        "old": [(f"deck.old.{n}.x", f"deck.old.{n}.y", wide) for n, wide in enumerate(olds, 1)],
         "passage": [tuple(f"job.barrel.passages.{n}.{k}" for k in ("at.0", "at.1", "diameter")) for n in passages],  # type: ignore[misc]
     }
 

@@ -13,6 +13,7 @@ from parts.geometry.outline import Hole, Loop, Region
 from parts.relations import gasket as relation
 from parts.relations.stud import as_given
 from parts.sizing.materials import enter_material
+from parts.sizing.scenes import scenes
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -33,12 +34,13 @@ def size_gasket(book: Book, job: Job) -> None:
         book.lacks("gasket.area", "job.gasket.thickness")
         return
     enter_material(book, "gasket", job.gasket.material)
-    if "gasket.hole_diameter" not in book:
+    holes = [view.real("gasket.hole_diameter") for view, _, _ in scenes(book, job, "stud")]
+    if not book.has(*holes):
         _holes(book)
     sheet = gasket_sheet(book, job)
     if sheet is None:
         return
-    inputs = {"bore": "gasket.bore_diameter", "holes": "gasket.hole_diameter"}
+    inputs = {"bore": "gasket.bore_diameter"} | {f"holes{n or ''}": name for n, name in enumerate(holes)}
     exact = "Exact area of lines and arcs."
     area, land = outline.area(sheet), _land(sheet)
     _refuse_cut_through(sheet, land)
@@ -98,16 +100,19 @@ def gasket_sheet(book: Book, job: Job) -> Region | None:
 
 def gasket_holes(book: Book, job: Job) -> tuple[Hole, ...] | None:
     """Return every hole of the gasket: bore, stud holes, and passages that stay open [mm]."""
-    needs = [n for n in ("gasket.bore_diameter", "gasket.hole_diameter", "deck.hole.1.x") if n not in book]
+    kinds = [view.real("gasket.hole_diameter") for view, _, _ in scenes(book, job, "stud")]
+    needs = [n for n in ("gasket.bore_diameter", *kinds, "deck.hole.1.x") if n not in book]
     if needs:
         book.lacks("gasket.area", *needs)
         return None
     holes = [Hole(0.0, 0.0, book["gasket.bore_diameter"].value, "BORE")]
     for number in book.numbers("deck.hole"):
         x, y = (book[f"deck.hole.{number}.{axis}"].value for axis in "xy")
-        holes.append(Hole(x, y, book["gasket.hole_diameter"].value, "STUD HOLES"))
+        wide = book[job.of_hole(number, "gasket.hole_diameter")].value
+        holes.append(Hole(x, y, wide, "STUD HOLES"))
     passages = job.barrel.passages if job.barrel else []
-    holes += [Hole(p.at[0], p.at[1], p.diameter, "PASSAGES") for p in passages if not p.blank]
+    over = float(job.gasket.passage_clearance or 0.0) if job.gasket else 0.0
+    holes += [Hole(p.at[0], p.at[1], p.diameter + over, "PASSAGES") for p in passages if not p.blank]
     return tuple(holes)
 
 

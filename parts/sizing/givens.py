@@ -22,6 +22,9 @@ def enter_givens(book: Book, job: Job) -> None:
     """Enter every number of the job file as `job.<table>.<key>`; what was left away and has a default is assumed."""
     for name in TABLES:
         book.work(f"job.{name}", partial(_of_table, book, job, name))
+    for instance in (one for kind in ("stud", "plug", "ring") for one in job.instances(kind) if one.name):
+        for name in instance.places:
+            _table(book, f"job.{name}.{instance.name}", instance.tables[name], type(instance.tables[name]))
 
 
 def _of_table(book: Book, job: Job, name: str) -> None:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from parts import tables
 from parts.relations import joint as relation
+from parts.relations import shares
 from parts.relations import stud as lengths
 from parts.sizing.stud import hole_of
 
@@ -30,9 +31,29 @@ LAYERS = {  # layer -> names of thickness, hole, metal round it, modulus
 }
 
 
+def size_gas(book: Book, job: Job) -> None:
+    """Add the gas force, and with one kind of stud what each takes of it."""
+    angles = {f"stud_{n}": f"deck.hole.{n}.angle" for n in book.numbers("deck.hole", "angle")}
+    if angles:
+        book.enter("joint.studs", len(angles), "1", "given", "the holes of the head's pattern")
+    else:
+        book.lacks("joint.studs", "job.head.holes")
+    if not job.listed("stud"):
+        _even_share(book, angles)
+    book.add("joint.gas_force", relation.gas_force, bore="gasket.bore_diameter", pressure="job.engine.peak_pressure")
+    if not job.listed("stud"):
+        book.add("joint.gas_force_each", relation.force_each, force="joint.gas_force", share="joint.gas_share")
+
+
+def _even_share(book: Book, angles: dict[str, str]) -> None:
+    if angles:
+        book.add("joint.gas_share", relation.gas_share, **angles)
+    else:
+        book.lacks("joint.gas_share", "job.head.holes")
+
+
 def size_stiffness(book: Book, job: Job) -> None:
-    """Add the gas force, what each stud takes of it, and the stiffness of the clamped parts."""
-    _gas(book)
+    """Add the stiffness of the clamped parts round a stud, and the share of a force that the stud takes."""
     _assumed(book, job)
     first: str | float = "insert.set_down" if hole_of(book) == "insert" else 0.0
     book.add("joint.first_thread", lengths.as_given, length=first)
@@ -51,16 +72,46 @@ def size_stiffness(book: Book, job: Job) -> None:
     )
 
 
-def _gas(book: Book) -> None:
-    angles = {f"stud_{n}": f"deck.hole.{n}.angle" for n in book.numbers("deck.hole", "angle")}
-    if angles:
-        book.enter("joint.studs", len(angles), "1", "given", "the holes of the head's pattern")
-        book.add("joint.gas_share", relation.gas_share, **angles)
-    else:
-        book.lacks("joint.studs", "job.head.holes")
-        book.lacks("joint.gas_share", "job.head.holes")
-    book.add("joint.gas_force", relation.gas_force, bore="gasket.bore_diameter", pressure="job.engine.peak_pressure")
-    book.add("joint.gas_force_each", relation.force_each, force="joint.gas_force", share="joint.gas_share")
+def size_shares(book: Book, job: Job) -> None:
+    """Add what each stud takes of the gas force where they are of several kinds: a stiff head on springs."""
+    kinds = [one for one in job.instances("stud") if one.name]
+    springs: dict[str, str | float] = {}
+    for one in kinds:
+        spring = one.real("joint.spring")
+        stiff = {"stud": one.real("stud.stiffness"), "clamped": one.real("joint.clamped_stiffness")}
+        book.add(spring, shares.spring, **stiff)
+        for n in book.at(one).numbers("deck.hole"):
+            springs |= {f"x_{n}": f"deck.hole.{n}.x", f"y_{n}": f"deck.hole.{n}.y", f"spring_{n}": spring}
+    for one in kinds:
+        holes = list(book.at(one).numbers("deck.hole"))
+        book.enter(one.real("joint.studs"), len(holes), "1", "given", "holes of the job file")
+        each_takes = {f"hole_{n}": f"joint.hole.{n}.gas_share" for n in holes}
+        for n, name in zip(holes, each_takes.values(), strict=True):
+            book.add(name, shares.share_on_springs, number=n, **springs)
+        book.add(one.real("joint.gas_share"), shares.largest_share_of, **each_takes)
+        each = {"force": "joint.gas_force", "share": one.real("joint.gas_share")}
+        book.add(one.real("joint.gas_force_each"), relation.force_each, **each)
+
+
+MEANS = ("preload", "least_preload", "greatest_preload", "lowest_preload")
+
+
+def size_together(book: Book, job: Job) -> None:
+    """Add what studs of several kinds do together: the mean of their loads, what they take of the gas, their play."""
+    kinds = [one for one in job.instances("stud") if one.name]
+    if not kinds:
+        return
+    counts = {f"count_{n}": one.real("joint.studs") for n, one in enumerate(kinds)}
+    for name in MEANS:
+        loads = {f"load_{n}": one.real(f"joint.{name}") for n, one in enumerate(kinds)}
+        book.add(f"joint.mean_{name}", shares.mean_load, **counts, **loads)
+    taken: dict[str, str | float] = {}
+    for one in kinds:
+        for n in book.at(one).numbers("deck.hole"):
+            taken |= {f"share_{n}": f"joint.hole.{n}.gas_share", f"stud_{n}": one.real("joint.stiffness_share")}
+    book.add("joint.mean_stiffness_share", shares.mean_stiffness_share, **taken)
+    floats = {f"kind_{n}": one.real("joint.head_float") for n, one in enumerate(kinds)}
+    book.add("joint.head_float", shares.least_float, **floats)
 
 
 def _assumed(book: Book, job: Job) -> None:

@@ -127,7 +127,7 @@ def given_pattern(job: Job, name: str) -> Pattern | None:
     """Return the pattern that the job itself gives."""
     if name == "new":
         return job.head.holes if job.head else None
-    return job.barrel.old_holes.pattern if job.barrel and job.barrel.old_holes else None
+    return job.old.pattern if job.old else None
 
 
 def _turn(pattern: MeasuredPattern, given: Pattern | None) -> Turn:
@@ -242,8 +242,8 @@ def with_measured(job: Job, found: dict[str, Found]) -> Job:
         head = job.head or Head()
         job = job.model_copy(update={"head": head.model_copy(update={"holes": as_pattern(new)})})
     barrel = job.barrel
-    if old and barrel and barrel.old_holes and barrel.old_holes.pattern is None:
-        holes = barrel.old_holes.model_copy(update={"pattern": as_pattern(old)})
+    if old and barrel and job.old and job.old.pattern is None:
+        holes = job.old.model_copy(update={"pattern": as_pattern(old)})
         job = job.model_copy(update={"barrel": barrel.model_copy(update={"old_holes": holes})})
     return job
 

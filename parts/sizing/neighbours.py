@@ -15,14 +15,17 @@ if TYPE_CHECKING:
 STUD = {"first": "stud.nut_end_nominal", "second": "stud.shank_diameter"}
 
 
-def size_neighbours(book: Book, job: Job) -> None:
-    """Add the room of the stud, the nuts, the washers, the plug and the ring, as far as their sizes are there."""
+def size_stud_room(book: Book, _: Job) -> None:
+    """Add the room of the stud, its nuts and its washers, as far as their sizes are there."""
     _add(book, "assembly.stud.gasket", relation.play, hole="gasket.hole_diameter", **STUD)
     _add(book, "assembly.stud.head", relation.play, hole="job.head.hole_diameter", **STUD)
     if book.has("stud.tap_end_nominal", "gasket.hole_diameter") and _wider(book):
         _add(book, "assembly.tap_end.gasket", lengths.as_given, length="stud.step_depth")
     _nuts_and_washers(book)
-    _plug(book, job)
+
+
+def size_ring_room(book: Book, job: Job) -> None:
+    """Add the room of the ring in the bore."""
     if job.ring is not None:
         _add(book, "assembly.ring.bore", lengths.as_given, length="ring.closed_gap")
 
@@ -50,7 +53,8 @@ def _nuts_and_washers(book: Book) -> None:
             book.add(name, rule, metal=least, major=major, **inputs)
 
 
-def _plug(book: Book, job: Job) -> None:
+def size_plug_room(book: Book, job: Job) -> None:
+    """Add the room of the plug in its passage, and to the studs."""
     if job.plug is None or job.plug.passage is None or job.barrel is None:
         return
     number = [p.name for p in job.barrel.passages].index(job.plug.passage)

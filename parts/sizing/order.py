@@ -1,5 +1,7 @@
 """The steps of the sizing, in their order: each puts one subject's sizes into the book, from those before it.
 
+A step about a kind of instance is done for each of them; the others once for the whole job.
+
 A fault in the layout ends the sizing, since everything rests on it; faults in the subjects are gathered.
 """
 
@@ -40,40 +42,46 @@ if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
 
-    Step: TypeAlias = tuple[str, Callable[[Book, Job], None]]
+    Step: TypeAlias = tuple[str, Callable[[Book, Job], None], str]
 
 LAYOUT: tuple[Step, ...] = (
-    ("castings", materials.enter_castings),
-    ("threads", stud.size_threads),
-    ("gasket hole", gasket.size_gasket_hole),
-    ("deck", deck.size_deck),
+    ("castings", materials.enter_castings, ""),
+    ("threads", stud.size_threads, "stud"),
+    ("gasket hole", gasket.size_gasket_hole, "stud"),
+    ("deck", deck.size_deck, ""),
 )
 SUBJECTS: tuple[Step, ...] = (
-    ("gasket", gasket.size_gasket),
-    ("stud", stud.size_stud),
-    ("plug", plug.size_plug),
-    ("stiffness", joint.size_stiffness),
-    ("heat", hot.size_heat),
-    ("preload", joint.size_preload),
-    ("hot preload", hot.size_hot_preload),
-    ("strip", strip.size_strip),
-    ("seal", seal.size_seal),
-    ("passages", room.size_passages),
-    ("head room", room.size_head_room),
-    ("hold of the plug", press.size_hold),
-    ("turning", turning.size_turning),
-    ("ring", ring.size_ring),
-    ("mandrel", mandrel.size_mandrel),
-    ("clamp plate", clamp_plate.size_clamp_plate),
-    ("bore", ring_bore.size_bore),
-    ("ring shape", ring_shape.size_ring_shape),
-    ("mandrel growth", ring_shape.size_mandrel_growth),
-    ("ring contact", ring_contact.size_ring_contact),
-    ("out of round", ring_bore.size_out_of_round),
-    ("ring errors", ring_sensitivity.size_sensitivities),
-    ("neighbours", neighbours.size_neighbours),
-    ("compression", compression.size_compression),
-    ("machine", machine_zero.size_machine),
-    ("drop", drop.size_drop),
-    ("made", as_made.size_made),
+    ("gasket", gasket.size_gasket, ""),
+    ("stud", stud.size_stud, "stud"),
+    ("plug", plug.size_plug, "plug"),
+    ("gas", joint.size_gas, ""),
+    ("stiffness", joint.size_stiffness, "stud"),
+    ("shares", joint.size_shares, ""),
+    ("heat", hot.size_heat, "stud"),
+    ("preload", joint.size_preload, "stud"),
+    ("hot preload", hot.size_hot_preload, "stud"),
+    ("strip", strip.size_strip, "stud"),
+    ("together", joint.size_together, ""),
+    ("seal", seal.size_seal, ""),
+    ("passages", room.size_passages, ""),
+    ("head room", room.size_head_room, ""),
+    ("hold of the plug", press.size_hold, "plug"),
+    ("turning", turning.size_turning, "stud"),
+    ("ring", ring.size_ring, "ring"),
+    ("mandrel", mandrel.size_mandrel, "ring"),
+    ("clamp plate", clamp_plate.size_clamp_plate, "ring"),
+    ("bore", ring_bore.size_bore, "ring"),
+    ("ring shape", ring_shape.size_ring_shape, "ring"),
+    ("mandrel growth", ring_shape.size_mandrel_growth, "ring"),
+    ("ring contact", ring_contact.size_ring_contact, "ring"),
+    ("out of round", ring_bore.size_out_of_round, "ring"),
+    ("ring errors", ring_sensitivity.size_sensitivities, "ring"),
+    ("room of the stud", neighbours.size_stud_room, "stud"),
+    ("room of the plug", neighbours.size_plug_room, "plug"),
+    ("room of the ring", neighbours.size_ring_room, "ring"),
+    ("compression", compression.size_compression, ""),
+    ("machine", machine_zero.size_machine, ""),
+    ("drop", drop.size_drop, ""),
+    ("made", as_made.size_made, ""),
+    ("pocket", as_made.size_pocket, "plug"),
 )

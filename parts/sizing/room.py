@@ -8,6 +8,8 @@ from parts.geometry.outline import as_circle
 from parts.relations import deck as relation
 from parts.relations.outlines import within
 from parts.relations.press import thinnest
+from parts.sizing.deck import old_diameters
+from parts.sizing.scenes import scenes
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -28,7 +30,7 @@ def size_passages(book: Book, job: Job) -> None:
         for what in ("bore", "edge", "next", "old", "passage")
     ]
     walls += [f"deck.passage.{n}.to_{what}" for n in range(36) for what in ("bore", "edge", "hole")]
-    for name in ("deck.floor", *walls):
+    for name in (*(view.real("deck.floor") for view, _, _ in scenes(book, job, "stud")), *walls):
         if name in book and not (name.endswith(".to_old") and _in_filler(book, name)):
             metal[name.removeprefix("deck.").replace(".", "_")] = name
     if metal:
@@ -54,10 +56,11 @@ def _passage(book: Book, job: Job, number: int) -> None:
     where = {**here, "diameter": diameter, "radius": f"{name}.radius"}
     _to_edge(book, f"{name}.to_edge", outline, "job.barrel.outline.circle", where)
     walls = {}
-    for hole in book.numbers("deck.hole") if "deck.tapped_major" in book else ():
+    for hole in book.numbers("deck.hole"):
         there = {"other_x": f"deck.hole.{hole}.x", "other_y": f"deck.hole.{hole}.y"}
-        wall = f"{name}.from_hole_{hole}"
-        major = "deck.tapped_major"
+        wall, major = f"{name}.from_hole_{hole}", job.of_hole(hole, "deck.tapped_major")
+        if major not in book:
+            continue
         book.add(wall, relation.metal_between, **here, diameter=diameter, **there, other_diameter=major)
         walls[f"hole_{hole}"] = wall
     if walls:
@@ -81,28 +84,30 @@ def size_head_room(book: Book, job: Job) -> None:
     """Add the room of each washer: to the next, to the spigot, to the head's edge; and what the head covers."""
     studs = list(book.numbers("deck.hole"))
     outline = job.head.outline if job.head else None
-    for number in studs if WASHER in book else []:
-        _washer(book, number, studs, outline)
+    washers = {n: job.of_hole(n, WASHER) for n in studs}
+    for number in studs if book.has(*washers.values()) else []:
+        _washer(book, number, washers, outline)
     if outline is None:
         return
     for number in studs:
-        _covered(book, f"gasket.hole.{number}.under_head", outline, f"deck.hole.{number}", "gasket.hole_diameter")
-    for number in book.numbers("deck.old"):
-        _covered(book, f"deck.old.{number}.under_head", outline, f"deck.old.{number}", "job.barrel.old_holes.diameter")
+        hole = job.of_hole(number, "gasket.hole_diameter")
+        _covered(book, f"gasket.hole.{number}.under_head", outline, f"deck.hole.{number}", hole)
+    for number, wide in enumerate(old_diameters(book, job), 1):
+        _covered(book, f"deck.old.{number}.under_head", outline, f"deck.old.{number}", wide)
 
 
-def _washer(book: Book, number: int, studs: list[int], outline: Outline | None) -> None:
+def _washer(book: Book, number: int, washers: dict[int, str], outline: Outline | None) -> None:
     name, hole = f"deck.washer.{number}", f"deck.hole.{number}"
-    here = {"x": f"{hole}.x", "y": f"{hole}.y", "diameter": WASHER}
+    here = {"x": f"{hole}.x", "y": f"{hole}.y", "diameter": washers[number]}
     round_the_bore = {**here, "radius": f"{hole}.radius"}
     gaps = {}
-    for other in (n for n in studs if n != number):
-        there = {"other_x": f"deck.hole.{other}.x", "other_y": f"deck.hole.{other}.y", "other_diameter": WASHER}
+    for other in (n for n in washers if n != number):
+        there = {"other_x": f"deck.hole.{other}.x", "other_y": f"deck.hole.{other}.y", "other_diameter": washers[other]}
         gaps[f"washer_{other}"] = f"{name}.from_{other}"
         book.add(f"{name}.from_{other}", relation.metal_between, **here, **there)
     if gaps:
         book.add(f"{name}.to_next", thinnest, **gaps)
-    spigot = {"radius": f"{hole}.radius", "bore": "job.head.spigot", "diameter": WASHER}
+    spigot = {"radius": f"{hole}.radius", "bore": "job.head.spigot", "diameter": washers[number]}
     if "job.head.spigot" in book:
         book.add(f"{name}.to_spigot", relation.metal_to_bore, **spigot)
     _to_edge(book, f"{name}.to_edge", outline, "job.head.outline.circle", round_the_bore)

@@ -8,6 +8,7 @@ from parts.relations import deck as places
 from parts.relations import seal as relation
 from parts.relations import stud as lengths
 from parts.sizing.gasket import gasket_holes
+from parts.sizing.scenes import scenes
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -20,12 +21,18 @@ def size_seal(book: Book, job: Job) -> None:
         book.lacks("gasket.seating_stress", "job.gasket.thickness")
         return
     _face(book, job)
-    _stress(book)
+    _stress(book, "joint.mean_" if job.listed("stud") else "joint.")
     _code(book)
-    _pitch(book)
-    bore = {"bore": "job.engine.bore", "diameter": "gasket.bore_diameter"}
+    views = [view for view, _, _ in scenes(book, job, "stud")]
+    _pitch(book, min(views, key=lambda view: _known(view, "stud.nut_end_nominal")))
     stud = {"hole": "gasket.hole_diameter", "stud": "stud.nut_end_nominal"}
-    book.add("gasket.overhang", relation.shifted_overhang, **bore, **stud)
+    tightest = min(views, key=lambda view: _known(view, stud["hole"]) - _known(view, stud["stud"]))
+    bore = {"bore": "job.engine.bore", "diameter": "gasket.bore_diameter"}
+    book.add("gasket.overhang", relation.shifted_overhang, **bore, **{a: tightest.real(n) for a, n in stud.items()})
+
+
+def _known(book: Book, name: str) -> float:
+    return float(book[name].value) if name in book else 0.0
 
 
 def _face(book: Book, job: Job) -> None:
@@ -47,20 +54,20 @@ def _face(book: Book, job: Job) -> None:
     book.add("gasket.blow_pressure", relation.blow_pressure, pressure="job.engine.peak_pressure")
 
 
-def _stress(book: Book) -> None:
+def _stress(book: Book, load: str) -> None:
     face = {"count": "joint.studs", "area": "gasket.pressed_area"}
     for name, preload in (
-        ("seating_stress", "joint.preload"),
-        ("least_seating_stress", "joint.least_preload"),
-        ("greatest_stress", "joint.greatest_preload"),
+        ("seating_stress", "preload"),
+        ("least_seating_stress", "least_preload"),
+        ("greatest_stress", "greatest_preload"),
     ):
-        book.add(f"gasket.{name}", relation.seating_stress, **face, preload=preload)
+        book.add(f"gasket.{name}", relation.seating_stress, **face, preload=load + preload)
     book.add(
         "gasket.working_stress",
         relation.working_stress,
         **face,
-        preload="joint.lowest_preload",
-        share="joint.stiffness_share",
+        preload=f"{load}lowest_preload",
+        share=f"{load}stiffness_share",
         gas="joint.gas_force",
     )
 
@@ -79,7 +86,7 @@ def _code(book: Book) -> None:
     book.add("gasket.working_limit", relation.working_limit, m=m, pressure=pressure)
 
 
-def _pitch(book: Book) -> None:
+def _pitch(book: Book, thinnest: Book) -> None:
     """Add the greatest distance from one stud to the next round the bore."""
     studs = sorted(book.numbers("deck.hole", "angle"), key=lambda n: book[f"deck.hole.{n}.angle"].value)
     if len(studs) < 2:  # noqa: PLR2004 - one stud has no next
@@ -92,4 +99,4 @@ def _pitch(book: Book) -> None:
         book.add(name, places.distance, x=f"{here}.x", y=f"{here}.y", other_x=f"{there}.x", other_y=f"{there}.y")
         apart[f"from_{one}"] = name
     book.add("gasket.stud_pitch", relation.widest, **apart)
-    book.add("gasket.pitch_limit", relation.pitch_limit, nominal="stud.nut_end_nominal")
+    book.add("gasket.pitch_limit", relation.pitch_limit, nominal=thinnest.real("stud.nut_end_nominal"))

@@ -372,9 +372,9 @@ def test_finding(judged, name, verdict, changes):
 def test_every_rule_is_seen_in_every_verdict_it_has(judged):
     seen = defaultdict(set)
     for _, _, changes in SEEN:
-        book = judged(changes)[1]
+        job, book, _ = judged(changes)
         for number, rule in enumerate(RULES):
-            verdicts = (_judged(rule, name, book, "metric") for name in judged_by(tuple(book))[rule.size])
+            verdicts = (_judged(rule, name, book, job) for name in judged_by(tuple(book))[rule.size])
             seen[number] |= {f.verdict for f in verdicts if f}
     lacking = {
         (rule.size, verdict)

@@ -39,7 +39,9 @@ def clamp_plate_content(shape: Flat, book: Book, job: Job, found: list[Finding])
         f"The face that bears on the rings flat within {say.limit(PLATE_FLAT)} {say.unit}, the other parallel to it.",
         f"Break sharp edges {say.length(EDGES)} {say.unit}.",
         f"Drawn up snug by a bolt M{bolt:g}, {say.length(long)} {say.unit} or longer, a washer under head and nut.",
-        *cautions("clamp-plate", found),
+        *cautions(found),
     ]
     tables = [flat.hole_table(shape.sheet, say, [held["hole"]])]
-    return Content("Clamp plate", "clamp-plate", material_name(job.clamp_plate), "1", views, notes, tables)
+    return Content(
+        "Clamp plate", f"clamp-plate{book.suffix}", material_name(job.clamp_plate), "1", views, notes, tables
+    )

@@ -24,8 +24,8 @@ if TYPE_CHECKING:
     from parts.judging.finding import Finding
 
 CURVE = (
-    "Angles from the back, opposite the gap. The outline is in expander-mandrel-outline.dxf, "
-    "finer points in expander-mandrel-outline.csv."
+    "Angles from the back, opposite the gap. The outline is in expander-mandrel{0}-outline.dxf, "
+    "finer points in expander-mandrel{0}-outline.csv."
 )
 FLAT = "The flat on the flange marks the gap."
 DISC = "It holds the ring's ends apart; the disc only keeps the ring from leaning."
@@ -47,9 +47,11 @@ def mandrel_content(shape: MandrelShape, book: Book, job: Job, found: list[Findi
         raise AssertionError("asked for a mandrel that was not sized")
     say = figures(job)
     tables = [_radii(book, say)] if isinstance(shape, Contoured) else []
-    notes = [*_form_notes(shape, say), *_notes(book, job, say), *cautions("expander-mandrel", found)]
+    notes = [*_form_notes(shape, say, book.suffix), *_notes(book, job, say), *cautions(found)]
     title = f"Expander mandrel, {job.mandrel.form}"
-    return Content(title, "expander-mandrel", material_name(job.mandrel), "1", views(shape, say), notes, tables)
+    return Content(
+        title, f"expander-mandrel{book.suffix}", material_name(job.mandrel), "1", views(shape, say), notes, tables
+    )
 
 
 def views(shape: MandrelShape, say: Figures) -> list[View]:
@@ -232,10 +234,10 @@ def _cell(points: Sequence[tuple[float, float]], n: int, say: Figures) -> tuple[
     return f"{points[n][0]:g}°", say.limit(points[n][1])
 
 
-def _form_notes(shape: MandrelShape, say: Figures) -> list[str]:
+def _form_notes(shape: MandrelShape, say: Figures, suffix: str) -> list[str]:
     if isinstance(shape, Contoured):
         held = f"±{say.limit(SEAT_HELD)} {say.unit}"
-        return [f"Seat: the curve of the table, {held}, alike on both sides. {CURVE}", FLAT]
+        return [f"Seat: the curve of the table, {held}, alike on both sides. {CURVE.format(suffix)}", FLAT]
     if isinstance(shape, Pin):
         long = say.length(shape.base.flange_thickness + shape.base.seat_height)
         size = f"Ø{say.limit(shape.pin_diameter)}{say.off(0.0, -PIN_HELD)} by {long} {say.unit}"

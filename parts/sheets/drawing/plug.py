@@ -33,9 +33,9 @@ def plug_content(shape: Profile, book: Book, job: Job, found: list[Finding]) -> 
     if job.plug is None:
         raise AssertionError("asked for a plug that was not sized")
     say = figures(job)
-    notes = [*_fit(book, job.plug, say), *_notes(book, job.plug, say), *cautions("blanking-plug", found)]
+    notes = [*_fit(book, job.plug, say), *_notes(book, job.plug, say), *cautions(found)]
     views = [_view(shape, book, job.plug, say)]
-    return Content("Blanking plug", "blanking-plug", material_name(job.plug), "1", views, notes)
+    return Content("Blanking plug", f"blanking-plug{book.suffix}", material_name(job.plug), "1", views, notes)
 
 
 def _view(shape: Profile, book: Book, plug: Plug, say: Figures) -> View:

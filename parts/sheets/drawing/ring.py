@@ -41,8 +41,10 @@ def ring_content(shape: Profile, book: Book, job: Job, found: list[Finding]) -> 
         raise AssertionError("asked for a ring that was not sized")
     say, split = figures(job), _split(book, job)
     views = [_blank(shape, book, say), *([_closed(split, book, say)] if split else []), _section(book, say)]
-    notes = [*_notes(book, job, say), *cautions("ring-blank", found)]
-    return Content("Piston ring", "ring-blank", material_name(job.ring), f"{job.ring.count}", views, notes)
+    notes = [*_notes(book, job, say), *cautions(found)]
+    return Content(
+        "Piston ring", f"ring-blank{book.suffix}", material_name(job.ring), f"{job.ring.count}", views, notes
+    )
 
 
 def _split(book: Book, job: Job) -> Flat | None:

@@ -36,11 +36,11 @@ def stud_content(shape: Profile, book: Book, job: Job, found: list[Finding]) -> 
     say, count = figures(job), len(book.numbers("deck.hole"))
     return Content(
         "Stepped stud",
-        "stepped-stud",
+        f"stepped-stud{book.suffix}",
         material_name(job.stud),
         f"{count}, one a hole" if count else "as needed",
         [_view(shape, book, job.stud, say)],
-        [*_notes(book, job, say), *cautions("stepped-stud", found)],
+        [*_notes(book, job, say), *cautions(found)],
         [_threads(book, job.stud, say)],
         wide=True,
     )

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from parts.register import PARTS, about
 from parts.sheets.drawing.items import Length
 
 if TYPE_CHECKING:
@@ -105,9 +104,9 @@ def material_name(table: object) -> str:
     return str(material.name) if material else "not given"
 
 
-def cautions(stem: str, found: list[Finding]) -> list[str]:
-    """Say what is not in order about a part."""
-    told = [f"{f.verdict.upper()}: {f.says}." for f in found if f.verdict != "ok" and about(PARTS[stem], f.name)]
+def cautions(found: list[Finding]) -> list[str]:
+    """Say what is not in order, of the findings about a part."""
+    told = [f"{f.verdict.upper()}: {f.says}." for f in found if f.verdict != "ok"]
     return [text.replace("degC", "°C").replace("degF", "°F") for text in told]
 
 

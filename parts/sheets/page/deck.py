@@ -48,7 +48,7 @@ def _measure(words: Words) -> Step:
 
 
 def _fill(words: Words) -> Step | None:
-    old = words.job.barrel.old_holes if words.job.barrel else None
+    old = words.job.old
     if old is None:
         return None
     count, size = len(holes(words.book, "deck.old")), words.size("job.barrel.old_holes.diameter")
@@ -180,7 +180,7 @@ def _hone(words: Words) -> Step | None:
 
 def stock(words: Words) -> Iterator[Item]:
     """What the old holes take."""
-    old = words.job.barrel.old_holes if words.job.barrel else None
+    old = words.job.old
     if old is not None:
         count = len(holes(words.book, "deck.old"))
         what = "brazing rod and flux" if old.fill == "bronze braze" else "iron bar for screwed plugs"

@@ -33,7 +33,7 @@ def _filling(words: Words) -> str:
     old, new = len(holes(words.book, "deck.old")), len(holes(words.book, "deck.hole"))
     if words.job.barrel is None or not new:
         return ""
-    fill = words.job.barrel.old_holes.fill if words.job.barrel.old_holes else ""
+    fill = words.job.old.fill if words.job.old else ""
     filled = f"its {counted(old, 'old stud hole')} are filled ({fill}) and " if old else ""
     first = f"{filled}{counted(new, 'new hole')} are drilled to the head's pattern"
     if words.job.stud is None:

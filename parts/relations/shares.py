@@ -1,0 +1,211 @@
+"""Studs of several kinds in one joint: what each takes of the gas force, and what they do together. Forces in N."""
+
+from __future__ import annotations
+
+from math import fsum, sqrt
+
+RESISTED = 1e-9  # of the stiffness, under which nothing resists a tilt
+
+
+def spring(stud: float, clamped: float) -> float:
+    """Stiffness of one stud with the metal it clamps, against a head that lifts: side by side until the joint opens.
+
+    spring = stud + clamped
+
+    Parameters
+    ----------
+    stud : float
+        Stiffness of the stud [N/mm]
+    clamped : float
+        Stiffness of the clamped parts [N/mm]
+
+    Returns
+    -------
+    spring : float
+        Load for each millimetre [N/mm]
+
+    Examples
+    --------
+    >>> spring(100e3, 400e3)
+    500000.0
+
+    References
+    ----------
+    .. [1] Shigley, Mechanical Engineering Design, ch. 8: bolt and members share the load by their stiffness.
+    """
+    return stud + clamped
+
+
+def share_on_springs(number: float, **springs: float) -> float:
+    """Share of the force over the bore that one stud takes, the head stiff and free to tilt.
+
+    share = spring_number * lift at the stud, where the head lifts by a + b x + c y so that forces and moments balance
+
+    Parameters
+    ----------
+    number : float
+        Of the hole [1]
+    **springs : float
+        x_n and y_n of each hole [mm] and spring_n there [N/mm]
+
+    Returns
+    -------
+    share : float
+        Of the whole; below 0 where the tilt presses the stud's place down [1]
+
+    Raises
+    ------
+    ValueError
+        The studs stand on one line, and the bore's centre does not lie on it.
+
+    Examples
+    --------
+    >>> even = {f"x_{n}": x for n, x in enumerate((30, -30, -30, 30), 1)} | {f"spring_{n}": 5e5 for n in (1, 2, 3, 4)}
+    >>> share_on_springs(1, **even, y_1=29, y_2=29, y_3=-29, y_4=-29)
+    0.25
+
+    References
+    ----------
+    .. [1] Statics of a stiff plate on springs.
+    """
+    holes = [n.removeprefix("spring_") for n in springs if n.startswith("spring_")]
+    rows = [(springs[f"spring_{n}"], (1.0, springs[f"x_{n}"], springs[f"y_{n}"])) for n in holes]
+    lift = _balanced(rows)
+    here = f"{number:g}"
+    place = (1.0, springs[f"x_{here}"], springs[f"y_{here}"])
+    return springs[f"spring_{here}"] * fsum(a * p for a, p in zip(lift, place, strict=True))
+
+
+def _balanced(rows: list[tuple[float, tuple[float, float, float]]]) -> list[float]:
+    """Lift and tilts of a stiff plate under a unit force at the origin; a tilt that nothing resists is none."""
+    whole = fsum(k for k, _ in rows)
+    size = (1.0, *(sqrt(fsum(k * p[i] ** 2 for k, p in rows) / whole) or 1.0 for i in (1, 2)))
+    matrix = [
+        [fsum(k * p[i] * p[j] for k, p in rows) / (whole * size[i] * size[j]) for j in range(3)] for i in range(3)
+    ]
+    right, free = [1.0 / whole, 0.0, 0.0], [False, False, False]
+    for i in range(3):
+        if abs(matrix[i][i]) < RESISTED:
+            free[i] = True
+            if abs(right[i]) > RESISTED / whole:
+                raise ValueError("nothing holds the head against tilting")
+            continue
+        for j in range(i + 1, 3):
+            factor = matrix[j][i] / matrix[i][i]
+            matrix[j] = [a - factor * b for a, b in zip(matrix[j], matrix[i], strict=True)]
+            right[j] -= factor * right[i]
+    out = [0.0, 0.0, 0.0]
+    for i in (2, 1, 0):
+        if not free[i]:
+            out[i] = (right[i] - fsum(matrix[i][j] * out[j] for j in range(i + 1, 3))) / matrix[i][i]
+    return [a / s for a, s in zip(out, size, strict=True)]
+
+
+def largest_share_of(**shares: float) -> float:
+    """Largest share of the gas force among studs of one kind.
+
+    share = the largest
+
+    Parameters
+    ----------
+    **shares : float
+        Of each stud [1]
+
+    Returns
+    -------
+    share : float
+        Of the whole [1]
+
+    Examples
+    --------
+    >>> largest_share_of(hole_1=0.2, hole_3=0.3)
+    0.3
+
+    References
+    ----------
+    .. [1] The stud that is loaded most decides.
+    """
+    return max(shares.values())
+
+
+def mean_load(**kinds: float) -> float:
+    """Load of a stud, the mean over studs of several kinds.
+
+    load = sum of count times load / sum of counts
+
+    Parameters
+    ----------
+    **kinds : float
+        count_n [1] and load_n [N] of each kind
+
+    Returns
+    -------
+    load : float
+        Mean [N]
+
+    Examples
+    --------
+    >>> mean_load(count_0=1, load_0=10e3, count_1=3, load_1=6e3)
+    7000.0
+
+    References
+    ----------
+    .. [1] Statics: the forces add.
+    """
+    counts = {n.removeprefix("count_"): c for n, c in kinds.items() if n.startswith("count_")}
+    return fsum(c * kinds[f"load_{n}"] for n, c in counts.items()) / fsum(counts.values())
+
+
+def mean_stiffness_share(**studs: float) -> float:
+    """Share of the gas force that all studs together take; the rest comes off the clamped parts.
+
+    share = sum of what each takes of the force times the stud's own part of that
+
+    Parameters
+    ----------
+    **studs : float
+        share_n of each hole in the force [1], and stud_n, its stud's own part [1]
+
+    Returns
+    -------
+    share : float
+        Of the whole force [1]
+
+    Examples
+    --------
+    >>> round(mean_stiffness_share(share_1=0.5, stud_1=0.2, share_2=0.5, stud_2=0.1), 3)
+    0.15
+
+    References
+    ----------
+    .. [1] Shigley, Mechanical Engineering Design, ch. 8, for each stud.
+    """
+    holes = {n.removeprefix("share_"): share for n, share in studs.items() if n.startswith("share_")}
+    return fsum(share * studs[f"stud_{n}"] for n, share in holes.items())
+
+
+def least_float(**kinds: float) -> float:
+    """How far a head can shift on studs of several kinds: as far as those with the least play let it.
+
+    float = the least
+
+    Parameters
+    ----------
+    **kinds : float
+        Of each kind of stud [mm]
+
+    Returns
+    -------
+    float : float
+        Either way [mm]
+
+    Examples
+    --------
+    >>> least_float(kind_0=0.5, kind_1=0.25)
+    0.25
+
+    References
+    ----------
+    .. [1] Plane geometry.
+    """
+    return min(kinds.values())
