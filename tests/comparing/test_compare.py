@@ -71,7 +71,7 @@ def test_a_variant_has_the_sizes_and_findings_of_the_edited_file(demo, key, valu
 def leaves(raw, path=()):
     """Every value of the job file with its path."""
     inside = raw.items() if isinstance(raw, dict) else enumerate(raw) if isinstance(raw, list) else ()
-    if not inside:
+    if not isinstance(raw, dict | list):
         yield path, raw
     for step, value in inside:
         yield from leaves(value, (*path, step))
