@@ -44,7 +44,7 @@ OWN = {
 """kind -> single sizes that are its own"""
 TAKEN = ("hole", "old", "passage", "washer")
 """what stands where an instance's name would"""
-SHARED = ("joint.gas_force", "joint.washer_modulus", "joint.washer_expansion", "joint.scatter", "joint.table_factor")
+SHARED = ("joint.gas_force", "joint.washer_modulus", "joint.washer_expansion", "joint.table_factor")
 """sizes of the whole joint, whatever its studs"""
 LONGEST = 40
 

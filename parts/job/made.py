@@ -18,7 +18,10 @@ EXAMPLES = {  # what `topend new` shows
     "job.engine.bore": ("57.30 mm", "a value of this file as it came out: its table and key behind job"),
     "job.barrel.skim": ("0.40 mm", "what really came off the deck"),
     "ring.outside_diameter": ("57.27 mm", "a size by its name in the sheet or in topend check; the worst of several"),
-    "stud.nut_end_over_wires": ("8.05 mm ± 0.01 mm", "over three wires; or stud.nut_end_pitch, stud.nut_end_major"),
+    "stud.nut_end_over_wires": (
+        "8.05 mm ± 0.01 mm",
+        "over three wires; or stud.nut_end_pitch_diameter, stud.nut_end_major",
+    ),
     "deck.hole.1.x": ("30.35 mm", "a hole as it was drilled"),
     "plug.below_deck": ("0.15 mm", "the plug's face under the deck, faced off"),
     "ring.free_gap_inside": ("8.01 mm", "of a trial ring, after the heat, by callipers at the inner corners"),

@@ -55,6 +55,13 @@ class MaterialSpec(Table):
     bending_strength: Stress | None = key("least bending strength, for ring iron", "350 MPa", default=None)
     proof_stress: Stress | None = key("proof stress of a certified stud", "580 MPa", default=None)
     density: Annotated[Measure, number(0.1, 25.0, "g/cm^3")] | None = key("density in g/cm^3", 7.85, default=None)
+    family: (
+        Literal["steel", "quenched and tempered steel", "cast iron", "copper alloy", "aluminium", "plastic"] | None
+    ) = key(
+        "what kind of metal a name is that the table does not have: threads and heat go by it",
+        "cast iron",
+        default=None,
+    )
     bearing: Stress | None = key("pressure that it stands under a washer, hot", "150 MPa", default=None)
 
     @model_validator(mode="after")

@@ -53,6 +53,7 @@ class Nut(Table):
 
     name: Words = key("standard and class", "ISO 4032 class 10")
     height: Length | None = key("greatest height", "6.8 mm", default=None)
+    least_height: Length | None = key("least height", "6.44 mm", default=None)
     across_flats: Length | None = key("across flats", "13 mm", default=None)
     bearing: Length | None = key("least diameter of the bearing face", "11.6 mm", default=None)
 
@@ -89,6 +90,9 @@ class Stud(Table):
     compound_rated: Temperature | None = key("temperature that the retaining compound stands", "200 degC", default=None)
     friction: Annotated[Measure, number(0.03, 0.6)] = key(
         "friction in thread and under the nut", 0.14, default=0.14, assumed="VDI 2230, lightly oiled steel"
+    )
+    tightened_by: Literal["torque", "angle", "stretch"] = key(
+        'how the nut is tightened: "torque", "angle" from snug, or "stretch" of the stud', "torque", default="torque"
     )
     washer: Annotated[Washer, BeforeValidator(by_name)] | None = key(
         "washer under the nut", "ISO 7089 300 HV", default=None

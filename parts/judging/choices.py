@@ -8,9 +8,10 @@ from parts.judging.finding import Finding
 from parts.judging.measured_choices import MEASURED_CHOICES
 from parts.judging.ring_choices import RING_CHOICES
 from parts.judging.rules import WEAKENS, caution_of
+from parts.sizing.materials import known_family
 from parts.sizing.scenes import scenes
 from parts.sizing.stud import STEP
-from parts.tables import PRACTICE
+from parts.tables import PRACTICE, weakest
 from parts.units import printed
 
 if TYPE_CHECKING:
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
 
     from parts.book import Book
     from parts.job import Job
+    from parts.job.models import MaterialSpec
 
 SMALL_TAP = 8.0  # mm
 
@@ -105,6 +107,28 @@ def stud_held(book: Book, job: Job) -> Iterator[Finding]:
     else:
         verdict, says = "ok", f"The retaining compound stands the barrel's heat; set the stud{tall}"
     yield Finding(name, verdict, rated, limit, "degC" if rated is not None else "1", says, PRACTICE)
+
+
+def castings_named(_: Book, job: Job) -> Iterator[Finding]:
+    """What kind of metal a casting is decides what a thread in it wants, and what heat leaves of it."""
+    if job.instances("stud"):
+        for part, table in (("barrel", job.barrel), ("head", job.head)):
+            yield from _unnamed(part, table.material if table else None)
+
+
+def stud_metal_named(_: Book, job: Job) -> Iterator[Finding]:
+    """What kind of steel a stud is decides what heat leaves of it."""
+    yield from _unnamed("stud", job.stud.material if job.stud else None)
+
+
+def _unnamed(part: str, spec: MaterialSpec | None) -> Iterator[Finding]:
+    if spec is None or known_family(spec):
+        return
+    says = (
+        f"What kind of metal {spec.name!r} is was not given: it is judged as the weakest that it could be, "
+        f"{weakest(part)}; give the family beside its name"
+    )
+    yield Finding(f"{part}.family", "caution", None, None, "1", says, PRACTICE)
 
 
 def run_up_given(book: Book, job: Job) -> Iterator[Finding]:
@@ -217,6 +241,8 @@ CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [  # kind 
     ("", head_location),
     ("stud", stud_held),
     ("stud", boss_given),
+    ("", castings_named),
+    ("stud", stud_metal_named),
     ("", run_up_given),
     ("", joint_face_given),
     ("", crankcase_joint),

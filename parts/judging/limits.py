@@ -185,7 +185,7 @@ HELD: list[Held] = [  # the first that fits and has an answer
     Held("compression.squish", within(0.1, 0.1), NEITHER, PRACTICE),
     Held("joint.torque", share(WRENCH_HELD), HOLE, f"usual wrench, {100 * WRENCH_HELD:g} %: {PRACTICE}"),
 ]
-THREADS = ("_pitch", "_major", "_over_wires")
+THREADS = ("_pitch_diameter", "_major", "_over_wires")
 ENDS = (("_min", "_max"), ("_low", "_high"))
 
 

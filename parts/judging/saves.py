@@ -172,9 +172,16 @@ def shallow(miss: Miss) -> Answer:
     )
 
 
-def set_again(miss: Miss) -> Answer:
-    """A stud or an insert that does not stand where it should is set again."""
+def stud_set_again(miss: Miss) -> Answer:
+    """A stud that stands too low or too high over the deck is set again."""
     return SAVED, f"set it again, {miss.show(abs(miss.by))} {'further out' if miss.by < 0 else 'further in'}"
+
+
+def insert_set_again(miss: Miss) -> Answer:
+    """An insert that lies too shallow is wound on; one that lies too deep can't be wound back by its tang."""
+    if miss.by < 0:
+        return SAVED, f"wind it {miss.show(-miss.by)} further in, before its tang is broken off"
+    return SAVED, f"draw it and wind in a new one, {miss.show(miss.by)} further out"
 
 
 def cranking(miss: Miss) -> Answer:
@@ -233,7 +240,7 @@ def deep_hole(miss: Miss) -> Answer:
 
 ANSWERS: list[tuple[str, Callable[[Miss], Answer]]] = [
     ("stud.*_end_over_wires", thin_thread),
-    ("stud.*_end_pitch", thin_thread),
+    ("stud.*_end_pitch_diameter", thin_thread),
     ("stud.*_end_major", thin_thread),
     ("job.barrel.passages.*.diameter", slack_hole),
     ("job.plug.hole", slack_hole),
@@ -245,8 +252,8 @@ ANSWERS: list[tuple[str, Callable[[Miss], Answer]]] = [
     ("*.drill_depth", deep_hole),
     ("job.barrel.skim", skimmed),
     ("compression.squish", squish_measured),
-    ("stud.projection", set_again),
-    ("insert.set_down", set_again),
+    ("stud.projection", stud_set_again),
+    ("insert.set_down", insert_set_again),
     ("compression.cranking", cranking),
     ("joint.torque", too_much_torque),
     *RING_ANSWERS,

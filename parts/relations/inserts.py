@@ -35,7 +35,7 @@ def tapped_major(nominal: float, pitch: float) -> float:
     return nominal + 1.299038 * pitch
 
 
-def tapped_pitch(nominal: float, pitch: float) -> float:
+def tapped_pitch_diameter(nominal: float, pitch: float) -> float:
     """Least pitch diameter of the hole's thread.
 
     diameter = nominal + 0.649519 * pitch
@@ -56,7 +56,7 @@ def tapped_pitch(nominal: float, pitch: float) -> float:
     --------
     [1]_ has 8.812 for M8 x 1.25:
 
-    >>> round(tapped_pitch(8, 1.25), 3)
+    >>> round(tapped_pitch_diameter(8, 1.25), 3)
     8.812
 
     References

@@ -445,42 +445,6 @@ def preload(share: float, proof_load: float) -> float:
     return share * proof_load
 
 
-def largest_share(proof_load: float, rise: float, stud_share: float, gas: float, scatter: float) -> float:
-    """Largest preload whose greatest value, hot and with the gas, stays under 0.9 of the proof load.
-
-    share = max(0.05, (0.9 * proof_load - rise - stud_share * gas) / ((1 + scatter) * proof_load))
-
-    Parameters
-    ----------
-    proof_load : float
-        Proof load of the weakest section [N]
-    rise : float
-        Greatest rise of the load by heat [N]
-    stud_share : float
-        Share of the gas force that the stud feels [1]
-    gas : float
-        Gas force on one stud [N]
-    scatter : float
-        Scatter of the tightening [1]
-
-    Returns
-    -------
-    share : float
-        Of the proof load [1]
-
-    Examples
-    --------
-    >>> round(largest_share(24454, 8000, 0.2, 2500, 0.25), 3)
-    0.442
-
-    References
-    ----------
-    .. [1] The margin of 0.9 is common practice, no source; solved for the share from the greatest preload. No
-        less than 0.05, where nothing fits.
-    """
-    return max(0.05, (0.9 * proof_load - rise - stud_share * gas) / ((1 + scatter) * proof_load))
-
-
 def separation_factor(preload: float, gas: float, share: float) -> float:
     """How many times over the gas force would have to rise before the joint opens.
 
@@ -606,7 +570,7 @@ def share_used(load: float, proof_load: float) -> float:
 
 
 def fatigue_amplitude(share: float, gas: float, area: float) -> float:
-    """Stress that swings in the thread of the nut end with every firing stroke.
+    """Stress that swings in the weakest section of the stud with every firing stroke.
 
     amplitude = share * gas / (2 * area)
 
@@ -617,7 +581,7 @@ def fatigue_amplitude(share: float, gas: float, area: float) -> float:
     gas : float
         Gas force on one stud [N]
     area : float
-        Stress area of the nut end [mm^2]
+        Weakest section [mm^2]
 
     Returns
     -------

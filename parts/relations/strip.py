@@ -196,33 +196,191 @@ def in_sound_metal(whole: float, share: float) -> float:
     return whole * (1 - share)
 
 
-def nut_engagement(height: float, pitch: float) -> float:
-    """Thread that engages in a nut.
+def countersink(major: float, minor: float) -> float:
+    """Depth of the 90 degree countersink that takes a tapped hole's first thread.
 
-    engagement = height - pitch
+    depth = (major - minor) / 2
 
     Parameters
     ----------
-    height : float
-        Greatest height of the nut [mm]
-    pitch : float
-        Pitch [mm]
+    major : float
+        Major diameter of the hole [mm]
+    minor : float
+        Minor diameter of the hole [mm]
+
+    Returns
+    -------
+    depth : float
+        Below the deck [mm]
+
+    Examples
+    --------
+    >>> round(countersink(10, 8.376), 3)
+    0.812
+
+    References
+    ----------
+    .. [1] DIN 76-1: no wider than the thread needs (memory); 90 degrees to the major diameter taken.
+    """
+    return (major - minor) / 2
+
+
+def engagement(reach: float, chamfer: float, step: float, first: float, last: float) -> float:
+    """Length over which a stud's full thread lies in the hole's full thread.
+
+    engagement = max(0, min(reach - chamfer, last) - max(step, first))
+
+    Parameters
+    ----------
+    reach : float
+        Of the tap end below the deck [mm]
+    chamfer : float
+        Of its end, down to the root [mm]
+    step : float
+        How far below the deck the tap end stops [mm]
+    first : float
+        First full thread of the hole below the deck: under its countersink, or the insert's first coil [mm]
+    last : float
+        Last full thread of the hole below the deck, or the insert's end [mm]
 
     Returns
     -------
     engagement : float
-        Both countersinks left out [mm]
+        Full thread in full thread [mm]
 
     Examples
     --------
-    >>> round(nut_engagement(6.8, 1.25), 2)
-    5.55
+    A plain hole of 3/8 BSW, 1 d deep: chamfer and countersink take 1.0165 mm each, the step lies inside the latter:
+
+    >>> round(engagement(9.525, 1.0165, 1, 1.0165, 11.11), 3)
+    7.492
 
     References
     ----------
-    .. [1] Half a pitch for each countersink: common practice, no source.
+    .. [1] FED-STD-H28/2: length of engagement of complete threads.
     """
-    return height - pitch
+    return max(0, min(reach - chamfer, last) - max(step, first))
+
+
+def nut_engagement(height: float, pitch: float, above: float, chamfer: float) -> float:
+    """Full thread of the stud in the full thread of a nut.
+
+    engagement = max(0, min(height - pitch, above - chamfer - pitch / 2))
+
+    Parameters
+    ----------
+    height : float
+        Least height of the nut [mm]
+    pitch : float
+        Pitch [mm]
+    above : float
+        Stud above the nut's bearing face [mm]
+    chamfer : float
+        Of the stud's end [mm]
+
+    Returns
+    -------
+    engagement : float
+        Both countersinks left out, and what of the stud does not reach through [mm]
+
+    Examples
+    --------
+    >>> round(nut_engagement(6.44, 1.25, 9.3, 0.767), 2), round(nut_engagement(6.44, 1.25, 5, 0.767), 3)
+    (5.19, 3.608)
+
+    References
+    ----------
+    .. [1] FED-STD-H28/2: length of engagement of complete threads; half a pitch for each countersink: common
+        practice, no source.
+    """
+    return max(0, min(height - pitch, above - chamfer - pitch / 2))
+
+
+def least_nut_height(height: float) -> float:
+    """Least height of a nut of which only the greatest is known.
+
+    least = 0.93 * height
+
+    Parameters
+    ----------
+    height : float
+        Greatest height [mm]
+
+    Returns
+    -------
+    least : float
+        Least height [mm]
+
+    Examples
+    --------
+    ISO 4032 has 4.7 and 4.4 mm for M5:
+
+    >>> round(least_nut_height(4.7), 2)
+    4.37
+
+    References
+    ----------
+    .. [1] ISO 4032: the least height is 0.936 of the greatest or more, M5 to M16; 0.93 taken.
+    """
+    return 0.93 * height
+
+
+def above_nut_face(projection: float, nut_face: float) -> float:
+    """How far a stud stands above its nut's bearing face.
+
+    above = projection - nut_face
+
+    Parameters
+    ----------
+    projection : float
+        Stud above the deck [mm]
+    nut_face : float
+        Nut's bearing face above the deck [mm]
+
+    Returns
+    -------
+    above : float
+        Length [mm]
+
+    Examples
+    --------
+    >>> round(above_nut_face(58.1, 48.8), 2)
+    9.3
+
+    References
+    ----------
+    .. [1] Plane geometry.
+    """
+    return projection - nut_face
+
+
+def insert_end(set_down: float, installed: float) -> float:
+    """Where the last coil of an insert lies.
+
+    depth = set_down + installed
+
+    Parameters
+    ----------
+    set_down : float
+        First coil below the deck [mm]
+    installed : float
+        Least length of the insert once it is in [mm]
+
+    Returns
+    -------
+    depth : float
+        Below the deck [mm]
+
+    Examples
+    --------
+    >>> round(insert_end(1.5, 13.875), 3)
+    15.375
+
+    References
+    ----------
+    .. [1] Plane geometry.
+    """
+    return set_down + installed
 
 
 def engagement_to_break(

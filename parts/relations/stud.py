@@ -309,6 +309,35 @@ def free_tap_thread(first_coil: float, step: float) -> float:
     return max(0.0, first_coil - step)
 
 
+def first_thread(first_coil: float, step: float) -> float:
+    """First thread of a tapped hole that carries: below its own first coil, and below the step of the stud.
+
+    depth = max(first_coil, step)
+
+    Parameters
+    ----------
+    first_coil : float
+        First coil of the tapped hole or insert below the deck [mm]
+    step : float
+        How far below the deck the tap end stops [mm]
+
+    Returns
+    -------
+    depth : float
+        Below the deck [mm]
+
+    Examples
+    --------
+    >>> first_thread(1.5, 1), first_thread(1.5, 6)
+    (1.5, 6)
+
+    References
+    ----------
+    .. [1] Plane geometry.
+    """
+    return max(first_coil, step)
+
+
 def circle_area(diameter: float) -> float:
     """Area of a round section.
 
@@ -336,33 +365,60 @@ def circle_area(diameter: float) -> float:
     return pi / 4 * diameter**2
 
 
-def least_of(first: float, second: float) -> float:
-    """The smaller of two areas, which gives first.
+def weakest(**areas: float) -> float:
+    """Section of a stud that gives first.
 
-    area = min(first, second)
+    area = the least of the stress areas of both ends, the shank and the undercuts
 
     Parameters
     ----------
-    first : float
-        One area [mm^2]
-    second : float
-        The other [mm^2]
+    **areas : float
+        Area of each section that the load goes through [mm^2]
 
     Returns
     -------
     area : float
-        The smaller [mm^2]
+        The least [mm^2]
 
     Examples
     --------
-    >>> round(least_of(36.6, 30.19), 3)
-    30.19
+    >>> weakest(nut_end=36.6, tap_end=58.0, shank=50.27, undercut=28.27)
+    28.27
 
     References
     ----------
-    .. [1] Plane geometry.
+    .. [1] VDI 2230-1: the least section of a bolt decides, a reduced shank or a groove like a thread.
     """
-    return min(first, second)
+    return min(areas.values())
+
+
+def wider(tap_end: float, nut_end: float) -> float:
+    """The larger of a stud's two threads: the one that tires at the lower stress.
+
+    nominal = max(tap_end, nut_end)
+
+    Parameters
+    ----------
+    tap_end : float
+        Nominal diameter of the tap end [mm]
+    nut_end : float
+        Nominal diameter of the nut end [mm]
+
+    Returns
+    -------
+    nominal : float
+        The larger [mm]
+
+    Examples
+    --------
+    >>> wider(10, 8)
+    10
+
+    References
+    ----------
+    .. [1] VDI 2230-1: the endurance limit of a thread falls with its diameter; the section may be of either end.
+    """
+    return max(tap_end, nut_end)
 
 
 def bar_compliance(length: float, modulus: float, area: float) -> float:

@@ -86,9 +86,12 @@ def _end(
     book: Book, end: str, thread: Thread, between: tuple[float, float], chamfer: float, behind: float
 ) -> ThreadedEnd:
     """The thread in the middle of its limits; its root as far below the pitch line as the form has it."""
-    v = {n: float(book[f"stud.{end}_{n}"].value) for n in ("major_max", "major_min", "pitch_max", "pitch_min")}
-    factors = [float(book[f"stud.{end}_{n}_factor"].value) for n in ("root", "pitch")]
-    middle = (v["pitch_max"] + v["pitch_min"]) / 2
+    v = {
+        n: float(book[f"stud.{end}_{n}"].value)
+        for n in ("major_max", "major_min", "pitch_diameter_max", "pitch_diameter_min")
+    }
+    factors = [float(book[f"stud.{end}_{n}_factor"].value) for n in ("root", "pitch_diameter")]
+    middle = (v["pitch_diameter_max"] + v["pitch_diameter_min"]) / 2
     form = ThreadForm(
         pitch=thread.pitch,
         half_angle=thread.half_angle,

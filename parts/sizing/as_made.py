@@ -71,6 +71,7 @@ def overrides(plan: Book, made: Made) -> dict[str, Entry]:
 
 
 def _read(plan: Book, name: str, text: str | float, *, hints: bool) -> Entry:
+    _refuse_pitch(plan, name)
     unit = _unit(plan, name, hints=hints)
     if unit == "1":
         if isinstance(text, str):
@@ -80,6 +81,18 @@ def _read(plan: Book, name: str, text: str | float, *, hints: bool) -> Entry:
         raise ValueError(f"can't be measured at the bench: it is worked out in {unit}")
     value, spread = units.read(text, KINDS[unit])
     return Entry(value, unit, "made", AT_THE_BENCH, "as measured", spread=spread)
+
+
+def _refuse_pitch(plan: Book, name: str) -> None:
+    """A thread's pitch is right or wrong: what is measured in hundredths over it is the pitch diameter."""
+    if name not in plan or not name.endswith(PITCHES):
+        return
+    pitch = plan[name].value
+    diameter = f"{name.removesuffix('.pitch')}.tapped_pitch_diameter" if name.endswith(".pitch") else f"{name}_diameter"
+    raise ValueError(f"is the thread's pitch, {pitch:.4g} mm by its name: the pitch diameter is {diameter}")
+
+
+PITCHES = ("_end_pitch", ".pitch", ".bolt_pitch")
 
 
 def _unit(plan: Book, name: str, *, hints: bool) -> str:
@@ -140,7 +153,7 @@ def _planned(book: Book, name: str) -> float:
 
 def _threads(book: Book, end: str) -> None:
     """A thread measured over wires gives its pitch diameter; one under its limit has less to pull on."""
-    plan, wires, pitch = book.plan or book, f"{end}_over_wires", f"{end}_pitch"
+    plan, wires, pitch = book.plan or book, f"{end}_over_wires", f"{end}_pitch_diameter"
     if wires in book.made and f"{pitch}_min" not in book.made:
         moved = {"planned": f"planned.{pitch}_max", "made": wires, "was": f"planned.{wires}_max"}
         for limit in ("_min", "_max"):

@@ -34,7 +34,7 @@ def size_deck(book: Book, job: Job) -> None:
         book.add(MAJOR, relation.widest_of, **{one.name: one.real(MAJOR) for one in job.instances("stud")})
     for number in range(1, (pattern.holes if pattern else 0) + 1):
         hole = next(view for view, _, _ in scenes(book, job, "stud") if number in view.numbers("deck.hole"))
-        pitch = hole.real(f"{hole_of(hole)}.tapped_pitch")
+        pitch = hole.real(f"{hole_of(hole)}.tapped_pitch_diameter")
         _metal(book, job, number, hole.real(MAJOR), pitch, others(job, number, pattern.holes if pattern else 0, olds))
 
 

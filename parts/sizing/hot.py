@@ -4,14 +4,21 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts import tables
 from parts.relations import hot as relation
+from parts.relations.joint import share_used
+from parts.sizing.materials import add_hot_share, family_of
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from parts.book import Book
     from parts.job import Job
+    from parts.job.models import MaterialSpec
 
 STATES = {"run_in": "hot", "run_up": "run_up", "hot_stop": "hot_stop"}  # state -> table under [engine]
 COLD = 20.0
+HOT_CASTING = 200.0  # degC, of an air-cooled barrel whose heat is not given
 LAYERS = {  # layer -> names of its length and expansion
     "washer": ("stud.washer_thickness", "joint.washer_expansion"),
     "head": ("job.head.thickness", "head.expansion"),
@@ -24,12 +31,15 @@ def size_heat(book: Book, job: Job) -> None:
     """Add the rise of the studs' load in each state that is given, and the head's strength in the hottest."""
     book.add("hot.stud_length", relation.stud_length, above="stud.nut_face", below="joint.first_thread")
     states = [s for s, table in STATES.items() if s == "run_in" or f"job.engine.{table}.head" in book]
+    metal = family_of("stud", job.stud.material if job.stud else None)
     for state in states:
         _state(book, state, f"job.engine.{STATES[state]}")
+        heat = f"job.engine.{STATES[state]}.stud"
+        add_hot_share(book, f"hot.{state}.stud_share", metal, heat, strength="yield")
     rises: dict[str, str | float] = {s: f"hot.{s}.rise" if s in states else 0.0 for s in STATES}
     book.add("hot.greatest_rise", relation.greatest, **rises)
     book.add("hot.least_rise", relation.least, **rises)
-    _head_alloy(book, job, states)
+    _castings(book, job, states)
 
 
 def _state(book: Book, state: str, given: str) -> None:
@@ -56,24 +66,72 @@ def _state(book: Book, state: str, given: str) -> None:
     )
 
 
-def _head_alloy(book: Book, job: Job, states: list[str]) -> None:
-    """Add what pressure the head stands under the washers, hot."""
-    if job.head is None or job.head.material is None:
+def _castings(book: Book, job: Job, states: list[str]) -> None:
+    """Add what pressure the head stands under the washers, and what the barrel's threads are cut in, hot."""
+    for part in ("head", "barrel"):
+        heats: dict[str, str | float] = {
+            s: f"job.engine.{t}.{part}" if s in states else COLD for s, t in STATES.items()
+        }
+        book.add(f"{part}.hottest", relation.hottest, **heats)
+    _head_alloy(book, job.head.material if job.head else None)
+    add_thread_metal(book, "barrel", job.barrel.material if job.barrel else None)
+
+
+def _head_alloy(book: Book, spec: MaterialSpec | None) -> None:
+    if spec is None:
         book.lacks("head.bearing_hot", "job.head.material")
         return
-    heads: dict[str, str | float] = {s: f"job.engine.{t}.head" if s in states else COLD for s, t in STATES.items()}
-    book.add("head.hottest", relation.hottest, **heads)
     if "head.bearing" in book:
         book.enter("head.hot_share", 1.0, "1", "assumed", "the limiting pressure is taken as it stands hot")
-    elif "Al" in job.head.material.name or "alumin" in job.head.material.name:
-        book.add("head.hot_share", relation.aluminium_share, temperature="head.hottest")
     else:
-        book.enter("head.hot_share", 1.0, "1", "assumed", "iron and steel keep their strength to 250 degC")
+        add_hot_share(book, "head.hot_share", family_of("head", spec), "head.hottest", strength="yield")
     cold = "head.bearing" if "head.bearing" in book else "head.yield_strength"
     book.add("head.bearing_hot", relation.hot_strength, strength=cold, share="head.hot_share")
 
 
+def add_thread_metal(book: Book, part: str, spec: MaterialSpec | None) -> None:
+    """Add the tensile strength that the metal round a thread has left: after half an hour's heat, and for good."""
+    if spec is None:
+        book.lacks(f"{part}.thread_strength", f"job.{part}.material")
+        return
+    if f"{part}.hottest" not in book:
+        book.enter(f"{part}.hottest", HOT_CASTING, "degC", "assumed", f"no [engine.hot] given: {tables.PRACTICE}")
+    family, heat = family_of(part, spec), f"{part}.hottest"
+    cold = f"{part}.tensile_strength"
+    for name, exposure in (("thread_strength_short", "short"), ("thread_strength", "long")):
+        share = f"{part}.{name}_share"
+        add_hot_share(book, share, family, heat, strength="tensile", exposure=exposure)
+        book.add(f"{part}.{name}", relation.hot_strength, strength=cold, share=share)
+
+
+def add_largest_share(book: Book) -> None:
+    """Add the largest share of the proof load that leaves room for heat and gas in every state."""
+    names: dict[str, str | float] = {}
+    for state, rise, kept in _states(book):
+        names[state] = f"hot.{state}.largest_share"
+        room = {"rise": rise, "kept": kept, "proof_load": "joint.proof_load", "scatter": "joint.scatter"}
+        gas = {"stud_share": "joint.stiffness_share", "gas": "joint.gas_force_each"}
+        book.add(f"hot.{state}.largest_share", relation.share_that_fits, **room, **gas)
+    book.add("joint.preload_share", relation.least_share, **names)
+
+
+def _states(book: Book) -> Iterator[tuple[str, str | float, str | float]]:
+    """State, rise of the load in it, and what it leaves of the stud's proof stress; cold is the first."""
+    yield "cold", 0.0, 1.0
+    for state in STATES:
+        if f"hot.{state}.rise" in book or state == "run_in":
+            yield state, f"hot.{state}.rise", f"hot.{state}.stud_share"
+
+
 def size_hot_preload(book: Book, _: Job) -> None:
-    """Add the preload hot, and the least it may come to."""
+    """Add the preload hot, the least it may come to, and how much of the stud's strength each state takes."""
     book.add("joint.hot_preload", relation.hot_preload, preload="joint.preload", rise="hot.run_in.rise")
     book.add("joint.lowest_preload", relation.lowest_preload, least="joint.least_preload", rise="hot.least_rise")
+    uses: dict[str, str | float] = {}
+    for state, rise, kept in _states(book):
+        name, uses[state] = f"hot.{state}", f"hot.{state}.proof_use"
+        gas = {"share": "joint.stiffness_share", "gas": "joint.gas_force_each"}
+        book.add(f"{name}.load", relation.load_in_state, hardest="joint.hardest_preload", rise=rise, **gas)
+        book.add(f"{name}.proof_load", relation.proof_left, proof_load="joint.proof_load", share=kept)
+        book.add(f"{name}.proof_use", share_used, load=f"{name}.load", proof_load=f"{name}.proof_load")
+    book.add("joint.proof_use", relation.greatest_use, **uses)

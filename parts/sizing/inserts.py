@@ -11,7 +11,7 @@ from parts.relations.inserts import (
     set_down,
     tapped_major,
     tapped_minor,
-    tapped_pitch,
+    tapped_pitch_diameter,
 )
 from parts.relations.thread_forms import internal_limit
 from parts.sizing.threads import add_hole_minor_tolerance, enter_drill, listed_status, thread_source
@@ -51,9 +51,13 @@ def size_insert(book: Book, thread: Thread, system: str, tap: str, *, standard: 
     """
     book.enter("insert.nominal", thread.nominal, "mm", listed_status(thread), thread_source(thread))
     book.enter("insert.pitch", thread.pitch, "mm", listed_status(thread), thread_source(thread))
-    for name, relation in (("major", tapped_major), ("pitch", tapped_pitch), ("minor", tapped_minor)):
+    for name, relation in (
+        ("major", tapped_major),
+        ("pitch_diameter", tapped_pitch_diameter),
+        ("minor", tapped_minor),
+    ):
         book.add(f"insert.tapped_{name}", relation, nominal="insert.nominal", pitch="insert.pitch")
-    add_hole_minor_tolerance(book, "insert.minor_tolerance", thread)
+    add_hole_minor_tolerance(book, "insert.minor_tolerance", thread, grade=5)
     book.add("insert.tapped_minor_max", internal_limit, least="insert.tapped_minor", tolerance="insert.minor_tolerance")
     enter_drill(book, "insert", system)
     _lengths(book, tap, standard)

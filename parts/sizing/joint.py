@@ -10,6 +10,7 @@ from parts import tables
 from parts.relations import joint as relation
 from parts.relations import shares
 from parts.relations import stud as lengths
+from parts.sizing import hot, tightening
 from parts.sizing.stud import hole_of
 
 if TYPE_CHECKING:
@@ -18,7 +19,6 @@ if TYPE_CHECKING:
     from parts.job.part_models import Stud
 
 STEEL = (210000.0, 11.5e-6)  # modulus [MPa] and expansion [1/K] of a washer
-SCATTER = 0.25
 LUBRICATED = 0.18
 BOSS = 1.5  # washers wide, where the boss is not given
 NUT_CLASS = {"metric": 8.0, "unified": 8.0}
@@ -56,7 +56,7 @@ def size_stiffness(book: Book, job: Job) -> None:
     """Add the stiffness of the clamped parts round a stud, and the share of a force that the stud takes."""
     _assumed(book, job)
     first: str | float = "insert.set_down" if hole_of(book) == "insert" else 0.0
-    book.add("joint.first_thread", lengths.as_given, length=first)
+    book.add("joint.first_thread", lengths.first_thread, first_coil=first, step="stud.step_depth")
     above: str = "stud.nut_bearing"
     reached: str | float = 0.0
     for layer in LAYERS:
@@ -148,9 +148,7 @@ def _layer(book: Book, layer: str, above: str, reached: str | float) -> None:
 def size_preload(book: Book, job: Job) -> None:
     """Add the preload by policy, its torque, and what it leaves; needs the rise by heat."""
     _strength(book)
-    book.enter(
-        "joint.scatter", SCATTER, "1", "memory", f"a torque wrench scatters by some {100 * SCATTER:g} % either way"
-    )
+    tightening.enter_scatter(book, job)
     _share(book, job)
     book.add("joint.preload", relation.preload, share="joint.preload_share", proof_load="joint.proof_load")
     book.add("joint.textbook_preload", relation.preload, share=0.75, proof_load="joint.proof_load")
@@ -188,21 +186,13 @@ def _share(book: Book, job: Job) -> None:
     elif job.stud is None or not book.has("hot.greatest_rise", "joint.stiffness_share", "joint.gas_force_each"):
         book.lacks("joint.preload_share", "job.stud.preload_share")
     else:
-        book.add(
-            "joint.preload_share",
-            relation.largest_share,
-            proof_load="joint.proof_load",
-            rise="hot.greatest_rise",
-            stud_share="joint.stiffness_share",
-            gas="joint.gas_force_each",
-            scatter="joint.scatter",
-        )
+        hot.add_largest_share(book)
 
 
 def _torque(book: Book) -> None:
     thread = {
         "pitch": "stud.nut_end_pitch",
-        "pitch_diameter": "stud.nut_end_pitch_diameter",
+        "pitch_diameter": "stud.nut_end_pitch_diameter_basic",
         "half_angle": "stud.nut_end_half_angle",
         "friction": "job.stud.friction",
     }
@@ -248,9 +238,8 @@ def _margins(book: Book) -> None:
     book.add("joint.opening_force", relation.opening_force, **gas)
     book.add("joint.separation_factor", relation.separation_factor, preload="joint.preload", **gas)
     book.add("joint.load_factor", relation.load_factor, preload="joint.preload", **proof, **gas)
-    book.add("joint.proof_use", relation.share_used, load="joint.greatest_preload", **proof)
-    book.add("joint.fatigue_amplitude", relation.fatigue_amplitude, **gas, area="stud.stress_area")
-    book.add("joint.fatigue_limit", relation.fatigue_limit, nominal="stud.nut_end_nominal")
+    book.add("joint.fatigue_amplitude", relation.fatigue_amplitude, **gas, area="stud.weakest_area")
+    book.add("joint.fatigue_limit", relation.fatigue_limit, nominal="stud.widest_thread")
     book.add(
         "joint.tightening_use", relation.share_used, load="joint.hardest_preload", proof_load="joint.tightening_limit"
     )

@@ -6,12 +6,13 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from parts import tables
+from parts.relations import hot
 
 if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
     from parts.job.models import MaterialSpec
-    from parts.tables import Figure
+    from parts.tables import Family, Figure
 
 PROPERTIES = {  # name of the size -> name in the table
     "modulus": "modulus",
@@ -65,6 +66,46 @@ def enter_material(
         elif size in known:
             figure = known[size]
             book.enter(f"{prefix}.{size}", figure.value, figure.unit, figure.status, f"{spec.name}: {figure.source}")
+
+
+def family_of(part: str, spec: MaterialSpec | None) -> Family:
+    """Family of a part's material; the weakest that it could be where neither job nor table names it."""
+    return tables.families()[known_family(spec) or tables.weakest(part)]
+
+
+def known_family(spec: MaterialSpec | None) -> str | None:
+    """Family of a material by the job or the table, None where neither names it."""
+    return None if spec is None else spec.family or tables.family_of(spec.name)
+
+
+def add_hot_share(
+    book: Book, name: str, family: Family, temperature: str, *, strength: str, exposure: str = "long"
+) -> None:
+    """Add what heat leaves of a strength at a temperature of the book: the least of the table's range, interpolated.
+
+    Parameters
+    ----------
+    book : Book
+        Takes the share, and the two rows of the table as name_cooler and name_hotter
+    name : str
+        Of the share
+    family : Family
+        Of the material
+    temperature : str
+        Name of the temperature
+    strength, exposure : str
+        "yield" or "tensile"; "short" or "long"
+    """
+    if temperature not in book:
+        book.lacks(name, temperature)
+        return
+    rows = tables.hot_between(family.name, strength, exposure, book[temperature].value)
+    ends = (("cooler", "before"), ("hotter", "after"))
+    inputs: dict[str, str | float] = {}
+    for (at, left), (end, argument) in zip(rows, ends, strict=True):
+        book.enter(f"{name}_{end}", left.value, "1", left.status, f"{left.source}, at {at:g} degC")
+        inputs |= {end: at, argument: f"{name}_{end}"}
+    book.add(name, hot.share_between, temperature=temperature, **inputs)
 
 
 def enter_castings(book: Book, job: Job) -> None:

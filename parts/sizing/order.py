@@ -33,6 +33,7 @@ from parts.sizing import (
     seal,
     strip,
     stud,
+    tightening,
     turning,
 )
 
@@ -61,6 +62,7 @@ SUBJECTS: tuple[Step, ...] = (
     ("preload", joint.size_preload, "stud"),
     ("hot preload", hot.size_hot_preload, "stud"),
     ("strip", strip.size_strip, "stud"),
+    ("tightening", tightening.size_tightening, "stud"),
     ("together", joint.size_together, ""),
     ("seal", seal.size_seal, ""),
     ("passages", room.size_passages, ""),

@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING, TypeVar
 from parts import tables
 from parts.errors import Fault, JobError
 from parts.relations import stud as relation
+from parts.relations.strip import least_nut_height
 from parts.sizing.inserts import size_insert
-from parts.sizing.materials import enter_material
-from parts.sizing.threads import add_stress_area, size_tapped_hole, size_thread
+from parts.sizing.materials import enter_material, family_of, known_family
+from parts.sizing.threads import DEEP, add_stress_area, size_tapped_hole, size_thread
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -20,7 +21,6 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 STEP = 1.0  # mm below the deck
-ENGAGEMENT = (("GJL", 1.5), ("ring iron", 1.5), ("Al", 2.0), ("alumin", 2.0))  # material -> multiples of d
 CHAMFER_THREADS = {"bottoming": 3, "plug": 5}
 
 
@@ -55,7 +55,7 @@ def _name_roots(book: Book) -> None:
         "tapped.engagement",
         "tapped.tap_drill",
         "tapped.drill_depth",
-        "tapped.tapped_pitch",
+        "tapped.tapped_pitch_diameter",
         "stud.shank_diameter",
     ):
         book.comes_from[name] = "job.stud.tap_end"
@@ -79,15 +79,17 @@ def _in_mm(book: Book, name: str, given: str, nominal: str) -> None:
 
 
 def _tapped(book: Book, job: Job, stud: Stud, system: str) -> None:
-    size_tapped_hole(book, "tapped", stud.tap_end, system)
+    spec = job.barrel.material if job.barrel else None
+    family, known = family_of("barrel", spec), known_family(spec)
     if stud.engagement is None:
-        material = job.barrel.material.name if job.barrel else ""
-        multiple = next((m for part, m in ENGAGEMENT if part in material), 1.0 if job.barrel else 2.0)
-        source = "usual rule: steel 1 d, cast iron 1.5 d, aluminium 2 d" + ("" if job.barrel else "; barrel not given")
-        book.enter("tapped.multiple", multiple, "d", "assumed", source)
+        source = f"{family.rule.source}, with room for step, chamfer and countersink"
+        source += "" if known else "; the weakest it could be, no family given"
+        book.enter("tapped.multiple", family.engaged, "d", "assumed", source)
         book.add("tapped.engagement", relation.in_diameters, multiple="tapped.multiple", nominal="stud.tap_end_nominal")
     else:
         _in_mm(book, "tapped.engagement", "job.stud.engagement", "stud.tap_end_nominal")
+    deep = book["tapped.engagement"].value > DEEP * stud.tap_end.nominal
+    size_tapped_hole(book, "tapped", stud.tap_end, system, soft="steel" not in family.name, deep=deep)
     book.add(
         "tapped.full_thread_depth",
         relation.full_thread_depth,
@@ -134,11 +136,11 @@ def size_stud(book: Book, job: Job) -> None:
             book, "stud", job.stud.material, diameter=max(job.stud.tap_end.nominal, job.stud.nut_end.nominal)
         )
     book.add("stud.shank_area", relation.circle_area, diameter="stud.shank_diameter")
-    book.add("stud.weakest_area", relation.least_of, first="stud.stress_area", second="stud.shank_area")
-    book.add("stud.tap_end_root_area", relation.circle_area, diameter="stud.tap_end_root_diameter")
-    _stiffness(book, grip)
     for end in ("tap_end", "nut_end"):
         _relief(book, job, end)
+    _weakest(book)
+    book.add("stud.tap_end_root_area", relation.circle_area, diameter="stud.tap_end_root_diameter")
+    _stiffness(book, grip)
 
 
 def _relief(book: Book, job: Job, end: str) -> None:
@@ -154,7 +156,23 @@ def _relief(book: Book, job: Job, end: str) -> None:
     if job.stud.thread_relief == "undercut":
         groove = tables.undercut(pitch, nominal)
         book.enter(f"stud.{end}_undercut_width", groove.greatest_width, "mm", groove.status, groove.source)
-        book.enter(f"stud.{end}_undercut_diameter", groove.diameter, "mm", groove.status, groove.source)
+        diameter = f"stud.{end}_undercut_diameter"
+        book.enter(diameter, groove.diameter, "mm", groove.status, groove.source)
+        book.add(f"stud.{end}_undercut_area", relation.circle_area, diameter=diameter)
+
+
+def _weakest(book: Book) -> None:
+    """Add the section that gives first, of all that the load goes through."""
+    sections: dict[str, str | float] = {
+        "nut_end": "stud.stress_area",
+        "tap_end": "stud.tap_end_stress_area",
+        "shank": "stud.shank_area",
+    }
+    for end in ("tap_end", "nut_end"):
+        if f"stud.{end}_undercut_area" in book:
+            sections[f"{end}_undercut"] = f"stud.{end}_undercut_area"
+    book.add("stud.weakest_area", relation.weakest, **sections)
+    book.add("stud.widest_thread", relation.wider, tap_end="stud.tap_end_nominal", nut_end="stud.nut_end_nominal")
 
 
 def _fasteners(book: Book, job: Job) -> None:
@@ -171,17 +189,25 @@ def _fasteners(book: Book, job: Job) -> None:
     if faults:
         raise JobError(*faults)
     for part in ("nut", "washer"):
-        for size in ("height", "across_flats", "bearing", "thickness", "outside", "inside"):
+        for size in ("height", "least_height", "across_flats", "bearing", "thickness", "outside", "inside"):
             if f"job.stud.{part}.{size}" in book:
                 book.add(f"stud.{part}_{size}", relation.as_given, length=f"job.stud.{part}.{size}")
 
 
 def _nut(book: Book, stud: Stud) -> None:
     if stud.nut and stud.nut.height:
+        if stud.nut.least_height is None:
+            book.add("stud.nut_least_height", least_nut_height, height="job.stud.nut.height")
         return
     name = stud.nut.name if stud.nut else tables.usual_nut(stud.nut_end.family)
     nut = _looked_up("stud.nut", tables.nut, name, stud.nut_end.nominal, 'height = "6.8 mm"')
-    for size, value in (("height", nut.height), ("across_flats", nut.across_flats), ("bearing", nut.bearing)):
+    sizes = (
+        ("height", nut.height),
+        ("least_height", nut.height_min),
+        ("across_flats", nut.across_flats),
+        ("bearing", nut.bearing),
+    )
+    for size, value in sizes:
         book.enter(f"stud.nut_{size}", value, "mm", nut.status if stud.nut else "assumed", nut.source)
 
 

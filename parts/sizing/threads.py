@@ -15,6 +15,7 @@ from parts.relations.thread_forms import (
     lower_limit,
     minor_diameter,
     pitch_diameter,
+    thread_share,
     upper_limit,
 )
 from parts.relations.thread_measures import best_wire, mean_diameter_area, over_wires, stress_area, unified_stress_area
@@ -35,16 +36,18 @@ class Form:
     """nominal less the diameter at a bolt's root"""
     hole: float
     """nominal less the hole's basic minor diameter"""
+    full: float
+    """twice the depth that the trade calls all of the thread"""
     status: str
     source: str
 
 
 FORMS = {
-    "metric": Form(0.649519053, 1.226869322, 1.082531755, "published", "ISO 68-1, root as in ISO 965-1"),
-    "unified": Form(0.649519053, 1.190785, 1.082531755, "published", "ASME B1.1, UNR at the root"),
-    "whitworth": Form(0.640327, 1.280654, 1.280654, "published", "BS 84"),
-    "ba": Form(0.6, 1.2, 1.2, "published", "BS 93"),
-    "cycle": Form(0.5327, 1.0654, 1.0654, "memory", "BS 811"),
+    "metric": Form(0.649519053, 1.226869322, 1.082531755, 1.299038, "published", "ISO 68-1, root as in ISO 965-1"),
+    "unified": Form(0.649519053, 1.190785, 1.082531755, 1.299038, "published", "ASME B1.1, UNR at the root"),
+    "whitworth": Form(0.640327, 1.280654, 1.280654, 1.280654, "published", "BS 84"),
+    "ba": Form(0.6, 1.2, 1.2, 1.2, "published", "BS 93"),
+    "cycle": Form(0.5327, 1.0654, 1.0654, 1.0654, "memory", "BS 811"),
 }
 BY_ANALOGY = "formula of BS 84, medium class, by analogy: the limits of BS 811 were not at hand"
 BA_ALLOWANCE = 0.025  # [mm] BS 93, 0 to 10 BA
@@ -69,7 +72,7 @@ def size_thread(book: Book, prefix: str, thread: Thread) -> None:
     _profile(book, prefix, thread)
     _TOLERANCES[thread.family](book, prefix, thread)
     d, p = f"{prefix}_nominal", f"{prefix}_pitch"
-    for size, basic in (("major", d), ("pitch", f"{prefix}_pitch_diameter")):
+    for size, basic in (("major", d), ("pitch_diameter", f"{prefix}_pitch_diameter_basic")):
         gap, tolerance = f"{prefix}_allowance", f"{prefix}_{size}_tolerance"
         book.add(f"{prefix}_{size}_max", upper_limit, basic=basic, allowance=gap)
         book.add(f"{prefix}_{size}_min", lower_limit, basic=basic, allowance=gap, tolerance=tolerance)
@@ -84,10 +87,12 @@ def add_stress_area(book: Book, name: str, prefix: str, thread: Thread) -> None:
         book.add(name, unified_stress_area, nominal=f"{prefix}_nominal", pitch=f"{prefix}_pitch")
         return
     relation = stress_area if thread.family == "metric" else mean_diameter_area
-    book.add(name, relation, pitch_diameter=f"{prefix}_pitch_diameter", minor_diameter=f"{prefix}_root_diameter")
+    book.add(name, relation, pitch_diameter=f"{prefix}_pitch_diameter_basic", minor_diameter=f"{prefix}_root_diameter")
 
 
-def size_tapped_hole(book: Book, prefix: str, thread: Thread, system: str) -> None:
+def size_tapped_hole(
+    book: Book, prefix: str, thread: Thread, system: str, *, soft: bool = True, deep: bool = False
+) -> None:
     """Put the sizes of a tapped hole into the book: 6H, 2B, or the family's medium class.
 
     Parameters
@@ -95,45 +100,96 @@ def size_tapped_hole(book: Book, prefix: str, thread: Thread, system: str) -> No
     book : Book
         The job's sizes
     prefix : str
-        Dotted name of the hole; names are prefix.tapped_major, .tapped_pitch, .tapped_minor (the least diameters),
-        .tapped_pitch_max, .tapped_minor_max, .tap_drill
+        Dotted name of the hole; names are prefix.tapped_major, .tapped_pitch_diameter, .tapped_minor (the least
+        diameters), .tapped_pitch_diameter_max, .tapped_minor_max, .tap_drill, .thread_share
     thread : Thread
         The thread
     system : str
         List of drills, "metric" or "inch"
+    soft, deep : bool
+        Metal softer than steel; a hole that is deep to tap
     """
     form = FORMS[thread.family]
     book.enter(f"{prefix}.tapped_major", thread.nominal, "mm", listed_status(thread), thread_source(thread))
     book.enter(f"{prefix}.pitch", thread.pitch, "mm", listed_status(thread), thread_source(thread))
     major, pitch = f"{prefix}.tapped_major", f"{prefix}.pitch"
-    for size, relation, value in (("pitch", pitch_diameter, form.pitch), ("minor", minor_diameter, form.hole)):
+    for size, relation, value in (
+        ("pitch_diameter", pitch_diameter, form.pitch),
+        ("minor", minor_diameter, form.hole),
+    ):
         factor = f"{prefix}.{size}_factor"
         book.enter(factor, value, "1", form.status, form.source)
         book.add(f"{prefix}.tapped_{size}", relation, nominal=major, pitch=pitch, factor=factor)
-    add_hole_pitch_tolerance(book, f"{prefix}.pitch_tolerance", thread)
+    add_hole_pitch_tolerance(book, f"{prefix}.pitch_diameter_tolerance", thread)
     add_hole_minor_tolerance(book, f"{prefix}.minor_tolerance", thread)
-    for size in ("pitch", "minor"):
+    for size in ("pitch_diameter", "minor"):
         least, tolerance = f"{prefix}.tapped_{size}", f"{prefix}.{size}_tolerance"
         book.add(f"{prefix}.tapped_{size}_max", internal_limit, least=least, tolerance=tolerance)
-    enter_drill(book, prefix, system)
+    _tapping_drill(book, prefix, thread, system, (SOFT if soft else HARD) - DEEPER * deep)
+
+
+SHARES = (0.65, 0.80)
+"""of the full thread that a tapping drill should leave: common practice, no source"""
+HARD, SOFT, DEEPER = 0.72, 0.77, 0.05  # share to aim at in steel, in all else (as ISO 2306), less of it in a deep hole
+DEEP = 1.5  # diameters, from which a hole is deep to tap
+
+
+def _tapping_drill(book: Book, prefix: str, thread: Thread, system: str, aim: float) -> None:
+    """Enter the drill for a plain tapped hole, and the share of the full thread that it leaves.
+
+    Of the listed drills inside the minor limits the one that comes nearest to the share to aim at: less in steel than
+    in softer metal, less in a deep hole, 65 to 80 % where the limits allow it.
+    """
+    full = FORMS[thread.family].full * thread.pitch
+
+    def off(drill: tuple[str, float]) -> tuple[float, float]:
+        share = (thread.nominal - drill[1]) / full
+        return max(SHARES[0] - share, share - SHARES[1], 0.0), abs(share - aim)
+
+    for name in (system, OTHER[system]):
+        fitting = inside(book, prefix, name)
+        if fitting:
+            label, diameter = min(fitting, key=off)
+            why = f"drill of the {name} list between the minor limits that comes nearest to {100 * aim:.0f} % of thread"
+            none = "" if name == system else f"; the {system} list has none there"
+            source = f"{label}: {why}, list from memory{none}; {tables.PRACTICE}"
+            book.enter(f"{prefix}.tap_drill", diameter, "mm", "memory", source)
+            break
+    else:
+        _no_drill(book, prefix)
+    form = FORMS[thread.family]
+    book.enter(f"{prefix}.full_thread_factor", form.full, "1", form.status, f"{form.source}: depth of a sharp 100 %")
+    drilled = {"drill": f"{prefix}.tap_drill", "factor": f"{prefix}.full_thread_factor"}
+    book.add(
+        f"{prefix}.thread_share", thread_share, nominal=f"{prefix}.tapped_major", pitch=f"{prefix}.pitch", **drilled
+    )
+
+
+def inside(book: Book, prefix: str, system: str) -> list[tuple[str, float]]:
+    """Listed drills between prefix.tapped_minor and _max: label, diameter [mm], rising."""
+    least, greatest = book.number(f"{prefix}.tapped_minor"), book.number(f"{prefix}.tapped_minor_max")
+    return [d for d in tables.drills(system) if least - ROUNDING <= d[1] <= greatest + ROUNDING]
+
+
+def _no_drill(book: Book, prefix: str) -> None:
+    least, greatest = book.number(f"{prefix}.tapped_minor"), book.number(f"{prefix}.tapped_minor_max")
+    book.lacks(f"{prefix}.tap_drill", f"a listed drill of {least:.3f} to {greatest:.3f} mm")
 
 
 def enter_drill(book: Book, prefix: str, system: str) -> None:
     """Enter the smallest listed drill between prefix.tapped_minor and _max, from the other list where one has none."""
-    least, greatest = book.number(f"{prefix}.tapped_minor"), book.number(f"{prefix}.tapped_minor_max")
     for name in (system, OTHER[system]):
-        for label, diameter in tables.drills(name):
-            if least - ROUNDING <= diameter <= greatest + ROUNDING:
-                book.enter(f"{prefix}.tap_drill", diameter, "mm", "memory", _drill_source(label, name, system))
-                return
-    book.lacks(f"{prefix}.tap_drill", f"a listed drill of {least:.3f} to {greatest:.3f} mm")
+        for label, diameter in inside(book, prefix, name)[:1]:
+            book.enter(f"{prefix}.tap_drill", diameter, "mm", "memory", _drill_source(label, name, system))
+            return
+    _no_drill(book, prefix)
 
 
-def add_hole_minor_tolerance(book: Book, name: str, thread: Thread) -> None:
-    """Add the minor diameter tolerance of a hole with this thread's pitch: 6H, 2B or the family's only class."""
+def add_hole_minor_tolerance(book: Book, name: str, thread: Thread, *, grade: int = 6) -> None:
+    """Add the minor diameter tolerance of a hole with this thread's pitch: 6H or 5H, 2B or the family's only class."""
     pitch = thread.pitch
     if thread.family == "metric":
-        _figure(book, name, tables.iso_965(pitch, "td1_6"))
+        _figure(book, name, tables.iso_965(pitch, f"td1_{grade}"))
     elif thread.family == "unified" and thread.nominal < QUARTER:
         book.add(name, unified.small_unified_hole_minor_tolerance, nominal=thread.nominal, pitch=pitch)
     elif thread.family == "unified":
@@ -183,9 +239,10 @@ def _profile(book: Book, prefix: str, thread: Thread) -> None:
     book.enter(d, thread.nominal, "mm", listed_status(thread), thread_source(thread))
     book.enter(p, thread.pitch, "mm", listed_status(thread), thread_source(thread))
     book.enter(f"{prefix}_half_angle", thread.half_angle, "deg", form.status, form.source)
-    book.enter(f"{prefix}_pitch_factor", form.pitch, "1", form.status, form.source)
+    book.enter(f"{prefix}_pitch_diameter_factor", form.pitch, "1", form.status, form.source)
     book.enter(f"{prefix}_root_factor", form.root, "1", form.status, form.source)
-    book.add(f"{prefix}_pitch_diameter", pitch_diameter, nominal=d, pitch=p, factor=f"{prefix}_pitch_factor")
+    basic = f"{prefix}_pitch_diameter_basic"
+    book.add(basic, pitch_diameter, nominal=d, pitch=p, factor=f"{prefix}_pitch_diameter_factor")
     book.add(f"{prefix}_root_diameter", minor_diameter, nominal=d, pitch=p, factor=f"{prefix}_root_factor")
 
 
@@ -193,7 +250,7 @@ def _wires(book: Book, prefix: str) -> None:
     pitch, angle, wire = f"{prefix}_pitch", f"{prefix}_half_angle", f"{prefix}_wire_diameter"
     book.add(wire, best_wire, pitch=pitch, half_angle=angle)
     for end in ("max", "min"):
-        diameter = f"{prefix}_pitch_{end}"
+        diameter = f"{prefix}_pitch_diameter_{end}"
         name = f"{prefix}_over_wires_{end}"
         book.add(name, over_wires, pitch_diameter=diameter, pitch=pitch, wire=wire, half_angle=angle)
 
@@ -203,18 +260,18 @@ def _metric(book: Book, prefix: str, thread: Thread) -> None:
     book.enter(f"{prefix}_allowance", -gap.value, "mm", gap.status, f"{gap.source}: below nominal, class 6g")
     _figure(book, f"{prefix}_major_tolerance", tables.iso_965(thread.pitch, "td6"))
     figure = tables.iso_965_pitch_diameter(thread.nominal, thread.pitch, "td2_6")
-    _figure(book, f"{prefix}_pitch_tolerance", figure)
+    _figure(book, f"{prefix}_pitch_diameter_tolerance", figure)
 
 
 def _unified(book: Book, prefix: str, _: Thread) -> None:
-    d, p, tolerance = f"{prefix}_nominal", f"{prefix}_pitch", f"{prefix}_pitch_tolerance"
+    d, p, tolerance = f"{prefix}_nominal", f"{prefix}_pitch", f"{prefix}_pitch_diameter_tolerance"
     book.add(tolerance, unified.unified_pitch_tolerance, nominal=d, pitch=p, engagement=d)
     book.add(f"{prefix}_allowance", unified.unified_allowance, pitch_tolerance=tolerance)
     book.add(f"{prefix}_major_tolerance", unified.unified_major_tolerance, pitch=p)
 
 
 def _whitworth(book: Book, prefix: str, thread: Thread) -> None:
-    d, p, tolerance = f"{prefix}_nominal", f"{prefix}_pitch", f"{prefix}_pitch_tolerance"
+    d, p, tolerance = f"{prefix}_nominal", f"{prefix}_pitch", f"{prefix}_pitch_diameter_tolerance"
     book.add(tolerance, british.whitworth_pitch_tolerance, nominal=d, pitch=p, engagement=d)
     book.add(f"{prefix}_major_tolerance", british.whitworth_major_tolerance, pitch_tolerance=tolerance, pitch=p)
     small = thread.nominal < QUARTER
@@ -226,14 +283,14 @@ def _ba(book: Book, prefix: str, _: Thread) -> None:
     pitch = f"{prefix}_pitch"
     book.enter(f"{prefix}_allowance", BA_ALLOWANCE, "mm", "published", "BS 93, normal class, 0 to 10 BA")
     book.add(f"{prefix}_major_tolerance", british.ba_major_tolerance, pitch=pitch)
-    book.add(f"{prefix}_pitch_tolerance", british.ba_pitch_tolerance, pitch=pitch)
+    book.add(f"{prefix}_pitch_diameter_tolerance", british.ba_pitch_tolerance, pitch=pitch)
 
 
 def _cycle(book: Book, prefix: str, thread: Thread) -> None:
     tolerance = british.whitworth_pitch_tolerance(thread.nominal, thread.pitch, thread.nominal)
     basis = _quarter_inch_tolerance(thread) if thread.nominal < QUARTER else tolerance
     major = british.whitworth_major_tolerance(tolerance, thread.pitch)
-    _assumed(book, f"{prefix}_pitch_tolerance", tolerance)
+    _assumed(book, f"{prefix}_pitch_diameter_tolerance", tolerance)
     _assumed(book, f"{prefix}_major_tolerance", major)
     _assumed(book, f"{prefix}_allowance", british.whitworth_allowance(basis))
 

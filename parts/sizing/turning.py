@@ -13,8 +13,6 @@ if TYPE_CHECKING:
 
 PUSH, NOSE_PUSH = 0.4, 0.8  # of the cutting force
 SLENDER = {"chuck": 3.0, "tailstock": 6.0}
-BEND = {"chuck": relation.deflection_chuck, "tailstock": relation.deflection_tailstock}
-REACH = {"chuck": relation.reach_chuck, "tailstock": relation.reach_tailstock}
 
 
 def size_turning(book: Book, job: Job) -> None:
@@ -24,17 +22,22 @@ def size_turning(book: Book, job: Job) -> None:
         return
     _bar(book)
     _force(book, job)
-    bar = {"modulus": "stud.modulus", "moment": "turning.second_moment", "push": "turning.push"}
-    for support, reach in REACH.items():
-        book.add(f"turning.reach_{support}", reach, **bar, taper="job.lathe.taper_limit")
-        where = {"length": "turning.length", "reach": f"turning.reach_{support}"}
-        book.add(f"turning.sections_{support}", relation.sections, **where)
+    alone = {"modulus": "stud.modulus", "moment": "turning.second_moment", "push": "turning.push"}
+    between = {**alone, "whole": "turning.whole_length", "held": "turning.held"}
+    length, taper = "turning.length", "job.lathe.taper_limit"
+    book.add("turning.reach_chuck", relation.reach_chuck, **alone, taper=taper)
+    book.add("turning.sections_chuck", relation.sections, length=length, reach="turning.reach_chuck")
+    book.add("turning.sections_tailstock", relation.sections_tailstock, **between, length=length, taper=taper)
     support = "tailstock" if job.lathe.tailstock else "chuck"
-    where = {"length": "turning.length", "reach": f"turning.reach_{support}"}
-    book.add("turning.sections", relation.sections, **where)
-    free = {"length": "turning.length", "sections": "turning.sections"}
-    book.add("turning.free_length", relation.section_length, **free)
-    book.add("turning.deflection", BEND[support], **bar, length="turning.free_length")
+    book.add("turning.sections", relation.taken, sections=f"turning.sections_{support}")
+    free = "turning.free_length"
+    book.add(free, relation.section_length, length=length, sections="turning.sections")
+    if job.lathe.tailstock:
+        place = {"section": free, "whole": "turning.whole_length", "held": "turning.held"}
+        book.add("turning.place", relation.worst_place, **place)
+        book.add("turning.deflection", relation.deflection_tailstock, **between, place="turning.place")
+    else:
+        book.add("turning.deflection", relation.deflection_chuck, **alone, length=free)
     diameter = "turning.diameter"
     book.add("turning.slenderness", relation.slenderness, length="turning.free_length", diameter=diameter)
     source = "workshop rule: 3 in the chuck alone, 6 to 10 with a centre, a steady beyond"
@@ -53,6 +56,17 @@ def _bar(book: Book) -> None:
     diameter = "stud.shank_diameter" if waist else "stud.nut_end_nominal"
     book.add("turning.diameter", lengths.as_given, length=diameter)
     book.add("turning.second_moment", relation.second_moment, diameter="turning.diameter")
+    _outer_end(book, end if waist else 0.0, "stud.nut_end_nominal" if waist else "turning.diameter")
+
+
+def _outer_end(book: Book, length: str | float, diameter: str) -> None:
+    """Add what lies between the slender diameter and the centre, and how the centre holds the whole bar."""
+    book.add("turning.end_length", lengths.as_given, length=length)
+    book.add("turning.end_moment", relation.second_moment, diameter=diameter)
+    both = {"length": "turning.length", "end": "turning.end_length"}
+    book.add("turning.whole_length", relation.whole_length, **both)
+    moments = {"moment": "turning.second_moment", "end_moment": "turning.end_moment"}
+    book.add("turning.held", relation.held, **both, **moments)
 
 
 def _force(book: Book, job: Job) -> None:

@@ -5,10 +5,22 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import lru_cache
 
+from parts.tables.families import Family, families, family_of, hot_between, weakest
 from parts.tables.material import Material, material, material_names
 from parts.tables.read import INCH, SAME_PITCH, SAME_SIZE, Figure, lengths, listed, plain, row_at, status_of, table
 
-__all__ = ["INCH", "Figure", "Material", "material", "material_names"]
+__all__ = [
+    "INCH",
+    "Family",
+    "Figure",
+    "Material",
+    "families",
+    "family_of",
+    "hot_between",
+    "material",
+    "material_names",
+    "weakest",
+]
 
 PRACTICE = "common practice, no source"
 """whose a figure is that stands in no table and no standard"""

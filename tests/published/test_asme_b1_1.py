@@ -59,7 +59,7 @@ def sized(label):
 def test_bolt_2a_has_the_printed_limits(row):
     label, allowance, *limits, minor = row[:7]
     book = sized(label)
-    names = ("end_major_max", "end_major_min", "end_pitch_max", "end_pitch_min")
+    names = ("end_major_max", "end_major_min", "end_pitch_diameter_max", "end_pitch_diameter_min")
     assert [book[name].value / INCH for name in names] == pytest.approx(limits, abs=0.0001)
     assert book["end_allowance"].value / INCH == pytest.approx(allowance, abs=0.00005)
     root = (book["end_root_diameter"].value - book["end_allowance"].value) / INCH
@@ -73,8 +73,8 @@ def test_hole_2b_has_the_printed_limits(row):
     size_tapped_hole(book, "hole", read_thread(label), "inch")
     assert book["hole.tapped_minor"].value / INCH == pytest.approx(minor_min, abs=0.0005)
     assert book["hole.tapped_minor_max"].value / INCH == pytest.approx(minor_max, abs=0.0005)
-    assert book["hole.tapped_pitch"].value / INCH == pytest.approx(pitch_min, abs=0.00005)
-    assert book["hole.tapped_pitch_max"].value / INCH == pytest.approx(pitch_max, abs=0.00006)
+    assert book["hole.tapped_pitch_diameter"].value / INCH == pytest.approx(pitch_min, abs=0.00005)
+    assert book["hole.tapped_pitch_diameter_max"].value / INCH == pytest.approx(pitch_max, abs=0.00006)
 
 
 @pytest.mark.parametrize("row", ROWS)

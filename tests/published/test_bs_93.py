@@ -37,7 +37,7 @@ def test_diameters_are_the_printed_figures(number, pitch, major, effective, mino
     book = sized(f"{number} BA")
     assert book["end_pitch"].value == pitch
     assert book["end_nominal"].value == major
-    assert book["end_pitch_diameter"].value == pytest.approx(effective, abs=0.0025)
+    assert book["end_pitch_diameter_basic"].value == pytest.approx(effective, abs=0.0025)
     assert book["end_root_diameter"].value == pytest.approx(minor, abs=0.005)
 
 
@@ -53,8 +53,8 @@ def test_normal_class_of_2_ba():
     book = sized("2 BA")
     assert book["end_major_max"].value == pytest.approx(4.675, abs=0.0005)
     assert book["end_major_min"].value == pytest.approx(4.513, abs=0.0005)
-    assert book["end_pitch_max"].value == pytest.approx(4.189, abs=0.0005)
-    assert book["end_pitch_min"].value == pytest.approx(4.083, abs=0.0005)
+    assert book["end_pitch_diameter_max"].value == pytest.approx(4.189, abs=0.0005)
+    assert book["end_pitch_diameter_min"].value == pytest.approx(4.083, abs=0.0005)
     size_tapped_hole(book, "hole", read_thread("2 BA"), "inch")
     assert book["hole.tapped_minor_max"].value == pytest.approx(3.728 + 0.304, abs=0.0005)
-    assert book["hole.tapped_pitch_max"].value == pytest.approx(4.214 + 0.127, abs=0.0005)
+    assert book["hole.tapped_pitch_diameter_max"].value == pytest.approx(4.214 + 0.127, abs=0.0005)

@@ -38,7 +38,7 @@ DECK = {
 INSERT = {
     # M10x1.5: d + 1.299038 P, d + 0.649519 P, d + 0.216506 P
     "insert.tapped_major": 11.948557,
-    "insert.tapped_pitch": 10.974279,
+    "insert.tapped_pitch_diameter": 10.974279,
     "insert.tapped_minor": 10.324760,
     # between 10.325 and 10.625 (6H) lie 10.4, 10.5 and 10.6: the smallest
     "insert.tap_drill": 10.4,
@@ -62,12 +62,12 @@ STUD = {
     # ISO 965-1, M10x1.5: es -32, Td 236, Td2 132 um; M8x1.25: -28, 212, 118 um; d2 = 9.025721 and 7.188101
     "stud.tap_end_major_max": 9.968,
     "stud.tap_end_major_min": 9.732,
-    "stud.tap_end_pitch_max": 8.993721,
-    "stud.tap_end_pitch_min": 8.861721,
+    "stud.tap_end_pitch_diameter_max": 8.993721,
+    "stud.tap_end_pitch_diameter_min": 8.861721,
     "stud.nut_end_major_max": 7.972,
     "stud.nut_end_major_min": 7.760,
-    "stud.nut_end_pitch_max": 7.160101,
-    "stud.nut_end_pitch_min": 7.042101,
+    "stud.nut_end_pitch_diameter_max": 7.160101,
+    "stud.nut_end_pitch_diameter_min": 7.042101,
     # d2 + 3 W - (P/2) cot 30 with W = P/(2 cos 30)
     "stud.tap_end_over_wires_max": 10.292760,
     "stud.tap_end_over_wires_min": 10.160760,

@@ -50,7 +50,7 @@ SIGNED = {
     "turned",
     "first",
 }
-IN_WORDS = {"mandrel_profile"}  # the equation is that of a curve, not of a number
+IN_WORDS = {"mandrel_profile", "sections_tailstock"}  # the equation is that of a curve, or of a search
 
 
 def relations():

@@ -64,8 +64,18 @@ def test_bsf_job_with_measured_points(made_of):
     into = made_of("bsf")
     s = sizes(into)
     # BS 84: 5/16 BSF effective 0.2834, 3/8 BSW effective 0.3350 basic; medium bolts lie below by their allowance
-    assert 0.2834 - 0.012 < s["stud.nut_end_pitch_min"] / 25.4 < s["stud.nut_end_pitch_max"] / 25.4 < 0.2834
-    assert 0.3350 - 0.014 < s["stud.tap_end_pitch_min"] / 25.4 < s["stud.tap_end_pitch_max"] / 25.4 < 0.3350
+    assert (
+        0.2834 - 0.012
+        < s["stud.nut_end_pitch_diameter_min"] / 25.4
+        < s["stud.nut_end_pitch_diameter_max"] / 25.4
+        < 0.2834
+    )
+    assert (
+        0.3350 - 0.014
+        < s["stud.tap_end_pitch_diameter_min"] / 25.4
+        < s["stud.tap_end_pitch_diameter_max"] / 25.4
+        < 0.3350
+    )
     # holes where they were measured, shrunk by the cutter of 0.2: 5/16 in + 0.5 - 0.2
     want = sorted([(36.05, 35.95), (-36.0, 36.1), (-36.1, -35.9), (35.95, -36.0)])
     got = circles(into / "parts/head-gasket.dxf", "STUD HOLES")

@@ -130,7 +130,7 @@ def _threads(book: Book, stud: Stud, say: Figures) -> Grid:
     rows = [("", "Tap end", "Nut end"), ("Thread", *(thread_name(t) for t in (stud.tap_end, stud.nut_end)))]
     for name, high, low in (
         ("Major Ø, max / min", "major_max", "major_min"),
-        ("Pitch Ø, max / min", "pitch_max", "pitch_min"),
+        ("Pitch Ø, max / min", "pitch_diameter_max", "pitch_diameter_min"),
         ("Over three wires, max / min", "over_wires_max", "over_wires_min"),
     ):
         cells = (say.both(*(book[f"stud.{end}_{n}"].value for n in (high, low))) for end in ENDS)
