@@ -228,7 +228,7 @@ def countersink(major: float, minor: float) -> float:
 def engagement(reach: float, chamfer: float, step: float, first: float, last: float) -> float:
     """Length over which a stud's full thread lies in the hole's full thread.
 
-    engagement = max(0, min(reach - chamfer, last) - max(step, first))
+    engagement = max(0.01, min(reach - chamfer, last) - max(step, first))
 
     Parameters
     ----------
@@ -246,7 +246,7 @@ def engagement(reach: float, chamfer: float, step: float, first: float, last: fl
     Returns
     -------
     engagement : float
-        Full thread in full thread [mm]
+        Full thread in full thread; 0.01 mm stands for none [mm]
 
     Examples
     --------
@@ -259,13 +259,13 @@ def engagement(reach: float, chamfer: float, step: float, first: float, last: fl
     ----------
     .. [1] FED-STD-H28/2: length of engagement of complete threads.
     """
-    return max(0, min(reach - chamfer, last) - max(step, first))
+    return max(0.01, min(reach - chamfer, last) - max(step, first))
 
 
 def nut_engagement(height: float, pitch: float, above: float, chamfer: float) -> float:
     """Full thread of the stud in the full thread of a nut.
 
-    engagement = max(0, min(height - pitch, above - chamfer - pitch / 2))
+    engagement = max(0.01, min(height - pitch, above - chamfer - pitch / 2))
 
     Parameters
     ----------
@@ -293,7 +293,7 @@ def nut_engagement(height: float, pitch: float, above: float, chamfer: float) ->
     .. [1] FED-STD-H28/2: length of engagement of complete threads; half a pitch for each countersink: common
         practice, no source.
     """
-    return max(0, min(height - pitch, above - chamfer - pitch / 2))
+    return max(0.01, min(height - pitch, above - chamfer - pitch / 2))
 
 
 def least_nut_height(height: float) -> float:

@@ -34,7 +34,7 @@ def test_a_long_m8_stud_takes_about_three_sections(demo, waist):
     book, _ = judged(long.swap('tap_end = "M10x1.5"', 'tap_end = "M8x1.25"', "tailstock = true", "tailstock = false"))
     assert book["turning.length"].value == pytest.approx(waist, abs=2)
     assert book["turning.sections"].value in (2, 3, 4)
-    assert book["turning.sections_tailstock"].value == 1
+    assert book["turning.sections_tailstock"].value in (1, 2)
 
 
 def test_a_shank_at_6_05_for_6_00_stands_in_its_hole(demo):
