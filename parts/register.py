@@ -57,7 +57,7 @@ class Part:
     also: tuple[str, ...] = ()
     """other tables of the book that are about it"""
     shows: tuple[str, ...] = ()
-    """what its files show besides its own table: other tables of the job, or beginnings of sizes' names, with * for any"""
+    """what its files show besides its own table: other tables of the job, or beginnings of sizes' names; * is any"""
 
     def shape(self, book: Book, job: Job) -> Any:  # noqa: ANN401 - of the part's own kind
         """Return the part as plain numbers; JobError for what can't be made."""
