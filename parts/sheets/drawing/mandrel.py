@@ -246,7 +246,7 @@ def _form_notes(shape: MandrelShape, say: Figures, suffix: str) -> list[str]:
 
 
 def _notes(book: Book, job: Job, say: Figures) -> list[str]:
-    notes = [f"For rings of drawing ring-blank{book.suffix} alone."] if book.suffix else []
+    notes = [f"For rings of drawing ring-blank{book.suffix}."] if book.suffix else []
     notes.append(f"Break sharp edges {say.length(EDGES)} {say.unit}.")
     if job.mandrel and job.mandrel.purpose == "fit check":
         notes.append(PRINTED)
