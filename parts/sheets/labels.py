@@ -40,11 +40,11 @@ class Labels:
         """Keep labels off a closed line of lines and arcs."""
         self.keep_off(outline.flatten(loop, FINE), close=True)
 
-    def put(self, sheet: Sheet, origin: Point, text: str, centre: Point, radius: float) -> bool:
-        """Write a label beside a hole, with a thin line to it where it stands away; False where there is no room."""
+    def put(self, sheet: Sheet, origin: Point, text: str, centre: Point, radius: float) -> None:
+        """Write a label beside a hole, with a thin line to it where it stands away; nowhere if there is no room."""
         found = next(self._spots(plain(text), centre, radius), None)
         if found is None:
-            return False
+            return
         box, leader = found
         self.boxes.append(box)
         sheet.text(text, origin[0] + box[0] + CLEAR, origin[1] + box[1] + CLEAR, HEIGHT)
@@ -52,7 +52,6 @@ class Labels:
             self.lines.append(leader)
             (x0, y0), (x1, y1) = leader
             sheet.line(origin[0] + x0, origin[1] + y0, origin[0] + x1, origin[1] + y1, "CUT")
-        return True
 
     def _spots(self, text: str, centre: Point, radius: float) -> Iterator[tuple[Box, Side | None]]:
         wide, high = text_width(text, HEIGHT) + 2 * CLEAR, HEIGHT + 2 * CLEAR

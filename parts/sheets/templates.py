@@ -15,7 +15,7 @@ from parts.sizing.scenes import by_hole
 from parts.sizing.stud import hole_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Iterable, Sequence
     from pathlib import Path
 
     from parts.book import Book
@@ -62,11 +62,15 @@ def _gasket_size(shape: Flat, book: Book, job: Job) -> str:
     say = figures(job)
     material = job.gasket.material.name if job.gasket and job.gasket.material else "sheet"
     thick, bore = (say.diameter(book[name].value) for name in ("job.gasket.thickness", "gasket.bore_diameter"))
-    holes = [f"Ø{say.diameter(hole.diameter)}" for hole in shape.sheet.holes if hole.layer == "STUD HOLES"]
-    count = f"{len(holes)} stud hole{'s' * (len(holes) > 1)}" if len({*holes}) == 1 else "stud holes"
-    studs = f"{count} {alike(enumerate(holes, 1), ', ')}"
+    studs, open_ = (
+        [f"Ø{say.diameter(hole.diameter)}" for hole in shape.sheet.holes if hole.layer == layer]
+        for layer in ("STUD HOLES", "PASSAGES")
+    )
+    count = f"{len(studs)} stud hole{'s' * (len(studs) > 1)}" if len({*studs}) == 1 else "stud holes"
+    holes = [f"bore Ø{bore}", f"{count} {alike(enumerate(studs, 1), ', ')}"]
+    holes += [f"passages open {', '.join(open_)}"] * bool(open_)
     return (
-        f"{material[:1].upper()}{material[1:]}, {thick} {say.unit} thick; bore Ø{bore}, {studs} {say.unit}. "
+        f"{material[:1].upper()}{material[1:]}, {thick} {say.unit} thick; {', '.join(holes)} {say.unit}. "
         "Seen from above."
     )
 
@@ -80,9 +84,9 @@ def alike(holes: Iterable[tuple[int, str]], between: str) -> str:
     said: dict[str, list[str]] = {}
     for number, says in holes:
         said.setdefault(says, []).append(str(number))
-    return (
-        between.join(f"{listed(numbers)} {says}" for says, numbers in said.items()) if len(said) > 1 else "".join(said)
-    )
+    if len(said) == 1:
+        return next(iter(said))
+    return between.join(f"{listed(numbers)} {says}" for says, numbers in said.items())
 
 
 def deck_template(book: Book, job: Job, _found: Sequence[Finding], folder: Path) -> list[tuple[Path, str]]:
@@ -90,8 +94,7 @@ def deck_template(book: Book, job: Job, _found: Sequence[Finding], folder: Path)
     if job.barrel is None or not (job.barrel.outline or job.barrel.old_holes or job.barrel.passages):
         return []
     edge = job.barrel.outline.loop() if job.barrel.outline else None
-    studs = {str(n): view.suffix.replace("-", " ", 1) for n, view, _ in by_hole(book, job)}
-    holes = [_named(row, studs) for row in rows(book, job)]
+    holes = [_named(row) for row in rows(book, job)]
 
     def draw(sheet: Sheet, origin: Point) -> None:
         _draw(sheet, origin, edge, holes)
@@ -101,9 +104,8 @@ def deck_template(book: Book, job: Job, _found: Sequence[Finding], folder: Path)
     return write_template(template, folder / "parts" / "deck-template", job.job.page)
 
 
-def _named(row: Row, studs: Mapping[str, str]) -> Named:
-    new = row.hole + studs.get(row.hole, "")
-    label = {"bore": "", "old": f"old {row.hole}", "new": new, "passage": row.hole}[row.kind]
+def _named(row: Row) -> Named:
+    label = {"bore": "", "old": f"old {row.hole}", "new": row.hole, "passage": row.hole}[row.kind]
     return label, row.kind, (row.x, row.y), row.diameter / 2 if row.diameter else 0.0
 
 
@@ -131,9 +133,9 @@ def _draw(sheet: Sheet, origin: Point, edge: Loop | None, holes: list[Named]) ->
         if kind != "bore":
             reach = max(radius, BARE) + OVER
             _cross(sheet, origin, labels, (x, y), (x - reach, y - reach, x + reach, y + reach), "CUT")
-    for label, kind, centre, radius in holes:
-        says = (label, label.partition(" ")[0]) if kind == "new" else (label,)
-        any(labels.put(sheet, origin, text, centre, max(radius, BARE)) for text in says if text)
+    for label, _, centre, radius in holes:
+        if label:
+            labels.put(sheet, origin, label, centre, max(radius, BARE))
 
 
 def _cross(
