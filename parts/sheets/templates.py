@@ -68,7 +68,7 @@ def _gasket_size(shape: Flat, book: Book, job: Job) -> str:
     )
     count = f"{len(studs)} stud hole{'s' * (len(studs) > 1)}" if len({*studs}) == 1 else "stud holes"
     holes = [f"bore Ø{bore}", f"{count} {alike(enumerate(studs, 1), ', ')}"]
-    holes += [f"passages open {', '.join(open_)}"] * bool(open_)
+    holes += [f"open passages {', '.join(open_)}"] * bool(open_)
     return (
         f"{material[:1].upper()}{material[1:]}, {thick} {say.unit} thick; {', '.join(holes)} {say.unit}. "
         "Seen from above."
@@ -156,8 +156,8 @@ def _cross(
 def _deck_notes(book: Book, job: Job) -> list[str]:
     say = figures(job)
     words = "Seen from above the deck, origin at the centre of the bore. "
-    drilled = [(n, _drilled(view, say)) for n, view, _ in by_hole(book, job)]
-    if any(says for _, says in drilled):
+    drilled = [(n, says) for n, view, _ in by_hole(book, job) if (says := _drilled(view, say))]
+    if drilled:
         words += f"New holes are numbered, drawn as drilled: {alike(drilled, '; ')}. "
     if job.barrel and job.barrel.old_holes:
         words += "Old holes, dashed, are filled first. "
