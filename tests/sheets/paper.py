@@ -84,7 +84,11 @@ def sized(name):
 def sheets_of(name):
     """Scale and sheet of each drawing of a job."""
     job, book, found, shaped = sized(name)
-    return {s: drawn(make(shaped[s], book, job, found), job) for s, make in CONTENT.items() if s in shaped}
+    return {
+        p.stem: drawn(CONTENT[p.part.stem](shaped[p.stem], p.book(book), p.job(job), found), job)
+        for p in asked_for(job)
+        if p.part.stem in CONTENT
+    }
 
 
 def read_again(document):

@@ -44,7 +44,7 @@ def drawn(tmp_path_factory):
 # nothing lies on anything else ----------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("name", [*VARIED, "inch job", "bsf job"])
+@pytest.mark.parametrize("name", [*VARIED, "inch job", "bsf job", "lists job"])
 def test_no_text_lies_on_a_text_or_a_line_or_leaves_the_sheet(name):
     for stem, (scale, sheet) in sheets_of(name).items():
         marks = marks_of(sheet.document, scale)
