@@ -12,7 +12,7 @@ from parts.making.manifest import read_manifest
 from parts.making.plan import plan
 from parts.making.standing import Options
 from parts.register import asked_for
-from tests.conftest import Text, text_of
+from tests.conftest import JOBS, Text
 
 STEMS = [
     "stepped-stud-front", "stepped-stud-rear", "blanking-plug-breather", "blanking-plug-oil-drain", "ring-blank-top",
@@ -25,7 +25,7 @@ DRAWN = ("step", "stl", "preview.png", "dxf", "svg", "pdf")
 
 @pytest.fixture(scope="module")
 def lists():
-    return Text(text_of("lists"))
+    return Text((JOBS / "lists.toml").read_text(encoding="utf-8"))
 
 
 def test_each_instance_has_files_and_a_name_in_the_manifest_of_its_own(made_of):

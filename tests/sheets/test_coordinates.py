@@ -13,7 +13,7 @@ import pytest
 
 from parts.checked import checked
 from parts.sheets.coordinates import HEAD, coordinates_csv, machine_csv, rows
-from tests.conftest import Text, text_of
+from tests.conftest import JOBS, Text
 
 M10, M12 = (8.376, 8.676), (10.106, 10.441)
 OLD = {"1": (27.577, 27.577, 9.6, 22.0), "2": (-37.67, 10.094, 9.6, 22.0), "3": (10.094, -37.67, 11.0, 25.0)}
@@ -33,7 +33,7 @@ PASSAGES = {
 @pytest.fixture(scope="module")
 def crossed():
     """The studs of two kinds stand crosswise, both tapped straight."""
-    return Text(text_of("lists")).swap(
+    return Text((JOBS / "lists.toml").read_text(encoding="utf-8")).swap(
         "holes = [1, 2]", "holes = [3, 1]", "holes = [3, 4]", "holes = [2, 4]",
         'insert = { length = "1.5 d", tap = "bottoming" }', 'engagement = "20 mm"',
     )  # fmt: skip

@@ -16,7 +16,7 @@ from parts.pictures import write_exploded
 from parts.shapes.assembly import ASSEMBLY, assembly_shape
 from parts.writers import step
 from parts.writers.step_assembly import Placed, components, write_assembly
-from tests.conftest import JOBS, text_of
+from tests.conftest import JOBS
 
 DEMO = ["deck", "filler 1", "filler 2", "filler 3", *(f"insert {n}" for n in (1, 2, 3, 4)), "plug", "ring", "gasket"]
 DEMO += [f"{kind} {n}" for kind in ("stud", "washer", "nut") for n in (1, 2, 3, 4)]
@@ -192,7 +192,7 @@ def test_each_stud_plug_and_ring_stands_in_its_own_place(lists):
 
 
 def test_each_is_as_large_as_its_own_section_turned(lists):
-    done = checked(text_of("lists"))
+    done = checked((JOBS / "lists.toml").read_text(encoding="utf-8"))
     for n, kind in KIND.items():
         section = done.shapes[f"stepped-stud-{kind}"].points
         assert lists[f"stud {n} {kind}"].Volume() == pytest.approx(pappus(section), rel=1e-9)
@@ -223,7 +223,9 @@ def test_each_hole_of_the_deck_is_of_its_own_size(lists):
 
 
 def test_rings_of_two_widths_stay_apart_in_the_exploded_view():
-    top, second = (b for b in bodies_of(text_of("lists"))[0] if b.name.startswith("ring"))
+    top, second = (
+        b for b in bodies_of((JOBS / "lists.toml").read_text(encoding="utf-8"))[0] if b.name.startswith("ring")
+    )
     assert second.height[1] + second.lift < top.height[0] + top.lift
 
 
