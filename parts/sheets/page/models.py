@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from parts.pictures.filled import Filled
-    from parts.shapes.assembly import Body
+    from parts.shapes.bodies import Body
 
 
 def model_data(bodies: Sequence[Body], filled: Mapping[str, Filled]) -> dict[str, Any]:
