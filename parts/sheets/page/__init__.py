@@ -17,13 +17,14 @@ from parts import __version__, register
 from parts.job.part_models import FACING
 from parts.sheets.page.places import coordinates, machine_scales, other_zeros, over_pins
 from parts.sheets.page.plan import deck_plan, legend
-from parts.sheets.page.stock import GRIP, SHELVES
+from parts.sheets.page.step import of_one
+from parts.sheets.page.stock import GRIP, SHELVES, for_these, together
 from parts.sheets.page.story import NOT_COVERED, story
 from parts.sheets.page.tighten import tightening
 from parts.sheets.page.words import Words, pretty
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping, Sequence
+    from collections.abc import Iterator, Mapping, Sequence
 
     from parts.book import Book
     from parts.job import Job
@@ -32,6 +33,7 @@ if TYPE_CHECKING:
     from parts.sheets.page.stock import Item
 
     Written = list[tuple[Path, str]]
+    Made = list[tuple[Words, list[Any]]]
 
 HERE = Path(__file__).parent
 ORDER = ("stop", "caution", "ok")
@@ -58,25 +60,30 @@ def job_page(
 
 def steps(words: Words) -> list[Step]:
     """The whole order of work."""
-    found = [step for steps in _all("steps") for step in steps(words) if step is not None]
+    found = [of_one(step, own) for _, made in _all("steps", words) for own, some in made for step in some if step]
     return sorted(found, key=lambda step: step.turn)
 
 
 def stock(words: Words) -> list[Item]:
     """Bar and sheet, with parting, facing and what the chuck holds."""
-    found = [item for stock in _all("stock") for item in stock(words)]
+    found = [
+        for_these(item, kind, own.name) for kind, made in _all("stock", words) for own, some in made for item in some
+    ]
     return sorted(found, key=lambda item: SHELVES.index(item.shelf))
 
 
 def tools(words: Words) -> list[Item]:
     """Drills, taps, dies, inserts, nuts and washers, and what else the order of work asks for."""
-    return [item for tools in _all("tools") for item in tools(words)]
+    return [item for kind, made in _all("tools", words) for item in together(made, kind)]
 
 
-def _all(kind: str) -> list[Callable[[Words], Any]]:
-    """What castings, parts and joint give of a kind: steps, stock or tools."""
-    modules = (import_module(f"{__name__}.{name}") for name in ("deck", *register.tables(), "joint"))
-    return [getattr(module, kind) for module in modules if hasattr(module, kind)]
+def _all(what: str, words: Words) -> Iterator[tuple[str, Made]]:
+    """Steps, stock or tools of castings, parts and joint: kind of each, and what it gives for each of its kind."""
+    kinds = {part.table: part.kind for part in register.PARTS.values()}
+    for name in ("deck", *register.tables(), "joint"):
+        make, kind = getattr(import_module(f"{__name__}.{name}"), what, None), kinds.get(name, "")
+        if make is not None:
+            yield kind, [(own, list(make(own))) for own in words.each(kind)]
 
 
 def page(words: Words, found: Sequence[Finding], shapes: Mapping[str, Any], data: dict[str, Any], folder: Path) -> str:
