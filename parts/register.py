@@ -12,9 +12,10 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 from parts.errors import Fault, JobError
+from parts.sizing.scenes import scenes
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Mapping
+    from collections.abc import Callable, Iterable, Iterator, Mapping
 
     from parts.book import Book
     from parts.job import Job
@@ -56,7 +57,7 @@ class Part:
     also: tuple[str, ...] = ()
     """other tables of the book that are about it"""
     shows: tuple[str, ...] = ()
-    """what its files show besides its own table: other tables of the job, or beginnings of sizes' names"""
+    """what its files show besides its own table: other tables of the job, or beginnings of sizes' names, with * for any"""
 
     def shape(self, book: Book, job: Job) -> Any:  # noqa: ANN401 - of the part's own kind
         """Return the part as plain numbers; JobError for what can't be made."""
@@ -89,6 +90,8 @@ class Overview:
     """under which the manifest lists it"""
     shows: tuple[str, ...]
     """what it shows, as of a part"""
+    kind: str = ""
+    """of instance that each has one of; empty: there is one"""
 
 
 THREADS = ("simplified", "detailed")
@@ -114,7 +117,7 @@ PARTS = {
             ),
             threaded=True,
             also=("turning",),
-            shows=("deck.hole", "lathe"),
+            shows=("deck.hole.*.x", "lathe"),
         ),
         Part(
             "blanking-plug",
@@ -166,7 +169,7 @@ PARTS = {
             ),
             drawn=False,  # its DXF is the cutter's
             outlined=True,
-            shows=("deck.hole", "barrel"),
+            shows=("deck.hole.*.x", "deck.hole.*.y", "barrel"),
         ),
         Part(
             "expander-mandrel",
@@ -212,6 +215,7 @@ SHEETS = (
         "parts.sheets.ring_plot:ring_pressure",
         "ring-pressure",
         ("ring", "mandrel", "engine.bore"),
+        kind="ring",
     ),
 )
 
@@ -290,6 +294,13 @@ def asked_for(job: Job, only: Iterable[str] = (), flag: str = "--only") -> list[
                 Fault(flag, f"{name!r} is no part; the parts are {', '.join(dict.fromkeys((*PARTS, *stems)))}")
             )
     return [piece for piece in there if not names or not {piece.stem, piece.part.stem}.isdisjoint(names)]
+
+
+def sheets(book: Book, job: Job) -> Iterator[tuple[str, Overview, Book, Job]]:
+    """Name of every sheet about the whole job, with book and job as it sees them."""
+    for sheet in SHEETS:
+        for view, own, _ in scenes(book, job, sheet.kind):
+            yield sheet.stem + view.suffix, sheet, view, own
 
 
 def shapes(wanted: Iterable[Piece], book: Book, job: Job) -> dict[str, Any]:

@@ -73,7 +73,7 @@ def ring_pressure(book: Book, job: Job, _found: Sequence[Finding], folder: Path)
     from parts.writers.plot_svg import write_plot_svg
 
     picture = drawn(found, book, job)
-    svg, png = folder / "parts" / f"{STEM}.svg", folder / "parts" / f"{STEM}.png"
+    svg, png = (folder / "parts" / f"{STEM}{book.suffix}.{end}" for end in ("svg", "png"))
     write_plot_svg(picture, svg)
     write_plot_png(picture, png)
     return [(svg, "plot"), (png, "plot")]
