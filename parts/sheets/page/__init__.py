@@ -15,8 +15,8 @@ from typing import TYPE_CHECKING, Any
 
 from parts import __version__, register
 from parts.job.part_models import FACING
-from parts.sheets.page.places import coordinates, machine_scales, other_zeros, over_pins
-from parts.sheets.page.plan import deck_plan, legend
+from parts.sheets.page.places import coordinates, grooves, machine_scales, other_zeros, over_pins
+from parts.sheets.page.plan import deck_plan, legend, mark_legend
 from parts.sheets.page.step import of_one
 from parts.sheets.page.stock import GRIP, SHELVES, for_these, together
 from parts.sheets.page.story import NOT_COVERED, story
@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
     from parts.judging.finding import Finding
+    from parts.sheets.page.places import PageTable
     from parts.sheets.page.step import Step
     from parts.sheets.page.stock import Item
 
@@ -94,6 +95,8 @@ def page(words: Words, found: Sequence[Finding], shapes: Mapping[str, Any], data
     styles, script, viewer = (
         (HERE / name).read_text(encoding="utf-8") for name in ("page.css", "page.js", "viewer.js")
     )
+    if marks := mark_legend(words):
+        styles += (HERE / "marks.css").read_text(encoding="utf-8")
     environment = Environment(
         loader=FileSystemLoader(HERE), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
     )
@@ -112,20 +115,34 @@ def page(words: Words, found: Sequence[Finding], shapes: Mapping[str, Any], data
         findings={verdict: [f for f in found if f.verdict == verdict] for verdict in ORDER},
         plan=deck_plan(words, shapes.get("head-gasket")),
         legend=legend(words, shapes),
-        tables=[t for t in (coordinates(words), machine_scales(words), *other_zeros(words), over_pins(words)) if t],
+        marks=marks,
+        tables=_tables(words),
         tightening=tightening(words),
         stock=stock(words),
         facing=FACING,
         grip=GRIP,
         tools=tools(words),
         steps=steps(words),
-        pressure=_picture(folder / "parts" / "ring-pressure.svg", "image/svg+xml"),
-        pressures=[(says, n) for n, says in PRESSURES.items() if words.has(n)],
+        pressed=_pressures(words, folder),
         views=[{**view, "picture": _preview(folder, view["id"])} for view in data["views"]],
         guessed={s: [(n, e) for n, e in words.book.items() if e.status == s] for s in GUESSED},
         sources=_sources(words),
         files=_files(folder, words.book),
     )
+
+
+def _tables(words: Words) -> list[PageTable]:
+    found = (coordinates(words), grooves(words), machine_scales(words), *other_zeros(words), over_pins(words))
+    return [table for table in found if table]
+
+
+def _pressures(words: Words, folder: Path) -> list[tuple[Words, str, list[tuple[str, str]]]]:
+    """Of each ring, how it presses: a picture, and sizes with what they are."""
+    found = []
+    for own in words.each("ring"):
+        picture = _picture(folder / "parts" / f"ring-pressure{own.book.suffix}.svg", "image/svg+xml")
+        found.append((own, picture, [(says, name) for name, says in PRESSURES.items() if own.has(name)]))
+    return [one for one in found if one[1] or one[2]]
 
 
 def _policy(styles: str, *scripts: str) -> str:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.shapes.assembly import holes
 from parts.job.instances import folded
+from parts.shapes.assembly import holes
 from parts.sheets.page import cautions
 from parts.sheets.page.marks import old_holes, stud_holes, where
 from parts.sheets.page.step import Asked, Step, Steps, by_kind, line, lines, of_one, said

@@ -6,9 +6,11 @@ from dataclasses import dataclass
 from math import cos, pi, sin
 from typing import TYPE_CHECKING
 
+from markupsafe import Markup
+
 from parts.geometry.outline import figure
 from parts.sheets.page.words import hole_list, listed
-from parts.sizing.deck import old_diameters
+from parts.sizing.scenes import by_old_hole
 from parts.writers import svg_marks
 
 if TYPE_CHECKING:
@@ -19,6 +21,8 @@ FORMS = ((0, 0.0), (4, 45.0), (3, 90.0), (4, 0.0), (5, 90.0), (3, -90.0))
 """corners, and where the first one lies [deg]; none: a circle"""
 OUT = {0: 1.0, 3: 1.65, 4: 1.25, 5: 1.1}  # corners further out than a circle's rim, so that the letter finds room
 KINDS = ("stud", "plug")
+SIZE = 2.9  # mm, radius of a mark
+ROOM = 1.7  # radii to either side of a form's middle
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +52,13 @@ class Mark:
             svg_marks.text(f"letter {self.kind}", figure(x), figure(y + 0.36 * size), figure(size), self.letter),
         ]
 
+    @property
+    def icon(self) -> Markup:
+        """For a legend."""
+        half = ROOM * SIZE
+        box = map(figure, (-half, -half, 2 * half, 2 * half))
+        return Markup(svg_marks.inline("icon", box, self.letter, self.elements(0.0, 0.0, SIZE)))  # noqa: S704 - ours
+
 
 def marks(words: Words) -> dict[tuple[str, str], Mark]:
     """Marks of all studs and plugs that stand in lists, by kind and name."""
@@ -73,8 +84,8 @@ def plug_holes(words: Words) -> list[str]:
 
 def old_holes(words: Words) -> list[str]:
     """Old holes that one table tells of."""
-    base, own = words.whole or words, words.book.real("job.barrel.old_holes.diameter")
-    return [f"O{n}" for n, name in enumerate(old_diameters(base.book, base.job), 1) if name == own]
+    base = words.whole or words
+    return [f"O{n}" for n, view, _ in by_old_hole(base.book, base.job) if view.suffix == words.book.suffix]
 
 
 def marked(words: Words) -> dict[str, Mark]:
