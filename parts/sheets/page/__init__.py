@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any
 
 from parts import __version__, register
 from parts.job.part_models import FACING
+from parts.sheets.page.marks import KINDS
 from parts.sheets.page.places import coordinates, grooves, machine_scales, other_zeros, over_pins
 from parts.sheets.page.plan import deck_plan, legend, mark_legend
 from parts.sheets.page.step import of_one
@@ -95,8 +96,8 @@ def page(words: Words, found: Sequence[Finding], shapes: Mapping[str, Any], data
     styles, script, viewer = (
         (HERE / name).read_text(encoding="utf-8") for name in ("page.css", "page.js", "viewer.js")
     )
-    if marks := mark_legend(words):
-        styles += (HERE / "marks.css").read_text(encoding="utf-8")
+    if any(map(words.job.listed, KINDS)):
+        styles += (HERE / "several.css").read_text(encoding="utf-8")
     environment = Environment(
         loader=FileSystemLoader(HERE), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
     )
@@ -115,7 +116,7 @@ def page(words: Words, found: Sequence[Finding], shapes: Mapping[str, Any], data
         findings={verdict: [f for f in found if f.verdict == verdict] for verdict in ORDER},
         plan=deck_plan(words, shapes.get("head-gasket")),
         legend=legend(words, shapes),
-        marks=marks,
+        marks=mark_legend(words),
         tables=_tables(words),
         tightening=tightening(words),
         stock=stock(words),

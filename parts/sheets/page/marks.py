@@ -61,7 +61,9 @@ class Mark:
 
 
 def marks(words: Words) -> dict[tuple[str, str], Mark]:
-    """Marks of all studs and plugs that stand in lists, by kind and name."""
+    """Marks of all studs and plugs that stand in lists, by kind and name; none where there is no plan to bear them."""
+    if words.job.barrel is None or words.job.barrel.outline is None:
+        return {}
     named = [(kind, one.name) for kind in KINDS for one in words.job.instances(kind) if one.name]
     found = {}
     for number, (kind, name) in enumerate(named):
@@ -96,10 +98,9 @@ def marked(words: Words) -> dict[str, Mark]:
 
 
 def where(words: Words, kind: str) -> str | None:
-    """Say where on the plan one of several studs or plugs goes; None for the plain table."""
+    """Say where one of several studs or plugs goes; None for the plain table."""
     if not words.name:
         return None
-    letter = marks(words.whole or words)[kind, words.name].letter
-    if kind == "plug":
-        return f"{letter} on the plan, at {listed(plug_holes(words))}."
-    return f"For {hole_list(stud_holes(words))}, {letter} on the plan."
+    holes = f"For {hole_list(stud_holes(words))}" if kind == "stud" else f"At {listed(plug_holes(words))}"
+    mark = marks(words.whole or words).get((kind, words.name))
+    return f"{holes}, {mark.letter} on the plan." if mark else f"{holes}."

@@ -47,18 +47,19 @@ def coordinates(words: Words) -> PageTable | None:
         return None
     u = words.unit
     head = ("hole", "what", f"X {u}", f"Y {u}", f"radius {u}", "angle °", "rotary table", f"Ø {u}", f"deep {u}")
-    what = _what(words)
+    what = _what(words, table)
     body = tuple(_row(words, name, row, what.get(name)) for name, row in zip(hole_names(table), table, strict=True))
     note = "Zero at the centre of the bore, X to the right, Y up, seen from above; angles anticlockwise from +X."
     return PageTable("From the centre of the bore", note, head, body)
 
 
-def _what(words: Words) -> dict[str, str]:
+def _what(words: Words, table: list[Row]) -> dict[str, str]:
     """What each hole is, where there are several of its kind."""
     olds = [(own, own.job.old) for own in words.each("old") if own.name]
     filled = {name: f"old, {old.fill}" for own, old in olds if old for name in old_holes(own)}
-    says = {"stud": "new, tap drill, {} {}", "plug": "{1}, plug {0}"}
-    return filled | {name: says[mark.kind].format(mark.letter, mark.name) for name, mark in marked(words).items()}
+    says = {"stud": "new, tap drill, {0} {1}", "plug": "{2}, plug {0}"}
+    found, names = marked(words), dict(zip(hole_names(table), table, strict=True))
+    return filled | {n: says[m.kind].format(m.letter, m.name, names[n].hole) for n, m in found.items()}
 
 
 def _row(words: Words, name: str, row: Row, what: str | None) -> tuple[str, ...]:

@@ -52,6 +52,13 @@ class Ink:
         """Draw a path."""
         self.parts.append(svg_marks.path(kind, data))
 
+    def lead(self, hole: Point, radius: float, label: Point, half: float) -> None:
+        """Draw a line from a hole's rim to its label."""
+        along, up = label[0] - hole[0], label[1] - hole[1]
+        far = hypot(along, up)
+        ends = [(hole[0] + along * d / far, hole[1] + up * d / far) for d in (radius, max(far - half, radius))]
+        self.path("lead", "M" + "L".join(f"{figure(x)} {figure(-y)}" for x, y in ends))
+
     def text(self, kind: str, x: float, y: float, words: str, size: float = TEXT) -> None:
         """Write a word, its middle at (x, y)."""
         self.labels.append((x, y, 0.32 * size * len(words)))
@@ -116,7 +123,8 @@ def _stud(own: Words) -> str:
 
 
 def _plug(own: Words) -> str:
-    return f"{own.name} plug, {listed(plug_holes(own))}: {own.job.plug.fit if own.job.plug else ''}"
+    fit = own.job.plug.fit if own.job.plug else ""
+    return f"{own.name} plug, {listed(plug_holes(own))}: {'press fit' if fit == 'press' else fit}"
 
 
 def _gasket(gasket: Flat) -> str:
@@ -147,9 +155,9 @@ def _holes(ink: Ink, words: Words, loop: Loop) -> None:
     for name, row, radius in (d for d in drawn if d[1].kind == "new"):
         ink.text("number", row.x, row.y, name, min(6.0, 1.1 * radius))
     for name, row, radius in (d for d in drawn if d[0] in mark):
-        _mark(ink, mark[name], row, _reach(studs.get(name), radius), loop)
+        _mark(ink, mark[name], row, radius, _reach(studs.get(name), radius), loop)
     for name, row, radius in (d for d in drawn if d[1].kind in ("old", "passage")):
-        _label(ink, name, (row.x, row.y), radius, loop)
+        _label(ink, name, (row.x, row.y), radius, loop, led=bool(mark))
 
 
 def _radius(row: Row, own: Words | None) -> float:
@@ -164,11 +172,12 @@ def _reach(own: Words | None, radius: float) -> float:
     return max(radius, own.value(NUT[0]) / 2) if own and own.has(*NUT) else radius
 
 
-def _mark(ink: Ink, mark: Mark, row: Row, radius: float, loop: Loop) -> None:
-    """Draw which plug closes a passage into it; which stud stands in a hole, beside that."""
+def _mark(ink: Ink, mark: Mark, row: Row, bare: float, radius: float, loop: Loop) -> None:
+    """Draw which plug closes a passage into it; which stud stands in a hole, beside nut and washer with a line to it."""
     x, y = row.x, row.y
     if mark.kind == "stud":
         x, y = _beside(ink, (x, y), radius + 0.5 + SIZE, (SIZE, SIZE), loop)
+        ink.lead((row.x, row.y), bare, (x, y), SIZE)
     ink.labels.append((x, y, SIZE))
     ink.parts += mark.elements(x, -y, SIZE)
 
@@ -191,10 +200,12 @@ def _hexagon(x: float, y: float, corner: float) -> str:
     return "M" + "L".join(f"{figure(px)} {figure(py)}" for px, py in points) + "Z"
 
 
-def _label(ink: Ink, name: str, centre: Point, radius: float, loop: Loop) -> None:
-    """Write a label beside a hole, where it keeps furthest from every line and label."""
+def _label(ink: Ink, name: str, centre: Point, radius: float, loop: Loop, *, led: bool) -> None:
+    """Write a label beside a hole, where it keeps furthest from every line and label; with a line to it where it is full."""
     wide = 0.32 * TEXT * len(name)
     x, y = _beside(ink, centre, radius + 0.7 * TEXT + 0.4 * wide, (wide, TEXT / 2), loop)
+    if led:
+        ink.lead(centre, radius, (x, y), TEXT / 2)
     ink.text("name", x, y, name)
 
 

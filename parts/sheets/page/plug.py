@@ -50,7 +50,14 @@ def _plug(words: Words) -> Step | None:
         ("plug.whole_length", "plug, whole length"),
         ("job.plug.stands_proud", "stands proud", "something to face off"),
     )
-    return Step("plug", f"Plug {what}", do, asked, (cautions.ADHESIVE if bonded else cautions.PRESS,))
+    return Step(
+        "plug",
+        f"Plug {what}",
+        do,
+        asked,
+        (cautions.ADHESIVE if bonded else cautions.PRESS,),
+        "" if bonded else "pressed",
+    )
 
 
 def _hole(words: Words) -> str:

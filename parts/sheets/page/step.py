@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 
 WORK = (
-    *("measure", "fill", "plug", "skim", "drill", "tap", "hone", "studs", "set", "gasket", "drop"),
+    *("measure", "fill", "pressed", "plug", "skim", "drill", "tap", "hone", "studs", "set", "gasket", "drop"),
     *("blank", "split", "mandrel", "heat", "fit", "tighten", "test", "run"),
 )
 """the phases of the work, in their order: nothing hot after a bond, nothing measured before it is cold"""

@@ -127,7 +127,8 @@ def _threads(words: Words) -> Iterator[Item]:
     else:
         yield Item("tap", stud.tap_end.label, f"taper, second and {tap}")
     ends = dict.fromkeys((stud.tap_end.label, stud.nut_end.label))
-    yield Item("dies", " and ".join(ends), "or screwcut; three wires to measure over")
+    for die in ends if words.name else [" and ".join(ends)]:  # one by one, so that other studs may share it
+        yield Item("dies", die, "or screwcut; three wires to measure over")
 
 
 def _fasteners(words: Words) -> Iterator[Item]:
