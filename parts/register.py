@@ -12,10 +12,9 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 from parts.errors import Fault, JobError
-from parts.sizing.scenes import scenes
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator, Mapping
+    from collections.abc import Callable, Iterable, Mapping
 
     from parts.book import Book
     from parts.job import Job
@@ -57,7 +56,7 @@ class Part:
     also: tuple[str, ...] = ()
     """other tables of the book that are about it"""
     shows: tuple[str, ...] = ()
-    """what its files show besides its own table: other tables of the job, or beginnings of sizes' names, with * for any"""
+    """what its files show besides its own table: other tables of the job, or beginnings of sizes' names; * is any"""
 
     def shape(self, book: Book, job: Job) -> Any:  # noqa: ANN401 - of the part's own kind
         """Return the part as plain numbers; JobError for what can't be made."""
@@ -294,13 +293,6 @@ def asked_for(job: Job, only: Iterable[str] = (), flag: str = "--only") -> list[
                 Fault(flag, f"{name!r} is no part; the parts are {', '.join(dict.fromkeys((*PARTS, *stems)))}")
             )
     return [piece for piece in there if not names or not {piece.stem, piece.part.stem}.isdisjoint(names)]
-
-
-def sheets(book: Book, job: Job) -> Iterator[tuple[str, Overview, Book, Job]]:
-    """Name of every sheet about the whole job, with book and job as it sees them."""
-    for sheet in SHEETS:
-        for view, own, _ in scenes(book, job, sheet.kind):
-            yield sheet.stem + view.suffix, sheet, view, own
 
 
 def shapes(wanted: Iterable[Piece], book: Book, job: Job) -> dict[str, Any]:

@@ -228,6 +228,11 @@ def _rings(found: Mapping[str, Any], faults: Faults) -> tuple[Instance, ...]:
         for n, ring in enumerate(rings)
         if ring.groove is None
     ]
+    faults += [
+        (("ring", n, "name"), "can't end in 'outline': the file of a mandrel's outline does")
+        for n, name in enumerate(names)
+        if f"-{name}".endswith("-outline")
+    ]
     own = _mandrels(mandrels or [], names, faults)
     return tuple(
         _ring(found, n, name, ring, own.get(name)) for n, (name, ring) in enumerate(zip(names, rings, strict=True))

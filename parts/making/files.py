@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 
 from parts.judging.finding import as_records
 from parts.making.manifest import entry
-from parts.making.plan import PAGE
+from parts.making.plan import PAGE, sheets
 from parts.making.solids import Order
-from parts.register import asked_for, load, sheets
+from parts.register import asked_for, load
 from parts.shapes.assembly import ASSEMBLY
 from parts.sheets.coordinates import coordinates_csv, machine_csv, rows
 

@@ -13,11 +13,12 @@ from typing import TYPE_CHECKING
 from parts.judging.finding import as_records
 from parts.making.manifest import MANIFEST
 from parts.making.standing import program_is_newer, source, untouched
-from parts.register import THREADS, asked_for, sheets
+from parts.register import SHEETS, THREADS, asked_for
 from parts.shapes.assembly import ASSEMBLY
+from parts.sizing.scenes import scenes
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
     from pathlib import Path
 
     from parts.book import Book
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
     from parts.job import Job
     from parts.making.manifest import Listed
     from parts.making.standing import Options
-    from parts.register import Piece
+    from parts.register import Overview, Piece
 
 PAGE = "page"
 
@@ -40,6 +41,13 @@ class Plan:
     def lacks(self, name: str) -> bool:
         """Tell whether a part or sheet is to be made."""
         return name in self.hashes and name not in self.kept
+
+
+def sheets(book: Book, job: Job) -> Iterator[tuple[str, Overview, Book, Job]]:
+    """Name of every sheet about the whole job, with book and job as it sees them."""
+    for sheet in SHEETS:
+        for view, own, _ in scenes(book, job, sheet.kind):
+            yield sheet.stem + view.suffix, sheet, view, own
 
 
 # what things are made from --------------------------------------------------------------------------------------------

@@ -62,10 +62,15 @@ def _gasket_size(shape: Flat, book: Book, job: Job) -> str:
     say = figures(job)
     material = job.gasket.material.name if job.gasket and job.gasket.material else "sheet"
     thick, bore = (say.diameter(book[name].value) for name in ("job.gasket.thickness", "gasket.bore_diameter"))
-    holes = [f"Ø{say.diameter(hole.diameter)}" for hole in shape.sheet.holes if hole.layer == "STUD HOLES"]
-    studs = f"{len(holes)} stud hole{'s' * (len(holes) > 1)} {alike(enumerate(holes, 1), ', ')}"
+    studs, open_ = (
+        [f"Ø{say.diameter(hole.diameter)}" for hole in shape.sheet.holes if hole.layer == layer]
+        for layer in ("STUD HOLES", "PASSAGES")
+    )
+    count = f"{len(studs)} stud hole{'s' * (len(studs) > 1)}" if len({*studs}) == 1 else "stud holes"
+    holes = [f"bore Ø{bore}", f"{count} {alike(enumerate(studs, 1), ', ')}"]
+    holes += [f"open passages {', '.join(open_)}"] * bool(open_)
     return (
-        f"{material[:1].upper()}{material[1:]}, {thick} {say.unit} thick; bore Ø{bore}, {studs} {say.unit}. "
+        f"{material[:1].upper()}{material[1:]}, {thick} {say.unit} thick; {', '.join(holes)} {say.unit}. "
         "Seen from above."
     )
 
@@ -79,9 +84,9 @@ def alike(holes: Iterable[tuple[int, str]], between: str) -> str:
     said: dict[str, list[str]] = {}
     for number, says in holes:
         said.setdefault(says, []).append(str(number))
-    return (
-        between.join(f"{listed(numbers)} {says}" for says, numbers in said.items()) if len(said) > 1 else "".join(said)
-    )
+    if len(said) == 1:
+        return next(iter(said))
+    return between.join(f"{listed(numbers)} {says}" for says, numbers in said.items())
 
 
 def deck_template(book: Book, job: Job, _found: Sequence[Finding], folder: Path) -> list[tuple[Path, str]]:
@@ -151,8 +156,8 @@ def _cross(
 def _deck_notes(book: Book, job: Job) -> list[str]:
     say = figures(job)
     words = "Seen from above the deck, origin at the centre of the bore. "
-    drilled = [(n, _drilled(view, say)) for n, view, _ in by_hole(book, job)]
-    if any(says for _, says in drilled):
+    drilled = [(n, says) for n, view, _ in by_hole(book, job) if (says := _drilled(view, say))]
+    if drilled:
         words += f"New holes are numbered, drawn as drilled: {alike(drilled, '; ')}. "
     if job.barrel and job.barrel.old_holes:
         words += "Old holes, dashed, are filled first. "
@@ -164,4 +169,5 @@ def _drilled(book: Book, say: Figures) -> str:
     if f"{hole}.tap_drill" not in book:
         return ""
     drill, depth = f"Ø{say.diameter(book[f'{hole}.tap_drill'].value)}", f"{hole}.drill_depth"
-    return f"{drill}, {say.length(book[depth].value)} {say.unit} deep" if depth in book else drill
+    deep = f", {say.length(book[depth].value)} {say.unit} deep" if depth in book else ""
+    return f"{drill}{deep}{f' ({book.suffix[1:]})' if book.suffix else ''}"

@@ -27,7 +27,7 @@ def bodies_of(text):
 
 
 def write(bodies, name, folder):
-    filled = fill(Order(ASSEMBLY, bodies, name, folder, write=True, show=False))
+    filled = fill(Order(ASSEMBLY, ASSEMBLY, bodies, name, folder, write=True, show=False))
     write_exploded(filled.meshes, folder / "assembly.preview.png")
 
 
