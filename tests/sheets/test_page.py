@@ -12,7 +12,6 @@ import pytest
 from parts.checked import check, checked
 from parts.job import load
 from parts.making.solids import Order, fill
-from parts.register import asked_for, shapes
 from parts.shapes.assembly import ASSEMBLY
 from parts.sheets.page import job_page, steps
 from parts.sheets.page import page as page_text
@@ -64,9 +63,9 @@ class Page(HTMLParser):
 
 def plain_page(text, folder):
     """The page of a job without its models, which need the kernel."""
-    job, book, found = check(text)
-    ready = [p for p in asked_for(job) if all(n in book for n in p.needs)]
-    return page_text(Words(book, job), found, shapes(ready, book, job), {"meshes": [], "views": []}, folder)
+    done = checked(text)
+    words = Words(done.book, done.job)
+    return page_text(words, done.now.findings, done.shapes, {"meshes": [], "views": []}, folder)
 
 
 @pytest.fixture(scope="module")

@@ -244,5 +244,6 @@ def stock(words: Words) -> Iterator[Item]:
             what = "brazing rod and flux" if old.fill == BRAZED else "iron bar for screwed plugs"
             deep = f" × {own.stock(float(old.depth))}" if old.depth is not None else ""
             size = f"{len(old_holes(own))} × Ø {own.plain('job.barrel.old_holes.diameter')}{deep}"
-            note = f"what old {hole_list(old_holes(own))} take" if own.name else "what the old holes take"
+            some = old_holes(own)
+            note = f"what old {hole_list(some)} take{'s' * (len(some) == 1)}" if own.name else "what the old holes take"
             yield Item(what, size, note, "filler")
