@@ -158,7 +158,7 @@ def test_the_same_job_gives_the_same_page(demo, source, made, tmp_path):
     shutil.copytree(made[1], copy, ignore=shutil.ignore_patterns("index.html", "manifest.json"))
     done = checked(demo)
     wanted = {**done.shapes, ASSEMBLY: done.bodies}
-    filled = {s: fill(Order(s, shape, "", copy, write=False, show=True)) for s, shape in wanted.items()}
+    filled = {s: fill(Order(s, s, shape, "", copy, write=False, show=True)) for s, shape in wanted.items()}
     job_page(done.book, done.job, done.findings, done.shapes, model_data(done.job, done.bodies, filled), copy)
     assert (copy / "index.html").read_text(encoding="utf-8") == source
 

@@ -93,7 +93,7 @@ def old_holes(words: Words) -> list[str]:
 def marked(words: Words) -> dict[str, Mark]:
     """Mark of the stud or plug of each hole, by the hole's name on the plan; none for plain tables."""
     found, places = marks(words), {"stud": stud_holes, "plug": plug_holes}
-    several = [(kind, own) for kind in KINDS for own in words.each(kind) if own.name]
+    several = [(kind, own) for kind in KINDS for own in words.each(kind) if (kind, own.name) in found]
     return {hole: found[kind, own.name] for kind, own in several for hole in places[kind](own)}
 
 
