@@ -229,6 +229,15 @@ def test_what_all_have_in_common_is_asked_for_once(demo):
     assert lines["job.stud.rear-short.head_thickness"] == "head, through at the bosses, rear-short"
 
 
+def test_a_ring_without_its_own_mandrel_is_not_said_to_have_one(demo):
+    own = RINGS.split("[[mandrel]]")[-1]
+    job, book, _ = check(several(demo, f"[[mandrel]]{own}", ""))
+    found = {step.key: step.do[0] for step in steps(Words(book, job))}
+    assert "mandrel-second" not in found
+    assert found["heat-second"].startswith("It has no mandrel of its own")
+    assert found["heat-top"].startswith("One trial ring first")
+
+
 def test_each_nut_has_its_own_torque_in_one_round(work, words):
     plan = tightening(words)
     assert sorted(plan.order) == [1, 2, 3, 4]

@@ -78,7 +78,9 @@ def _heat(words: Words) -> Step | None:
     oven, soak = "job.ring.heat_set.temperature", "job.ring.heat_set.soak"
     window = words.range(caution_of(oven, least=True), caution_of(oven), "degC")
     long = words.size(soak) if words.has(soak) else words.show(SOAK, "min")
+    other = "It has no mandrel of its own: the findings say whether another's serves, and none does unless they say so."
     do = said(
+        other if words.name and words.job.mandrel is None else None,
         "One trial ring first. Rings on the mandrel, gap at its mark, clamped lightly so that they can't warp.",
         _holding(words),
         f"Heat with the oven to between {window.replace(' to ', ' and ')}: under it they barely set, over it the iron softens and "
