@@ -65,7 +65,8 @@ def made_from(piece: Piece, done: Checked, threads: str = "simplified") -> str:
 def shown(book: Book, job: Job, shows: Sequence[str]) -> list[object]:
     """What stands under these beginnings of names: sizes with their limits, and whole tables of the job."""
     given = [job.job, *(getattr(job, table, None) for table in shows), *(job.others(shows))]
-    sizes = [n for n in book if any(fnmatchcase(f"{n.removeprefix('job.')}.", f"{start}.*") for start in shows)]
+    names = (n for n in book if not book.is_of_another(n))
+    sizes = [n for n in names if any(fnmatchcase(f"{n.removeprefix('job.')}.", f"{start}.*") for start in shows)]
     return [repr(given), [(n, book[n].value, book[n].unit, book.limits(n)) for n in sizes]]
 
 
