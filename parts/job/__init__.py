@@ -194,6 +194,9 @@ def _scenes(
     """The tables as they are, and for each instance of a list as if it were the only one; and where its keys stand."""
     listed = [one for many in instances.values() for one in many if one.name]
     plain = {n: table for n, table in found.items() if not isinstance(table, list)}
+    if isinstance(found.get("ring"), list):
+        plain.pop("mandrel", None)  # told of already: it does not say which ring it is for
+    plain["old"] = [one.tables["old_holes"] for one in instances["old"]]
     barrel = plain.get("barrel")
     if barrel is not None and isinstance(barrel.old_holes, list):
         plain["barrel"] = barrel.model_copy(update={"old_holes": None})

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
-from parts.job.models import OldHoles
+from parts.job.models import MaterialSpec
 from parts.job.part_models import NamedMandrel, NamedRing, NamedStud, Plug
 
 if TYPE_CHECKING:
@@ -42,10 +42,20 @@ OWN = {
     )
 }
 """kind -> single sizes that are its own"""
-TAKEN = ("hole", "old", "passage", "washer")
-"""what stands where an instance's name would"""
-SHARED = ("joint.gas_force", "joint.washer_modulus", "joint.washer_expansion", "joint.scatter", "joint.table_factor")
-"""sizes of the whole joint, whatever its studs"""
+TAKEN = frozenset(
+    """
+    hole old passage washer planned
+    bolt boss collar contoured crankcase deflection diameter grip growth kc11 length mc multiple nominal nut parameter
+    pin pitch plug preload profile projection push ring round scatter sections sensitivity slenderness spring stack
+    stiffness stud studs torque unbound wall
+    """.split()
+) | {key for model in (*LISTS.values(), MaterialSpec) for key in model.model_fields}
+"""what stands where an instance's name would: parts of sizes' names that are one word, and keys"""
+SHARED = (
+    *("joint.gas_force", "joint.washer_modulus", "joint.washer_expansion", "joint.scatter", "joint.table_factor"),
+    *("ring.bore_mean", "ring.bore_taper", "ring.bore_ovality", "ring.bore_lobe", "ring.bore_over"),
+)
+"""sizes of the whole joint, whatever its studs, and of the bore, whatever its rings"""
 LONGEST = 40
 
 
@@ -141,7 +151,7 @@ def instances_of(found: Mapping[str, Any]) -> tuple[Instances, Faults]:
         "stud": _studs(found, faults),
         "plug": _plugs(found, faults),
         "ring": _rings(found, faults),
-        "old": _old(found.get("barrel")),
+        "old": _old(found, faults),
     }
     known = frozenset(one.name for many in made.values() for one in many if one.name)
     return {kind: tuple(replace(one, known=known) for one in many) for kind, many in made.items()}, faults
@@ -161,7 +171,7 @@ def _named(table: str, names: Iterable[str], key: str, faults: Faults) -> list[s
             says = f"wants a name with a letter in it, of at most {LONGEST} letters, digits and hyphens, not {name!r}"
             faults.append(((table, number, key), says))
         elif short in TAKEN:
-            faults.append(((table, number, key), f"can't be {name!r}: sizes of the deck are called so"))
+            faults.append(((table, number, key), f"can't be {name!r}: a size or a key is called so"))
         elif short in out:
             faults.append(((table, number, key), f"is used twice: {name!r} is written {short!r} in sizes and files"))
         out.append(short)
@@ -178,9 +188,15 @@ def _studs(found: Mapping[str, Any], faults: Faults) -> tuple[Instance, ...]:
     return tuple(Instance("stud", name, {"stud": s}, {"stud": n}, tuple(s.holes)) for n, (name, s) in rows)
 
 
+def _holes_of_the_head(found: Mapping[str, Any]) -> int | None:
+    """How many holes the head has, as given or as measured; None where neither tells."""
+    head, measured = found.get("head"), found.get("measured")
+    pattern = (head and head.holes) or (measured and measured.new)
+    return pattern.holes if pattern else None
+
+
 def _holes_have_one_stud(found: Mapping[str, Any], studs: list[NamedStud], faults: Faults) -> None:
-    head = found.get("head")
-    count = head.holes.holes if head is not None and head.holes is not None else None
+    count = _holes_of_the_head(found)
     there: dict[int, str] = {}
     for number, stud in enumerate(studs):
         for place, hole in enumerate(stud.holes):
@@ -259,9 +275,11 @@ def _ring(
     return Instance("ring", name, tables, places)
 
 
-def _old(barrel: Any) -> tuple[Instance, ...]:  # noqa: ANN401 - Barrel
-    if barrel is None or not barrel.old_holes:
-        return ()
-    if isinstance(barrel.old_holes, OldHoles):
-        return (Instance("old", "", {"old_holes": barrel.old_holes}),)
-    return tuple(Instance("old", str(n), {"old_holes": one}) for n, one in enumerate(barrel.old_holes))
+def _old(found: Mapping[str, Any], faults: Faults) -> tuple[Instance, ...]:
+    old = found["barrel"].old_holes if found.get("barrel") is not None else None
+    if not isinstance(old, list):
+        return (Instance("old", "", {"old_holes": old}),) if old is not None else ()
+    if found.get("measured") is not None and found["measured"].old is not None:
+        says = "can't stand beside a list of old holes: which of them was measured? Give each of those its pattern"
+        faults.append((("measured", "old"), says))
+    return tuple(Instance("old", str(n), {"old_holes": one}) for n, one in enumerate(old))

@@ -59,7 +59,7 @@ def step_below_deck(book: Book, job: Job) -> Iterator[Finding]:
 
 def head_location(book: Book, job: Job) -> Iterator[Finding]:
     """Something must hold the head over the bore."""
-    if job.head is None or job.stud is None:
+    if job.head is None or not job.instances("stud"):
         return
     shift = book["joint.head_float"].value if "joint.head_float" in book else None
     by = " by their clearance" if shift is None else f" by {printed(shift, 'mm', job.job.print_units)} to any side"

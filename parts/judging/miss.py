@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from parts.job.instances import KINDS
 from parts.judging.limits import Limits, limits_of
 from parts.units import printed
 
@@ -49,6 +50,13 @@ class Miss:
     def stopped(self) -> bool:
         """Whether something that rests on it has become a stop, or can't be at all."""
         return bool(self.book.cannot) or any(f.verdict == "stop" for f in self.worse)
+
+    def every(self, name: str) -> dict[str, str]:
+        """A size by its name here, or, where it is another of several of a kind, all of them -> which one."""
+        if name in self.book:
+            return {name: ""}
+        named = (one for kind in KINDS for one in self.job.instances(kind) if one.name)
+        return {real: f" ({one.name})" for one in named if (real := one.real(name)) != name and real in self.book}
 
     def show(self, value: float, unit: str = "mm") -> str:
         """Print a value as the job's sheets do; the pressure of a gas as a gauge shows it."""

@@ -128,7 +128,7 @@ def _against(miss: Miss, unit: str) -> str:
 def _changes(miss: Miss) -> list[str]:
     """The sizes that moved most, of those that a rule or a bench asks after."""
     roots, moved = _roots(miss.book, miss.name), []
-    for name, what in WATCHED.items():
+    for name, what in ((n, w + which) for local, w in WATCHED.items() for n, which in miss.every(local).items()):
         if (
             name in roots
             or name.startswith("assembly.")

@@ -154,5 +154,5 @@ RING_CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [
     ("ring", blank_under_size),
     ("ring", set_by_stress),
     ("ring", stands_the_heat),
-    ("ring", bore_as_honed),
+    ("", bore_as_honed),
 ]

@@ -84,6 +84,10 @@ def size_shares(book: Book, job: Job) -> None:
             springs |= {f"x_{n}": f"deck.hole.{n}.x", f"y_{n}": f"deck.hole.{n}.y", f"spring_{n}": spring}
     for one in kinds:
         holes = list(book.at(one).numbers("deck.hole"))
+        if not holes:
+            book.lacks(one.real("joint.gas_share"), "job.head.holes")
+            book.lacks(one.real("joint.studs"), "job.head.holes")
+            continue
         book.enter(one.real("joint.studs"), len(holes), "1", "given", "holes of the job file")
         each_takes = {f"hole_{n}": f"joint.hole.{n}.gas_share" for n in holes}
         for n, name in zip(holes, each_takes.values(), strict=True):
