@@ -179,7 +179,7 @@ def _read(raw: dict[str, Any], kept: Mapping[str, Any]) -> tuple[dict[str, Any],
     found, faults = read_tables({name: table for name, table in raw.items() if name not in kept})
     found |= kept
     broken = raw.keys() - found.keys()
-    instances, wrong = instances_of(found)
+    instances, wrong = instances_of(found, broken)
     faults += wrong
     for scene, path in _scenes(found, instances):
         for needs, looks_at, rule in (*RULES, *MEASURED_RULES):

@@ -144,13 +144,28 @@ class Instance:
 Instances = dict[str, tuple[Instance, ...]]
 
 
-def instances_of(found: Mapping[str, Any]) -> tuple[Instances, Faults]:
-    """Tell the instances of each kind apart, and what is wrong with how they are named and placed."""
+def instances_of(found: Mapping[str, Any], broken: Iterable[str] = ()) -> tuple[Instances, Faults]:
+    """Tell the instances of each kind apart, and what is wrong with how they are named and placed.
+
+    Parameters
+    ----------
+    found : mapping
+        Tables that could be read, by name
+    broken : iterable of str
+        Names of those that could not
+
+    Returns
+    -------
+    instances : dict
+        Of each kind
+    faults : list
+        Place in the file, and a sentence
+    """
     faults: Faults = []
     made = {
         "stud": _studs(found, faults),
         "plug": _plugs(found, faults),
-        "ring": _rings(found, faults),
+        "ring": _rings(found, faults) if "ring" not in broken else (),
         "old": _old(found, faults),
     }
     known = frozenset(one.name for many in made.values() for one in many if one.name)

@@ -15,6 +15,7 @@ from parts.sizing.stud import hole_of
 if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
+    from parts.job.instances import Instance
     from parts.job.part_models import Stud
 
 STEEL = (210000.0, 11.5e-6)  # modulus [MPa] and expansion [1/K] of a washer
@@ -83,18 +84,23 @@ def size_shares(book: Book, job: Job) -> None:
         for n in book.at(one).numbers("deck.hole"):
             springs |= {f"x_{n}": f"deck.hole.{n}.x", f"y_{n}": f"deck.hole.{n}.y", f"spring_{n}": spring}
     for one in kinds:
-        holes = list(book.at(one).numbers("deck.hole"))
-        if not holes:
-            book.lacks(one.real("joint.gas_share"), "job.head.holes")
-            book.lacks(one.real("joint.studs"), "job.head.holes")
-            continue
-        book.enter(one.real("joint.studs"), len(holes), "1", "given", "holes of the job file")
-        each_takes = {f"hole_{n}": f"joint.hole.{n}.gas_share" for n in holes}
-        for n, name in zip(holes, each_takes.values(), strict=True):
-            book.add(name, shares.share_on_springs, number=n, **springs)
-        book.add(one.real("joint.gas_share"), shares.largest_share_of, **each_takes)
+        _share_of_kind(book, one, springs)
         each = {"force": "joint.gas_force", "share": one.real("joint.gas_share")}
         book.add(one.real("joint.gas_force_each"), relation.force_each, **each)
+
+
+def _share_of_kind(book: Book, one: Instance, springs: dict[str, str | float]) -> None:
+    """Add what each stud of one kind takes of the gas force, and the largest of these."""
+    holes = list(book.at(one).numbers("deck.hole"))
+    if not holes:
+        book.lacks(one.real("joint.studs"), "job.head.holes")
+        book.lacks(one.real("joint.gas_share"), "job.head.holes")
+        return
+    book.enter(one.real("joint.studs"), len(holes), "1", "given", "holes of the job file")
+    each_takes = {f"hole_{n}": f"joint.hole.{n}.gas_share" for n in holes}
+    for n, name in zip(holes, each_takes.values(), strict=True):
+        book.add(name, shares.share_on_springs, number=n, **springs)
+    book.add(one.real("joint.gas_share"), shares.largest_share_of, **each_takes)
 
 
 MEANS = ("preload", "least_preload", "greatest_preload", "lowest_preload")
