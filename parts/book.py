@@ -264,6 +264,12 @@ class View(Book):
     def _inputs(self, inputs: Mapping[str, str | float]) -> dict[str, Any]:
         return {a: self.real(n) if isinstance(n, str) else n for a, n in inputs.items()}
 
+    def whole_names(self, value: Any) -> Any:  # noqa: ANN401
+        """A name, or the names that an entry is worked out from, as the whole book has them."""
+        if isinstance(value, Entry):
+            return value._replace(inputs=self._inputs(value.inputs))
+        return self.real(value) if isinstance(value, str) else value
+
     def _own(self, name: str) -> str:
         """Name that something is put down under; JobError where an instance bears the name of a size."""
         if any(step in self.instance.known for step in name.split(".")[1:2]):
@@ -294,7 +300,7 @@ class View(Book):
         return self.whole[self.real(name)]
 
     def __setitem__(self, name: str, entry: Entry) -> None:
-        self.whole[self._own(name)] = entry._replace(inputs=self._inputs(entry.inputs))
+        self.whole[self._own(name)] = self.whole_names(entry)
 
     def __contains__(self, name: object) -> bool:
         return self.real(str(name)) in self.whole
@@ -380,7 +386,7 @@ class Renamed(MutableMapping[str, T]):
         return self.whole[self.view.real(name)]
 
     def __setitem__(self, name: str, value: T) -> None:
-        self.whole[self.view.real(name)] = self.view.real(value) if isinstance(value, str) else value  # type: ignore[assignment]
+        self.whole[self.view.real(name)] = self.view.whole_names(value)
 
     def __delitem__(self, name: str) -> None:
         del self.whole[self.view.real(name)]

@@ -71,7 +71,8 @@ def _an_end(name: str, book: Book) -> bool:
 
 def _roots(book: Book, name: str) -> list[str]:
     """The size under all its names, and what was put in because of it."""
-    return [name, name + "_min", name + "_max", *(n for n, e in book.made.items() if name in e.inputs.values())]
+    follow = (n for n, entry in book.made.items() if book.real(name) in entry.inputs.values())
+    return [name, name + "_min", name + "_max", *follow]
 
 
 def verdict(miss: Miss) -> tuple[str, str]:
