@@ -44,7 +44,7 @@ OWN = {
 """kind -> single sizes that are its own"""
 TAKEN = frozenset(
     """
-    hole old passage washer planned
+    hole old passage washer planned on
     bolt boss collar contoured crankcase deflection diameter grip growth kc11 length mc multiple nominal nut parameter
     pin pitch plug preload profile projection push ring round scatter sections sensitivity slenderness spring stack
     stiffness stud studs torque unbound wall

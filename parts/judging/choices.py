@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from parts.judging.finding import Finding
 from parts.judging.measured_choices import MEASURED_CHOICES
 from parts.judging.ring_choices import RING_CHOICES
-from parts.judging.rules import WEAKENS, caution_of
+from parts.judging.rules import WEAKENS, caution_of, stop_of
 from parts.sizing.scenes import scenes
 from parts.sizing.stud import STEP
 from parts.tables import PRACTICE
@@ -124,6 +124,26 @@ def run_up_given(book: Book, job: Job) -> Iterator[Finding]:
         )
 
 
+def opens_first(book: Book, job: Job) -> Iterator[Finding]:
+    """Of studs of several kinds the weakest is named: where the head lifts first, all of them holding it together."""
+    kinds = [one for one in job.instances("stud") if one.real("joint.separation_factor") in book]
+    if len(kinds) < 2:  # noqa: PLR2004
+        return
+    weakest = min(kinds, key=lambda one: book[one.real("joint.separation_factor")].value)
+    factor, share = (book[weakest.real(f"joint.{n}")].value for n in ("separation_factor", "gas_share"))
+    hole = max(book.at(weakest).numbers("deck.hole"), key=lambda n: round(book[f"joint.hole.{n}.gas_share"].value, 6))
+    caution, stop = caution_of("joint.separation_factor", least=True), stop_of("joint.separation_factor", least=True)
+    verdict = "stop" if factor < stop else "caution" if factor < caution else "ok"
+    says = (
+        f"The head lifts first at hole {hole}, on a {weakest.name} stud, which takes {share:.2f} of the gas force: its "
+        f"preload is {factor:.2f} times what opens the joint there"
+    )
+    yield Finding("joint.opens_first", verdict, factor, caution, "1", says, SPRINGS)
+
+
+SPRINGS = "statics of a stiff head on springs; Shigley, Mechanical Engineering Design, ch. 8"
+
+
 def joint_face_given(book: Book, job: Job) -> Iterator[Finding]:
     """A head presses on its raised face, not on the whole gasket."""
     if "gasket.seating_stress" not in book or job.head is None:
@@ -217,6 +237,7 @@ CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [  # kind 
     ("", head_location),
     ("stud", stud_held),
     ("stud", boss_given),
+    ("", opens_first),
     ("", run_up_given),
     ("", joint_face_given),
     ("", crankcase_joint),
