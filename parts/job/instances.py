@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from dataclasses import dataclass, field, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING, Any
 
 from parts.job.models import MaterialSpec
@@ -42,15 +42,14 @@ OWN = {
     )
 }
 """kind -> single sizes that are its own"""
-TAKEN = frozenset(
-    """
-    hole old passage washer planned on
-    bolt boss collar contoured crankcase deflection diameter grip growth kc11 length mc multiple nominal nut parameter
-    pin pitch plug preload profile projection push ring round scatter sections sensitivity slenderness spring stack
-    stiffness stud studs torque unbound wall
-    """.split()
-) | {key for model in (*LISTS.values(), MaterialSpec) for key in model.model_fields}
-"""what stands where an instance's name would: parts of sizes' names that are one word, and keys"""
+TAKEN = {
+    "hole", "old", "passage", "washer", "planned", "on", "bolt", "boss", "collar", "contoured", "crankcase",
+    "deflection", "diameter", "grip", "growth", "kc11", "length", "mc", "multiple", "nominal", "nut",
+    "parameter", "pin", "pitch", "plug", "preload", "profile", "projection", "push", "ring", "round", "scatter",
+    "sections", "sensitivity", "slenderness", "spring", "stack", "stiffness", "stud", "studs", "torque",
+    "unbound", "wall",
+}  # fmt: skip
+"""parts of the names of sizes and findings that are one word, and so what no instance may be called"""
 SHARED = (
     *("joint.gas_force", "joint.washer_modulus", "joint.washer_expansion", "joint.scatter", "joint.table_factor"),
     *("ring.bore_mean", "ring.bore_taper", "ring.bore_ovality", "ring.bore_lobe", "ring.bore_over"),
@@ -185,12 +184,18 @@ def _named(table: str, names: Iterable[str], key: str, faults: Faults) -> list[s
         if not re.search("[a-z]", short) or len(short) > LONGEST:
             says = f"wants a name with a letter in it, of at most {LONGEST} letters, digits and hyphens, not {name!r}"
             faults.append(((table, number, key), says))
-        elif short in TAKEN:
+        elif short in TAKEN | _keys():
             faults.append(((table, number, key), f"can't be {name!r}: a size or a key is called so"))
         elif short in out:
             faults.append(((table, number, key), f"is used twice: {name!r} is written {short!r} in sizes and files"))
         out.append(short)
     return out
+
+
+@lru_cache(None)
+def _keys() -> frozenset[str]:
+    """Keys that stand where an instance's name would."""
+    return frozenset(key for model in [*LISTS.values(), MaterialSpec] for key in model.model_fields)
 
 
 def _studs(found: Mapping[str, Any], faults: Faults) -> tuple[Instance, ...]:

@@ -131,9 +131,10 @@ def opens_first(book: Book, job: Job) -> Iterator[Finding]:
         return
     weakest = min(kinds, key=lambda one: book[one.real("joint.separation_factor")].value)
     factor, share = (book[weakest.real(f"joint.{n}")].value for n in ("separation_factor", "gas_share"))
+    sure = factor - book.spread(weakest.real("joint.separation_factor"))
     hole = max(book.at(weakest).numbers("deck.hole"), key=lambda n: round(book[f"joint.hole.{n}.gas_share"].value, 6))
     caution, stop = caution_of("joint.separation_factor", least=True), stop_of("joint.separation_factor", least=True)
-    verdict = "stop" if factor < stop else "caution" if factor < caution else "ok"
+    verdict = "stop" if sure < stop else "caution" if sure < caution else "ok"
     says = (
         f"The head lifts first at hole {hole}, on a {weakest.name} stud, which takes {share:.2f} of the gas force: its "
         f"preload is {factor:.2f} times what opens the joint there"

@@ -158,7 +158,9 @@ def shared_mandrel(book: Book, job: Job) -> Iterator[Finding]:
     for one in lacking_mandrel(job) if book.contact else ():
         name, limit = one.real("ring.mandrel"), caution_of("ring.pressure_ratio_least", least=True)
         tried = [other for other in job.instances("ring") if _on(one, other, "free_gap") in book]
-        tried.sort(key=lambda other: (not _serves(book, one, other), -book[_on(one, other, "pressure_ratio_least")].value))
+        tried.sort(
+            key=lambda other: (not _serves(book, one, other), -book[_on(one, other, "pressure_ratio_least")].value)
+        )
         give = f'give it its own, [[mandrel]] with ring = "{one.name}"'
         if not tried:
             says = f"No mandrel of the list takes the ring {one.name}: {give}"
@@ -195,8 +197,8 @@ def _comes_out(book: Book, job: Job, one: Instance, other: Instance) -> str:
     if not least:
         return f"the ring {one.name} gets a free gap of {gap} where {wanted} is wanted, and leaves the wall bare"
     return (
-        f"the ring {one.name} gets a free gap of {gap} where {wanted} is wanted, its least pressure over any 10 degrees is "
-        f"{least:.2f} of the mean, and {light} of light shows"
+        f"the ring {one.name} gets a free gap of {gap} where {wanted} is wanted, its least pressure over any 10 "
+        f"degrees is {least:.2f} of the mean, and {light} of light shows"
     )
 
 

@@ -5,15 +5,30 @@ from __future__ import annotations
 from functools import lru_cache, wraps
 from typing import TYPE_CHECKING
 
-from parts.relations.contact import Blank, Bore, ContourForm, Form, Free, PinForm, Pressed, RoundForm
-from parts.relations.contact import close_in, open_on, set_by_heat
+from parts.relations.contact import (
+    Blank,
+    Bore,
+    ContourForm,
+    Form,
+    Free,
+    PinForm,
+    Pressed,
+    RoundForm,
+    close_in,
+    open_on,
+    set_by_heat,
+)
 from parts.relations.contour import ring_law
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
 FIGURES = {  # figure -> word, unit, in words
-    "free_gap": ("gap", "mm", "free gap on the mean line that the ring comes out with; its slit where it is not opened"),
+    "free_gap": (
+        "gap",
+        "mm",
+        "free gap on the mean line that the ring comes out with; its slit where it is not opened",
+    ),
     "pressure_ratio_least": (
         "ratio",
         "1",
@@ -96,8 +111,8 @@ def on_mandrel_of(form: str, figure: str) -> Callable[..., float]:
     On a contour for a free gap of 8.58 mm, a ring that wants 8.4 mm comes out as that one would:
 
     >>> ring = dict(bore=57.2, thickness=2.4, width=2.38, modulus=1e5, outside=57.295493, slit=0.5, set_fraction=0.95)
-    >>> top = dict(own_thickness=2.4, own_outside=57.295493, own_free_gap=8.58, own_closed_gap=0.2, own_set_fraction=0.95)
-    >>> round(on_mandrel_of("contoured", "free_gap")(**ring, **top, pressure=0.166), 2)
+    >>> top = dict(own_thickness=2.4, own_outside=57.295493, own_closed_gap=0.2, own_set_fraction=0.95)
+    >>> round(on_mandrel_of("contoured", "free_gap")(**ring, **top, own_free_gap=8.58, pressure=0.166), 2)
     8.58
     """
     word, unit, what = FIGURES[figure]

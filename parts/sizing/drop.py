@@ -44,4 +44,6 @@ def _as_drilled(book: Book, job: Job, count: int, held: str) -> None:
         book.add(f"{name}.off", off_of(n, count, held), **places)
         book.add(f"{name}.room", relation.room_left, room=room, drilled=f"{name}.off", holes=0.0)
         if n - 1 in opened:
-            book.add(f"{name}.open_to", relation.opened_to, stud=job.of_hole(n, "stud.nut_end_nominal"), off=opened[n - 1])
+            book.add(
+                f"{name}.open_to", relation.opened_to, stud=job.of_hole(n, "stud.nut_end_nominal"), off=opened[n - 1]
+            )

@@ -1,7 +1,7 @@
 """Rings of a list that have no mandrel of their own: how each would press, set on another ring's.
 
-`ring.NAME.on.OTHER.free_gap`, `.pressure_ratio_least` and `.light_gap`, for every mandrel in the list that goes into the
-oven and whose seat is high enough. A pin holds the ends of a ring of its own thickness alone.
+`ring.NAME.on.OTHER.free_gap`, `.pressure_ratio_least` and `.light_gap`, for every mandrel in the list that goes into
+the oven and whose seat is high enough. A pin holds the ends of a ring of its own thickness alone.
 """
 
 from __future__ import annotations
