@@ -74,13 +74,17 @@ class Job(PartTables, CastingTables):
 
     def whole(self) -> str:
         """All that stands in the file, as text: to tell two jobs apart."""
-        listed = [(i.name, i.tables) for many in self._instances.values() for i in many if i.name]
+        listed = [(one.name, one.tables) for one in self.named()]
         return repr(self) + (repr(listed) if listed else "")
 
     def others(self, tables: Iterable[str]) -> list[object]:
         """Tables of instances that stand in lists, of those named."""
-        every = (i for many in self._instances.values() for i in many if i.name)
-        return [(i.name, {n: t for n, t in i.tables.items() if n in tables}) for i in every if {*i.tables} & {*tables}]
+        own = [(one.name, {n: t for n, t in one.tables.items() if n in tables}) for one in self.named()]
+        return [(name, there) for name, there in own if there]
+
+    def named(self) -> list[Instance]:
+        """All that stand in lists."""
+        return [one for many in self._instances.values() for one in many if one.name]
 
     def listed(self, kind: str) -> bool:
         """Whether the instances of a kind stand in a list, each with its name."""

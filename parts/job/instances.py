@@ -27,6 +27,8 @@ if TYPE_CHECKING:
 
 LISTS: dict[str, type[BaseModel]] = {"stud": NamedStud, "plug": Plug, "ring": NamedRing, "mandrel": NamedMandrel}
 """table that may be a list -> the model of its entries"""
+NAMED_BY = {"stud": "name", "plug": "passage", "ring": "name", "mandrel": "ring"}
+"""the key that holds the name of such an entry"""
 KINDS = ("stud", "plug", "ring", "old")
 SIZES = {
     "stud": ("stud", "insert", "tapped", "strip", "turning", "hot", "joint", "assembly"),
@@ -176,9 +178,9 @@ def _plain(found: Mapping[str, Any], kind: str, *tables: str) -> tuple[Instance,
     return (Instance(kind, "", there),) if there else ()
 
 
-def _named(table: str, names: Iterable[str], key: str, faults: Faults) -> list[str]:
+def _named(table: str, names: Iterable[str], faults: Faults) -> list[str]:
     """Fold the names of a list's entries; note those that are none, or clash."""
-    out: list[str] = []
+    out, key = list[str](), NAMED_BY[table]
     for number, name in enumerate(names):
         short = folded(name)
         if not re.search("[a-z]", short) or len(short) > LONGEST:
@@ -195,14 +197,15 @@ def _named(table: str, names: Iterable[str], key: str, faults: Faults) -> list[s
 @lru_cache(None)
 def _keys() -> frozenset[str]:
     """Keys that stand where an instance's name would."""
-    return frozenset(key for model in [*LISTS.values(), MaterialSpec] for key in model.model_fields)
+    models: list[type[BaseModel]] = [*LISTS.values(), MaterialSpec]
+    return frozenset(key for model in models for key in model.model_fields)
 
 
 def _studs(found: Mapping[str, Any], faults: Faults) -> tuple[Instance, ...]:
     studs = found.get("stud")
     if not isinstance(studs, list):
         return _plain(found, "stud", "stud")
-    names = _named("stud", (s.name for s in studs), "name", faults)
+    names = _named("stud", (s.name for s in studs), faults)
     _holes_have_one_stud(found, studs, faults)
     rows = enumerate(zip(names, studs, strict=True))
     return tuple(Instance("stud", name, {"stud": s}, {"stud": n}, tuple(s.holes)) for n, (name, s) in rows)
@@ -244,7 +247,7 @@ def _plugs(found: Mapping[str, Any], faults: Faults) -> tuple[Instance, ...]:
         for n, plug in enumerate(plugs)
         if plug.passage is None
     ]
-    names = _named("plug", (p.passage or f"plug-{n}" for n, p in enumerate(plugs)), "passage", faults)
+    names = _named("plug", (p.passage or f"plug-{n}" for n, p in enumerate(plugs)), faults)
     rows = enumerate(zip(names, plugs, strict=True))
     return tuple(Instance("plug", name, {"plug": p}, {"plug": n}) for n, (name, p) in rows)
 
@@ -258,7 +261,7 @@ def _rings(found: Mapping[str, Any], faults: Faults) -> tuple[Instance, ...]:
     if mandrels is not None and not isinstance(mandrels, list):
         faults.append((("mandrel",), 'wants [[mandrel]] with ring = "NAME" beside [[ring]]: which ring is it for?'))
         mandrels = None
-    names = _named("ring", (r.name for r in rings), "name", faults)
+    names = _named("ring", (r.name for r in rings), faults)
     faults += [
         (("ring", n, "groove"), "is missing: rings in a list are told apart by their grooves")
         for n, ring in enumerate(rings)

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from parts.job.instances import KINDS
 from parts.judging.limits import Limits, limits_of
 from parts.units import printed
 
@@ -55,8 +54,8 @@ class Miss:
         """A size by its name here, or, where it is another of several of a kind, all of them -> which one."""
         if name in self.book:
             return {name: ""}
-        named = (one for kind in KINDS for one in self.job.instances(kind) if one.name)
-        return {real: f" ({one.name})" for one in named if (real := one.real(name)) != name and real in self.book}
+        reals = {one.real(name): f" ({one.name})" for one in self.job.named()}
+        return {real: which for real, which in reals.items() if real != name and real in self.book}
 
     def show(self, value: float, unit: str = "mm") -> str:
         """Print a value as the job's sheets do; the pressure of a gas as a gauge shows it."""
