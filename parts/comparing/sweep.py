@@ -122,7 +122,7 @@ def numbered(path: Path, raw: Mapping[str, Any]) -> Path:
     >>> numbered(("stud", "rear", "shank"), {"stud": [{"name": "Front"}, {"name": "Rear"}]})
     ('stud', 1, 'shank')
     """
-    table, name = path[0], path[1]
+    table, name = str(path[0]), path[1]
     listed = raw.get(table)
     if table not in LISTS or isinstance(name, int) or (not isinstance(listed, list) and name in _keys(table)):
         return path

@@ -48,7 +48,7 @@ TAKEN = {
     "hole", "old", "passage", "washer", "planned", "on", "bolt", "boss", "collar", "contoured", "crankcase",
     "deflection", "diameter", "grip", "growth", "kc11", "length", "mc", "multiple", "nominal", "nut",
     "parameter", "pin", "pitch", "plug", "preload", "profile", "projection", "push", "ring", "round", "scatter",
-    "sections", "sensitivity", "slenderness", "spring", "stack", "stiffness", "stud", "studs", "torque",
+    "sections", "sensitivity", "slenderness", "spring", "stack", "stiffness", "stud", "studs", "thickness", "torque",
     "unbound", "wall",
 }  # fmt: skip
 """parts of the names of sizes and findings that are one word, and so what no instance may be called"""
