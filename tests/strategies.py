@@ -370,10 +370,7 @@ def _fitted(d, job):
             job[name] = job.get(name) or table(d, TABLES[name], worked()[name])
     if "stud" in job:
         _bolted(d, job["stud"])
-    for pattern in [p for name, p in job.get("measured", {}).items() if name in ("old", "new") and d.often(0.9)]:
-        _read_off(d, pattern)
-    if "machine" in job.get("measured", {}) and d.often(0.9):
-        del job["measured"]["machine"]
+    _measured(d, job.get("measured", {}))
     engine, ring, plug, barrel = (
         job.setdefault(n, {}) if n in job else {} for n in ("engine", "ring", "plug", "barrel")
     )
@@ -393,6 +390,14 @@ def _fitted(d, job):
         else:
             plug["hole"] = f"{0.15 * bore:.4f} mm"
             del plug["passage"]
+
+
+def _measured(d, measured):
+    """Readings that tell a pattern."""
+    for pattern in [p for name, p in measured.items() if name in ("old", "new") and d.often(0.9)]:
+        _read_off(d, pattern)
+    if "machine" in measured and d.often(0.9):
+        del measured["machine"]
 
 
 def _read_off(d, pattern):

@@ -210,7 +210,7 @@ def test_every_one_word_part_of_a_size_is_kept_from_names():
 def test_a_name_that_slipped_through_is_still_no_size(monkeypatch):
     monkeypatch.setattr("parts.job.instances.TAKEN", frozenset())
     job = load(text(two(name="boss")))
-    with pytest.raises(JobError, match="has a name that can't be: a size is called joint.boss"):
+    with pytest.raises(JobError, match=r"has a name that can't be: a size is called joint\.boss"):
         size(job)
 
 
