@@ -233,10 +233,9 @@ def test_a_measured_size_of_an_entry_is_told_what_the_plain_one_is(start):
         real = next((real for one in job.named() if (real := one.real(name)) != name), name)
         try:
             before = of_made(WORKED, name, value)
-        except JobError as error:
-            with pytest.raises(JobError) as refused:
+        except JobError:
+            with pytest.raises(JobError):
                 of_made(LISTED, real, value)
-            assert len(refused.value.faults) == len(error.faults)
             continue
         after = of_made(LISTED, real, value)
         assert [f.verdict for f in after] == [f.verdict for f in before], name
