@@ -51,7 +51,11 @@ def test_one_entry_of_each_gives_the_numbers_of_the_plain_tables():
     assert {plain(job, name) for name in after.left_out} == set(before.left_out)
 
 
-@pytest.mark.parametrize("file", sorted(JOBS.glob("*.toml")), ids=lambda f: f.stem)
+@pytest.mark.parametrize(
+    "file",
+    [f for f in sorted(JOBS.glob("*.toml")) if "[[stud]]" not in f.read_text(encoding="utf-8")],
+    ids=lambda f: f.stem,
+)
 def test_so_it_is_with_other_jobs(file):
     data = tomllib.loads(file.read_text(encoding="utf-8"))
     if "points" in data.get("head", {}).get(
