@@ -14,7 +14,8 @@ from parts.relations.inserts import (
     tapped_pitch_diameter,
 )
 from parts.relations.thread_forms import internal_limit
-from parts.sizing.threads import add_hole_minor_tolerance, enter_drill, listed_status, thread_source
+from parts.sizing.drills import enter_drill
+from parts.sizing.threads import add_hole_minor_tolerance, listed_status, thread_source
 
 if TYPE_CHECKING:
     from parts.book import Book

@@ -2,24 +2,21 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING
 
 from parts import tables
-from parts.errors import Fault, JobError
 from parts.relations import stud as relation
-from parts.relations.strip import least_nut_height
+from parts.sizing.drills import DEEP
+from parts.sizing.fasteners import size_fasteners
 from parts.sizing.inserts import size_insert
 from parts.sizing.materials import enter_material, family_of, known_family
-from parts.sizing.threads import DEEP, add_stress_area, size_tapped_hole, size_thread
+from parts.sizing.threads import add_stress_area, size_tapped_hole, size_thread
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
     from parts.book import Book
     from parts.job import Job
     from parts.job.part_models import Stud
 
-T = TypeVar("T")
 STEP = 1.0  # mm below the deck
 CHAMFER_THREADS = {"bottoming": 3, "plug": 5}
 
@@ -107,7 +104,7 @@ def _tapped(book: Book, job: Job, stud: Stud, system: str) -> None:
 
 def size_stud(book: Book, job: Job) -> None:
     """Add every length of the stud, its sections and its stiffness."""
-    _fasteners(book, job)
+    size_fasteners(book, job.stud)
     _reach(book)
     _step(book)
     book.add("stud.tap_end_length", relation.tap_end_length, reach="stud.tap_end_reach", step="stud.step_depth")
@@ -173,60 +170,6 @@ def _weakest(book: Book) -> None:
             sections[f"{end}_undercut"] = f"stud.{end}_undercut_area"
     book.add("stud.weakest_area", relation.weakest, **sections)
     book.add("stud.widest_thread", relation.wider, tap_end="stud.tap_end_nominal", nut_end="stud.nut_end_nominal")
-
-
-def _fasteners(book: Book, job: Job) -> None:
-    """Enter the nut's and the washer's sizes: the user's own where given, else the standard's."""
-    stud = job.stud
-    if stud is None:
-        return
-    faults: list[Fault] = []
-    for enter in (_nut, _washer):
-        try:
-            enter(book, stud)
-        except JobError as error:
-            faults += error.faults
-    if faults:
-        raise JobError(*faults)
-    for part in ("nut", "washer"):
-        for size in ("height", "least_height", "across_flats", "bearing", "thickness", "outside", "inside"):
-            if f"job.stud.{part}.{size}" in book:
-                book.add(f"stud.{part}_{size}", relation.as_given, length=f"job.stud.{part}.{size}")
-
-
-def _nut(book: Book, stud: Stud) -> None:
-    if stud.nut and stud.nut.height:
-        if stud.nut.least_height is None:
-            book.add("stud.nut_least_height", least_nut_height, height="job.stud.nut.height")
-        return
-    name = stud.nut.name if stud.nut else tables.usual_nut(stud.nut_end.family)
-    nut = _looked_up("stud.nut", tables.nut, name, stud.nut_end.nominal, 'height = "6.8 mm"')
-    sizes = (
-        ("height", nut.height),
-        ("least_height", nut.height_min),
-        ("across_flats", nut.across_flats),
-        ("bearing", nut.bearing),
-    )
-    for size, value in sizes:
-        book.enter(f"stud.nut_{size}", value, "mm", nut.status if stud.nut else "assumed", nut.source)
-
-
-def _washer(book: Book, stud: Stud) -> None:
-    if stud.washer and stud.washer.thickness:
-        return
-    name = stud.washer.name if stud.washer else tables.usual_washer(stud.nut_end.family)
-    washer = _looked_up("stud.washer", tables.washer, name, stud.nut_end.nominal, 'thickness = "1.6 mm"')
-    for size, value in (("thickness", washer.thickness), ("outside", washer.outside), ("inside", washer.inside)):
-        book.enter(f"stud.washer_{size}", value, "mm", washer.status if stud.washer else "assumed", washer.source)
-
-
-def _looked_up(key: str, look_up: Callable[[str, float], T], name: str, nominal: float, example: str) -> T:
-    """Look a fastener up in its table, or say what to give instead."""
-    try:
-        return look_up(name, nominal)
-    except ValueError as error:
-        says = f"{error}: give its sizes, like {key.rpartition('.')[2]} = {{ name = {name!r}, {example} }}"
-        raise JobError(Fault(key, says)) from None
 
 
 def _reach(book: Book) -> None:

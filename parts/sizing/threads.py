@@ -15,10 +15,10 @@ from parts.relations.thread_forms import (
     lower_limit,
     minor_diameter,
     pitch_diameter,
-    thread_share,
     upper_limit,
 )
 from parts.relations.thread_measures import best_wire, mean_diameter_area, over_wires, stress_area, unified_stress_area
+from parts.sizing.drills import enter_tapping_drill
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -51,8 +51,6 @@ FORMS = {
 }
 BY_ANALOGY = "formula of BS 84, medium class, by analogy: the limits of BS 811 were not at hand"
 BA_ALLOWANCE = 0.025  # [mm] BS 93, 0 to 10 BA
-OTHER = {"metric": "inch", "inch": "metric"}
-ROUNDING = 1e-9
 QUARTER = 0.25 * tables.INCH
 WHITWORTH_MINOR = ((26.0, 0.004), (22.0, 0.005), (0.0, 0.007))  # from this many threads per inch: addition [in]
 
@@ -125,64 +123,9 @@ def size_tapped_hole(
     for size in ("pitch_diameter", "minor"):
         least, tolerance = f"{prefix}.tapped_{size}", f"{prefix}.{size}_tolerance"
         book.add(f"{prefix}.tapped_{size}_max", internal_limit, least=least, tolerance=tolerance)
-    _tapping_drill(book, prefix, thread, system, (SOFT if soft else HARD) - DEEPER * deep)
-
-
-SHARES = (0.65, 0.80)
-"""of the full thread that a tapping drill should leave: common practice, no source"""
-HARD, SOFT, DEEPER = 0.72, 0.77, 0.05  # share to aim at in steel, in all else (as ISO 2306), less of it in a deep hole
-DEEP = 1.5  # diameters, from which a hole is deep to tap
-
-
-def _tapping_drill(book: Book, prefix: str, thread: Thread, system: str, aim: float) -> None:
-    """Enter the drill for a plain tapped hole, and the share of the full thread that it leaves.
-
-    Of the listed drills inside the minor limits the one that comes nearest to the share to aim at: less in steel than
-    in softer metal, less in a deep hole, 65 to 80 % where the limits allow it.
-    """
-    full = FORMS[thread.family].full * thread.pitch
-
-    def off(drill: tuple[str, float]) -> tuple[float, float]:
-        share = (thread.nominal - drill[1]) / full
-        return max(SHARES[0] - share, share - SHARES[1], 0.0), abs(share - aim)
-
-    for name in (system, OTHER[system]):
-        fitting = inside(book, prefix, name)
-        if fitting:
-            label, diameter = min(fitting, key=off)
-            why = f"drill of the {name} list between the minor limits that comes nearest to {100 * aim:.0f} % of thread"
-            none = "" if name == system else f"; the {system} list has none there"
-            source = f"{label}: {why}, list from memory{none}; {tables.PRACTICE}"
-            book.enter(f"{prefix}.tap_drill", diameter, "mm", "memory", source)
-            break
-    else:
-        _no_drill(book, prefix)
-    form = FORMS[thread.family]
-    book.enter(f"{prefix}.full_thread_factor", form.full, "1", form.status, f"{form.source}: depth of a sharp 100 %")
-    drilled = {"drill": f"{prefix}.tap_drill", "factor": f"{prefix}.full_thread_factor"}
-    book.add(
-        f"{prefix}.thread_share", thread_share, nominal=f"{prefix}.tapped_major", pitch=f"{prefix}.pitch", **drilled
-    )
-
-
-def inside(book: Book, prefix: str, system: str) -> list[tuple[str, float]]:
-    """Listed drills between prefix.tapped_minor and _max: label, diameter [mm], rising."""
-    least, greatest = book.number(f"{prefix}.tapped_minor"), book.number(f"{prefix}.tapped_minor_max")
-    return [d for d in tables.drills(system) if least - ROUNDING <= d[1] <= greatest + ROUNDING]
-
-
-def _no_drill(book: Book, prefix: str) -> None:
-    least, greatest = book.number(f"{prefix}.tapped_minor"), book.number(f"{prefix}.tapped_minor_max")
-    book.lacks(f"{prefix}.tap_drill", f"a listed drill of {least:.3f} to {greatest:.3f} mm")
-
-
-def enter_drill(book: Book, prefix: str, system: str) -> None:
-    """Enter the smallest listed drill between prefix.tapped_minor and _max, from the other list where one has none."""
-    for name in (system, OTHER[system]):
-        for label, diameter in inside(book, prefix, name)[:1]:
-            book.enter(f"{prefix}.tap_drill", diameter, "mm", "memory", _drill_source(label, name, system))
-            return
-    _no_drill(book, prefix)
+    full = f"{prefix}.full_thread_factor"
+    book.enter(full, form.full, "1", form.status, f"{form.source}: depth that is called 100 %")
+    enter_tapping_drill(book, prefix, system, soft=soft, deep=deep)
 
 
 def add_hole_minor_tolerance(book: Book, name: str, thread: Thread, *, grade: int = 6) -> None:
@@ -304,11 +247,6 @@ def _quarter_inch_tolerance(thread: Thread) -> float:
     nominal, per_inch, _ = tables.inch_threads(series)["1/4"]
     d = nominal * tables.INCH
     return british.whitworth_pitch_tolerance(d, tables.INCH / per_inch, d)
-
-
-def _drill_source(label: str, name: str, system: str) -> str:
-    none = "" if name == system else f"; the {system} list has none there"
-    return f"{label}: smallest drill of the {name} list between the minor limits, list from memory{none}"
 
 
 def _whitworth_addition(pitch: float) -> float:

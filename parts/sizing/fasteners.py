@@ -1,0 +1,71 @@
+"""Nut and washer of a stud."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, TypeVar
+
+from parts import tables
+from parts.errors import Fault, JobError
+from parts.relations.strip import least_nut_height
+from parts.relations.stud import as_given
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from parts.book import Book
+    from parts.job.part_models import Stud
+
+T = TypeVar("T")
+
+
+def size_fasteners(book: Book, stud: Stud | None) -> None:
+    """Enter the nut's and the washer's sizes: the user's own where given, else the standard's."""
+    if stud is None:
+        return
+    faults: list[Fault] = []
+    for enter in (_nut, _washer):
+        try:
+            enter(book, stud)
+        except JobError as error:
+            faults += error.faults
+    if faults:
+        raise JobError(*faults)
+    for part in ("nut", "washer"):
+        for size in ("height", "least_height", "across_flats", "bearing", "thickness", "outside", "inside"):
+            if f"job.stud.{part}.{size}" in book:
+                book.add(f"stud.{part}_{size}", as_given, length=f"job.stud.{part}.{size}")
+
+
+def _nut(book: Book, stud: Stud) -> None:
+    if stud.nut and stud.nut.height:
+        if stud.nut.least_height is None:
+            book.add("stud.nut_least_height", least_nut_height, height="job.stud.nut.height")
+        return
+    name = stud.nut.name if stud.nut else tables.usual_nut(stud.nut_end.family)
+    nut = _looked_up("stud.nut", tables.nut, name, stud.nut_end.nominal, 'height = "6.8 mm"')
+    sizes = (
+        ("height", nut.height),
+        ("least_height", nut.height_min),
+        ("across_flats", nut.across_flats),
+        ("bearing", nut.bearing),
+    )
+    for size, value in sizes:
+        book.enter(f"stud.nut_{size}", value, "mm", nut.status if stud.nut else "assumed", nut.source)
+
+
+def _washer(book: Book, stud: Stud) -> None:
+    if stud.washer and stud.washer.thickness:
+        return
+    name = stud.washer.name if stud.washer else tables.usual_washer(stud.nut_end.family)
+    washer = _looked_up("stud.washer", tables.washer, name, stud.nut_end.nominal, 'thickness = "1.6 mm"')
+    for size, value in (("thickness", washer.thickness), ("outside", washer.outside), ("inside", washer.inside)):
+        book.enter(f"stud.washer_{size}", value, "mm", washer.status if stud.washer else "assumed", washer.source)
+
+
+def _looked_up(key: str, look_up: Callable[[str, float], T], name: str, nominal: float, example: str) -> T:
+    """Look a fastener up in its table, or say what to give instead."""
+    try:
+        return look_up(name, nominal)
+    except ValueError as error:
+        says = f"{error}: give its sizes, like {key.rpartition('.')[2]} = {{ name = {name!r}, {example} }}"
+        raise JobError(Fault(key, says)) from None
