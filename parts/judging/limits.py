@@ -28,6 +28,7 @@ SEAT_HELD = 0.05  # mm either way, of what the ring lies on: common practice, no
 PIN_HELD = 0.02  # mm over the figure of the pin's hole, and as much below it of the pin: common practice, no source
 SHOULDER_HELD = 0.1  # mm below the figure, of a plug's shoulder: common practice, no source
 WRENCH_HELD = 0.05  # of the torque: common practice, no source
+STRETCH_HELD = 0.1  # of a stud's stretch, or of the angle that gives it: common practice, no source
 TO_LAP = 0.05  # mm of a ring's height over its figure before it is lapped: common practice, no source
 EDGES, RING_EDGES = 0.2, 0.1  # mm that sharp edges are broken by: common practice, no source
 PLATE_FLAT = 0.02  # mm, of the face that bears on the rings: common practice, no source
@@ -184,6 +185,8 @@ HELD: list[Held] = [  # the first that fits and has an answer
     Held("job.barrel.old_holes.diameter", within(0.3, 0.3), HOLE, PRACTICE),
     Held("job.engine.bore", within(0.02, 0.02), HOLE, PRACTICE),
     Held("compression.squish", within(0.1, 0.1), NEITHER, PRACTICE),
+    Held("joint.stretch", share(STRETCH_HELD), HOLE, PRACTICE),
+    Held("joint.nut_angle", share(STRETCH_HELD), HOLE, PRACTICE),
     Held("joint.torque", share(WRENCH_HELD), HOLE, f"usual wrench, {100 * WRENCH_HELD:g} %: {PRACTICE}"),
 ]
 THREADS = ("_pitch_diameter", "_major", "_over_wires")

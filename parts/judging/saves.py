@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
     Answer = tuple[str, str] | None
 
+TOLD = {"joint.torque": "torque", "joint.stretch": "stretch", "joint.nut_angle": "angle"}
 FILLED = 0.5  # mm, the deepest pocket to fill; common practice, no source
 
 
@@ -222,15 +223,15 @@ def squish_measured(miss: Miss) -> Answer:
     )
 
 
-def too_much_torque(miss: Miss) -> Answer:
-    """More torque than was meant."""
+def not_as_tight(miss: Miss) -> Answer:
+    """More or less torque, stretch or angle than was meant."""
     if "joint.preload" not in miss.book:
         return None
     if miss.by < 0:
         return SAVED, "tighten up to the last stage, cold, one nut at a time"
     if miss.stopped:
         return SCRAP, "the studs may have stretched for good: take them out, measure their length, and put in new ones"
-    return SAVED, "slacken each nut and tighten it to the right torque, one at a time, the engine cold"
+    return SAVED, f"slacken each nut and tighten it to the right {TOLD[miss.name]}, one at a time, the engine cold"
 
 
 def deep_hole(miss: Miss) -> Answer:
@@ -255,6 +256,6 @@ ANSWERS: list[tuple[str, Callable[[Miss], Answer]]] = [
     ("stud.projection", stud_set_again),
     ("insert.set_down", insert_set_again),
     ("compression.cranking", cranking),
-    ("joint.torque", too_much_torque),
+    *((name, not_as_tight) for name in TOLD),
     *RING_ANSWERS,
 ]

@@ -39,7 +39,7 @@ def moved_with(planned: float, made: float, was: float) -> float:
 
 
 def in_proportion(planned: float, made: float, was: float) -> float:
-    """Preload that goes with the torque that was really put on.
+    """Preload that goes with the torque that was really put on, or with the stretch or angle.
 
     preload = planned * made / was
 
@@ -48,7 +48,7 @@ def in_proportion(planned: float, made: float, was: float) -> float:
     planned : float
         Preload as planned [N]
     made : float
-        Torque on the wrench [N m]
+        Torque on the wrench; stretch and angle in their own units [N m]
     was : float
         Torque as planned [N m]
 

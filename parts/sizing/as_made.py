@@ -122,7 +122,7 @@ def follow(book: Book) -> None:
     for end in AREAS:
         _threads(book, end)
     _shallow(book)
-    _torque(book)
+    _preload(book)
     _trial(book)
 
 
@@ -178,9 +178,15 @@ def _shallow(book: Book) -> None:
                 _put(book, drill, as_given, length=f"planned.{drill}")
 
 
-def _torque(book: Book) -> None:
-    if "joint.torque" in book.made and "joint.preload" in (book.plan or book):
-        was = {"planned": "planned.joint.preload", "made": "joint.torque", "was": "planned.joint.torque"}
+TELLS = ("joint.stretch", "joint.nut_angle", "joint.torque")
+"""what tells how hard a nut was tightened, the surest first"""
+
+
+def _preload(book: Book) -> None:
+    """Stretch, angle and torque each tell the preload: the surest of those that were measured is believed."""
+    told = next((name for name in TELLS if name in book.made), None)
+    if told and "joint.preload" not in book.made and "joint.preload" in (book.plan or book):
+        was = {"planned": "planned.joint.preload", "made": told, "was": f"planned.{told}"}
         _put(book, "joint.preload", relation.in_proportion, **was)
 
 

@@ -75,7 +75,7 @@ def test_two_kinds_of_the_same_values_give_them_too():
     job, after = sized(two, contact=False)
     for name, entry in before.items():
         for real in {name, *(one.real(name) for one in job.named())} & set(after):
-            if name != "joint.studs":
+            if name not in {"joint.studs", "joint.proof_thread"}:  # one old hole runs into a front stud's
                 assert after[real].value == pytest.approx(entry.value, rel=CLOSE, abs=CLOSE), real
     for kind in ("front", "rear"):
         assert after[f"joint.{kind}.studs"].value == 2

@@ -325,6 +325,17 @@ def test_a_proof_pull_harms_neither_stud_nor_a_good_thread(worked):
     assert weak["joint.proof_pull_most"].value == pytest.approx(thread / 1.25)
 
 
+def test_the_surest_reading_tells_the_preload(worked):
+    """A stretch of 0.9 of the planned one is 0.9 of the preload, whatever the wrench said."""
+    stretch = worked()[0]["joint.stretch"].value
+    made = f'\n[made]\n"joint.stretch" = "{0.85 * stretch:.9f} mm"\n"joint.torque" = "20 N m"\n'
+    book, found = worked(more=made)
+    assert book["joint.preload"].value == pytest.approx(0.85 * book.plan["joint.preload"].value)
+    assert "tighten up to the last stage" in found["made.joint.stretch"].says
+    more = worked(more=f'\n[made]\n"joint.nut_angle" = "{1.2 * worked()[0]["joint.nut_angle"].value:.9f} deg"\n')
+    assert more[0]["joint.preload"].value == pytest.approx(1.2 * more[0].plan["joint.preload"].value)
+
+
 # names and directions at the bench
 
 

@@ -61,6 +61,7 @@ def _tighten(words: Words) -> Step:
     do = said(
         "Faces clean and dry, gasket on, head down evenly by hand. Washers, nuts, all snug.",
         *map(_oil, known.values()),
+        *map(_way, known.values()),
         f"Tighten in this order: {order}. In three stages, the whole round at each; then once more round at the last.",
         *(_unknown(own) for own in words.each("stud") if own.name not in known),
     )
@@ -73,6 +74,23 @@ def _oil(own: Words) -> str | None:
         return None
     where = f" of the {own.name} studs" if own.name else ""
     return f"Oil thread and face{where}: the torque is for a friction of {own.value('job.stud.friction'):g}."
+
+
+def _way(own: Words) -> str | None:
+    """How angle or stretch is measured, where that and not the torque decides."""
+    way = own.job.stud.tightened_by if own.job.stud else TORQUE
+    whose = f" of the {own.name} studs" if own.name else ""
+    if way == "angle" and own.has("joint.nut_angle"):
+        turn = own.size("joint.nut_angle")
+        return f"The angle{whose} decides: snug, mark nut and washer, then on by {turn} in all; the torque is a check."
+    if way == "stretch" and own.has("joint.stretch"):
+        more = own.size("joint.stretch")
+        return (
+            f"The stretch{whose} decides: a clock on the stud's end, its stand on the barrel and never on the head, set to nought "
+            f"with the nut slack; tighten until it shows {more}, the torque is a check. The end below can't be reached and "
+            "needn't be: the barrel is what the clock measures from."
+        )
+    return None
 
 
 def _unknown(own: Words) -> str:
