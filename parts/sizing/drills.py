@@ -18,7 +18,7 @@ OTHER = {"metric": "inch", "inch": "metric"}
 ROUNDING = 1e-9
 SHARES = (0.65, 0.80)
 """of the full thread that a tapping drill should leave: common practice, no source"""
-HARD, SOFT, DEEPER = 0.72, 0.77, 0.05  # share to aim at in steel, in all else (as ISO 2306), less of it in a deep hole
+HARD, SOFT, DEEPER = 0.72, 0.77, 0.03  # share to aim at in steel, in all else (as ISO 2306), less of it in a deep hole
 DEEP = 1.5  # diameters, from which a hole is deep to tap
 
 

@@ -277,8 +277,8 @@ def test_other_zeros_move_every_hole_alike(words):
 def test_over_pins_is_the_distance_and_one_pin(words, inch):
     rows = {row[0]: row[1:] for row in over_pins(words).rows}
     assert rows["1 and 2"] == ("60.000", "70.400")
-    # six holes on 4 in: neighbours 2 in apart, pins of letter R
-    assert {row[0]: row[1:] for row in over_pins(inch).rows}["1 and 2"] == ("2.0000", "2.3390")
+    # six holes on 4 in: neighbours 2 in apart, pins of letter Q
+    assert {row[0]: row[1:] for row in over_pins(inch).rows}["1 and 2"] == ("2.0000", "2.3320")
 
 
 def test_crosswise_never_goes_to_a_neighbour_first():
