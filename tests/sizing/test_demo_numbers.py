@@ -137,14 +137,14 @@ COMPRESSION = {
 JOINT = {
     # pi/4 58.2^2 x 3.8
     "joint.gas_force": 10109.26188,
-    # 0.40 x 0.9 x 900 x pi/4 6.2^2: the shank is smaller than the stress area
-    "joint.preload": 9781.78855,
+    # 0.36 x 0.9 x 900 x pi/4 6.2^2: the shank is smaller than the stress area
+    "joint.preload": 8803.609695,
     # F (P/2 pi + 0.14 d2/(2 cos 30) + 0.14 x 10/2), DKm = (11.6 + 8.4)/2
-    "joint.torque": 14.4765676,
+    "joint.torque": 13.0289108,
     # cold, a wrench that is 25 % low
-    "joint.least_preload": 7336.341412,
+    "joint.least_preload": 6602.707271,
     # four studs on pi/4 (66^2 - 58.2^2): no stud hole lies inside the face
-    "gasket.seating_stress": 51.424749,
+    "gasket.seating_stress": 46.282274,
 }
 
 TURNING = {
@@ -204,10 +204,10 @@ def test_clamped_parts_and_heat(sizes):
     Worked out with 11.5e-6/K for the stud; the table here has 11.7, and print 11.1 to 12.3: within 1 %.
     """
     assert sizes["joint.stiffness_share"] == pytest.approx(0.198309, rel=0.001)
-    assert sizes["joint.separation_factor"] == pytest.approx(4.82783, rel=0.001)
-    assert sizes["joint.hot_preload"] == pytest.approx(17662, rel=0.01)
-    assert sizes["joint.greatest_preload"] == pytest.approx(23092, rel=0.01)
-    assert sizes["joint.washer_pressure"] == pytest.approx(168.01, rel=0.01)
+    assert sizes["joint.separation_factor"] == pytest.approx(0.9 * 4.82783, rel=0.001)
+    assert sizes["joint.hot_preload"] == pytest.approx(17662 - 978, rel=0.01)
+    assert sizes["joint.greatest_preload"] == pytest.approx(23092 - 1.25 * 978, rel=0.01)
+    assert sizes["joint.washer_pressure"] == pytest.approx(168.01 * (1 - 1.25 * 978 / 23092), rel=0.01)
     assert sizes["joint.tap_end_strip_force"] == pytest.approx(49218.7, rel=1e-4)
 
 

@@ -43,12 +43,12 @@ def test_inch_job(made_of):
     # ASME B1.1 2A rows as published: 3/8-24 0.3739/0.3667, 5/16-24 0.3114/0.3042 (the bolt's least rounds by 0.0001)
     assert s["stud.tap_end_major_max"] / 25.4 == pytest.approx(0.3739, abs=0.0001)
     assert s["stud.nut_end_major_min"] / 25.4 == pytest.approx(0.3042, abs=0.0001)
-    # 2 d of 3/8 below the deck, 0.040 in step: tap end 0.710 in
-    assert s["stud.tap_end_length"] / 25.4 == pytest.approx(0.710, abs=1e-6)
+    # 2 1/4 d of 3/8 below the deck, 0.040 in step: tap end 0.80375 in
+    assert s["stud.tap_end_length"] / 25.4 == pytest.approx(0.80375, abs=1e-6)
     # drill for 3/8-24 UNF, minor 0.330 to 0.340: letter Q, 0.332 (Machinery's Handbook)
     assert s["tapped.tap_drill"] / 25.4 == pytest.approx(0.332, abs=1e-6)
-    # full thread 0.750 + 1/24, plug tap 5/24 more
-    assert s["tapped.drill_depth"] / 25.4 == pytest.approx(0.750 + 6 / 24, abs=1e-6)
+    # full thread 2.25 d + 1/24, plug tap 5/24 more
+    assert s["tapped.drill_depth"] / 25.4 == pytest.approx(0.84375 + 6 / 24, abs=1e-6)
     # six holes on 4 in from 30 degrees, 21/64 in: 5/16 + 1/64
     expected = [(2 * cos(radians(30 + 60 * k)), 2 * sin(radians(30 + 60 * k)), 21 / 64) for k in range(6)]
     holes = [tuple(v / 25.4 for v in c) for c in circles(into / "parts/head-gasket.dxf", "STUD HOLES")]
@@ -114,5 +114,5 @@ def test_gasket_alone(made_of):
 
 def test_the_drill_point_is_that_of_118_degrees(made_of):
     s = sizes(made_of("inch"))
-    # ISO 5419: 118 degrees; floor = 1.75 - 0.005 - 1.000 - 0.332/2/tan 59
-    assert s["deck.floor"] / 25.4 == pytest.approx(1.75 - 0.005 - 1.0 - 0.166 / tan(radians(59)), abs=1e-6)
+    # ISO 5419: 118 degrees; floor = 1.75 - 0.005 - 1.09375 - 0.332/2/tan 59
+    assert s["deck.floor"] / 25.4 == pytest.approx(1.75 - 0.005 - 1.09375 - 0.166 / tan(radians(59)), abs=1e-6)
