@@ -17,6 +17,8 @@ from parts.sizing.scenes import scene_of, scenes
 from parts.units import printed
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from parts.book import Book
     from parts.errors import Fault
     from parts.job import Job
@@ -42,18 +44,25 @@ def judge(book: Book, job: Job) -> list[Finding]:
 
 
 def _all(book: Book, job: Job) -> list[Finding]:
-    about = judged_by(tuple(book), tuple(job.named()))
+    named, whole = job.named(), (book, job, None)
+    about = judged_by(tuple(book), tuple(named))
     found = [
         finding
         for rule in RULES
         for name in about[rule.size]
-        for scene in ([scene_of(book, job, name)] if not rule.kind else scenes(book, job, rule.kind))
+        for scene in (_scenes(rule, name, whole) if named else [whole])
         if (finding := _judged(rule, name, scene))
     ]
     for kind, choice in CHOICES:
         for view, own, one in scenes(book, job, kind):
             found += [f if one is None else _named(f, one) for f in choice(view, own)]
     return found
+
+
+def _scenes(rule: Rule, name: str, whole: Scene) -> Iterable[Scene]:
+    """Book and job as the instance sees them that a size is about, or each of the kind that the rule is of."""
+    book, job, _ = whole
+    return scenes(book, job, rule.kind) if rule.kind else [scene_of(book, job, name)]
 
 
 def _named(found: Finding, one: Instance) -> Finding:

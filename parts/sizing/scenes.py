@@ -7,8 +7,6 @@ from itertools import islice
 from operator import itemgetter
 from typing import TYPE_CHECKING
 
-from parts.job.instances import KINDS
-
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
@@ -51,10 +49,9 @@ PASSAGE = "job.barrel.passages."
 
 def scene_of(book: Book, job: Job, name: str) -> tuple[Book, Job, Instance | None]:
     """Book and job as the instance sees them that a size, by its name in the whole book, is about."""
-    for kind in KINDS:
-        for one in job.instances(kind):
-            if one.name and (one.local(name) != name or _stands_in(one, name, job)):
-                return book.at(one), job.at(one), one
+    for one in job.named():
+        if one.local(name) != name or _stands_in(one, name, job):
+            return book.at(one), job.at(one), one
     return book, job, None
 
 
