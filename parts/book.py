@@ -325,7 +325,7 @@ class View(Book):
 
     def numbers(self, start: str, end: str = "x") -> Sequence[int]:
         """As of the whole book; of the new holes those that the stud stands in."""
-        every = self.whole.numbers(start, end)
+        every = self.whole.numbers(self.real(start), end)
         mine = self.instance.holes if start == "deck.hole" else None
         return every if mine is None else [n for n in mine if n in every]
 
@@ -347,9 +347,9 @@ class View(Book):
         return Renamed(self.whole.left_out, self)
 
     @property
-    def comes_from(self) -> dict[str, str]:  # type: ignore[override]
-        """As of the whole book."""
-        return self.whole.comes_from
+    def comes_from(self) -> MutableMapping[str, str]:  # type: ignore[override]
+        """Which key would give a value, both by the names of this view."""
+        return Keys(self.whole.comes_from, self)
 
     @property
     def made(self) -> MutableMapping[str, Entry]:  # type: ignore[override]
@@ -392,6 +392,13 @@ class Renamed(MutableMapping[str, T]):
 
     def __len__(self) -> int:
         return len(self.whole)
+
+
+class Keys(Renamed[str]):
+    """Names beside names, by those of a view."""
+
+    def __setitem__(self, name: str, value: str) -> None:
+        self.whole[self.view.real(name)] = self.view.real(value)
 
 
 def rounded(value: Any) -> Any:  # noqa: ANN401 - a number, or a list of points

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 from parts.book import Book, Entry
 from parts.job import TABLES
-from parts.job.instances import LISTS
+from parts.job.instances import JOINTS, LISTS
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 INSTANCES = ("at", "instances", "listed", "of_hole", "old")
+JOINED = ("base", "barrel", "engine", "gasket", "head", "stud")
+"""tables that the joint on the crankcase takes the place of others from"""
 ALL = "*"
 """looked at: every name there is"""
 
@@ -47,6 +49,8 @@ class _Watched:
 
     def __getattr__(self, key: str) -> object:
         value = getattr(self._of, key)
+        for table in JOINED if getattr(getattr(self._of, "seen_by", None), "kind", "") in JOINTS else ():
+            self._looked_at(f"[{table}]")
         if not self._table and key in INSTANCES:
             return self._of_instances(key, value)
         if self._table:
@@ -55,10 +59,9 @@ class _Watched:
             self._looked_at(f"[{key}]")
         return _Watched(value, self._looked_at, f"[{key}]") if not self._table and key in TABLES and value else value
 
-
     def _of_instances(self, key: str, value: Any) -> object:  # noqa: ANN401
         """What tells of instances rests on which tables there are; a job as one of them sees it is watched too."""
-        for table in LISTS:
+        for table in (*LISTS, "base"):
             self._looked_at(f"[{table}]")
         if key == "old":
             self._looked_at("[barrel].old_holes")

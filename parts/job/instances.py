@@ -21,13 +21,16 @@ if TYPE_CHECKING:
 
     from pydantic import BaseModel
 
+    from parts.job import Job
     from parts.job.lines import Path
 
     Faults = list[tuple[Path, str]]
 
 LISTS: dict[str, type[BaseModel]] = {"stud": NamedStud, "plug": Plug, "ring": NamedRing, "mandrel": NamedMandrel}
 """table that may be a list -> the model of its entries"""
-KINDS = ("stud", "plug", "ring", "old")
+KINDS = ("stud", "plug", "ring", "old", "base", "through")
+JOINTS = ("base", "through")
+"""kinds of the joint on the crankcase: base_joint.py"""
 SIZES = {
     "stud": ("stud", "insert", "tapped", "strip", "turning", "hot", "joint", "assembly"),
     "plug": ("plug", "assembly"),
@@ -76,6 +79,11 @@ class Instance:
     """names of all instances, its own among them"""
 
     @property
+    def listed(self) -> bool:
+        """Whether it is one of a list."""
+        return bool(self.name)
+
+    @property
     def suffix(self) -> str:
         """What its files' names end in."""
         return f"-{self.name}" if self.name else ""
@@ -119,6 +127,25 @@ class Instance:
         start, _, rest = name.partition(".")
         mine = rest.removeprefix(f"{self.name}.")
         return f"{start}.{mine}" if mine != rest and self.real(f"{start}.{mine}") == name else name
+
+    def judges(self, size: str) -> bool:
+        """Whether a rule on such a size means anything for it."""
+        del size
+        return True
+
+    def said(self, says: str) -> str:
+        """A rule's words as they are of this one."""
+        return says
+
+    def tables_of(self, job: Job) -> tuple[dict[str, Any], Instances]:
+        """The job's tables as they are for this one alone, and its instances."""
+        changed = {n: table for n, table in self.tables.items() if n in type(job).model_fields}
+        thickness = getattr(self.tables.get("stud"), "head_thickness", None)
+        if thickness is not None and job.head is not None:
+            changed["head"] = job.head.model_copy(update={"thickness": thickness})
+        if self.kind == "old" and job.barrel is not None:
+            changed["barrel"] = job.barrel.model_copy(update=dict(self.tables))
+        return changed, {self.kind: (self,)}
 
     def path(self, path: Path) -> Path:
         """Place in the file of a key as the plain table would have it."""
