@@ -261,7 +261,8 @@ class View(Book):
         """What the names of the instance's files end in."""
         return self.instance.suffix
 
-    def _inputs(self, inputs: Mapping[str, str | float]) -> dict[str, Any]:
+    def real_inputs(self, inputs: Mapping[str, str | float]) -> dict[str, Any]:
+        """Inputs of a size by their names in the whole book."""
         return {a: self.real(n) if isinstance(n, str) else n for a, n in inputs.items()}
 
     def _own(self, name: str) -> str:
@@ -286,7 +287,7 @@ class View(Book):
 
     def add(self, name: str, relation: Callable[..., Any], cut: float | None = None, /, **inputs: str | float) -> None:
         """As of the whole book."""
-        self.whole.add(self._own(name), relation, cut, **self._inputs(inputs))
+        self.whole.add(self._own(name), relation, cut, **self.real_inputs(inputs))
 
     def lacks(self, name: str, *needs: str) -> None:
         """As of the whole book."""
@@ -296,7 +297,7 @@ class View(Book):
         return self.whole[self.real(name)]
 
     def __setitem__(self, name: str, entry: Entry) -> None:
-        self.whole[self._own(name)] = entry._replace(inputs=self._inputs(entry.inputs))
+        self.whole[self._own(name)] = entry._replace(inputs=self.real_inputs(entry.inputs))
 
     def __contains__(self, name: object) -> bool:
         return self.real(str(name)) in self.whole
@@ -354,7 +355,7 @@ class View(Book):
     @property
     def made(self) -> MutableMapping[str, Entry]:  # type: ignore[override]
         """What was measured of the work, by the names of this view."""
-        return Renamed(self.whole.made, self)
+        return Entries(self.whole.made, self)
 
     @property
     def plan(self) -> Book | None:  # type: ignore[override]
@@ -392,6 +393,13 @@ class Renamed(MutableMapping[str, T]):
 
     def __len__(self) -> int:
         return len(self.whole)
+
+
+class Entries(Renamed[Entry]):
+    """Entries that follow from others, by the names of a view."""
+
+    def __setitem__(self, name: str, entry: Entry) -> None:
+        super().__setitem__(name, entry._replace(inputs=self.view.real_inputs(entry.inputs)))
 
 
 class Keys(Renamed[str]):

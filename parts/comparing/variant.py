@@ -23,8 +23,8 @@ if TYPE_CHECKING:
     """relation, cut and inputs of a size"""
 
 T = TypeVar("T")
-INSTANCES = ("at", "instances", "listed", "of_hole", "old")
-JOINED = ("base", "barrel", "engine", "gasket", "head", "stud")
+INSTANCES = ("at", "instances", "listed", "named", "of_hole", "old")
+JOINED = ("[base]", "[barrel]", "[engine]", "[gasket]", "[head]", "[stud]")
 """tables that the joint on the crankcase takes the place of others from"""
 ALL = "*"
 """looked at: every name there is"""
@@ -49,8 +49,6 @@ class _Watched:
 
     def __getattr__(self, key: str) -> object:
         value = getattr(self._of, key)
-        for table in JOINED if getattr(getattr(self._of, "seen_by", None), "kind", "") in JOINTS else ():
-            self._looked_at(f"[{table}]")
         if not self._table and key in INSTANCES:
             return self._of_instances(key, value)
         if self._table:
@@ -79,7 +77,8 @@ class FirstBook(Book):
 
     def watch(self, job: Job) -> Job:
         """Give the job as one that notes what is looked at."""
-        return cast("Job", _Watched(job, self._look))
+        joined = job.seen_by is not None and job.seen_by.kind in JOINTS
+        return cast("Job", _Watched(job, self._look_at_joined if joined else self._look))
 
     def work(self, name: str, step: Callable[[], T]) -> T:
         """Do a step of the sizing, and note what it looked at."""
@@ -99,6 +98,10 @@ class FirstBook(Book):
     def _look(self, name: str) -> None:
         if name not in self.step.put:  # what it put down itself is no news to it
             self.step.looked_at.add(name)
+
+    def _look_at_joined(self, name: str) -> None:
+        for one in (name, *JOINED):
+            self._look(one)
 
     def __setitem__(self, name: str, entry: Entry) -> None:
         self.step.put[name] = entry

@@ -77,6 +77,10 @@ class Job(PartTables, CastingTables):
         """Studs, plugs, rings with their mandrels, or old holes of one size: none, the plain table's, or a list's."""
         return self._instances.get(kind, ())
 
+    def named(self) -> tuple[Instance, ...]:
+        """All instances that bear a name: those of lists, and the joint on the crankcase."""
+        return tuple(one for many in self._instances.values() for one in many if one.name)
+
     def of_hole(self, hole: int, name: str) -> str:
         """Name in the whole book of a size that the stud of a new hole has its own of."""
         studs = self.instances("stud")
@@ -101,7 +105,7 @@ class Job(PartTables, CastingTables):
         if not instance.name:
             return self
         instance = next((i for i in self.instances(instance.kind) if i.name == instance.name), instance)
-        job = self.with_tables(*instance.tables_of(self))
+        job = self.with_tables(*instance.among(dict(self)))
         job._seen_by = instance  # noqa: SLF001 - its own
         return job
 

@@ -18,7 +18,6 @@ from parts.job.part_models import Gasket
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from parts.job import Job
     from parts.job.base import Base
     from parts.job.lines import Path
 
@@ -131,21 +130,21 @@ class BaseJoint(Instance):
             says = says.replace(word, here)
         return says
 
-    def tables_of(self, job: Job) -> tuple[dict[str, Any], Instances]:
-        """The job's tables with those of this joint in the place of the head's."""
+    def among(self, job: Mapping[str, Any]) -> tuple[dict[str, Any], Instances]:
+        """Tables of this joint in the place of the head's."""
         base = self.base
-        stud = base.stud if self.kind == "base" else job.stud
+        stud = base.stud if self.kind == "base" else job["stud"]
         changed = {"stud": stud, "head": self._head(job), "barrel": _crankcase(base), "gasket": _gasket(base)}
         studs = (Instance("stud", "", {"stud": stud}),) if stud is not None else ()
         return changed, {"stud": studs, "plug": (), "ring": (), "old": ()}
 
-    def _head(self, job: Job) -> Head | None:
+    def _head(self, job: Mapping[str, Any]) -> Head | None:
         """What lies on the joint: the flange, or with through studs the head."""
-        base = self.base
+        base, head, barrel = self.base, job["head"], job["barrel"]
         if self.kind == "through":
-            return job.head
+            return head  # type: ignore[no-any-return]
         keys = {
-            "material": job.barrel.material if job.barrel else None,
+            "material": barrel.material if barrel else None,
             "thickness": base.flange_thickness,
             "boss": base.boss,
             "hole_diameter": base.flange_hole,

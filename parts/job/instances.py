@@ -21,14 +21,12 @@ if TYPE_CHECKING:
 
     from pydantic import BaseModel
 
-    from parts.job import Job
     from parts.job.lines import Path
 
     Faults = list[tuple[Path, str]]
 
 LISTS: dict[str, type[BaseModel]] = {"stud": NamedStud, "plug": Plug, "ring": NamedRing, "mandrel": NamedMandrel}
 """table that may be a list -> the model of its entries"""
-KINDS = ("stud", "plug", "ring", "old", "base", "through")
 JOINTS = ("base", "through")
 """kinds of the joint on the crankcase: base_joint.py"""
 SIZES = {
@@ -137,14 +135,14 @@ class Instance:
         """A rule's words as they are of this one."""
         return says
 
-    def tables_of(self, job: Job) -> tuple[dict[str, Any], Instances]:
-        """The job's tables as they are for this one alone, and its instances."""
-        changed = {n: table for n, table in self.tables.items() if n in type(job).model_fields}
+    def among(self, job: Mapping[str, Any]) -> tuple[dict[str, Any], Instances]:
+        """Tables of the job as they are for this one alone, those that change, and its instances."""
+        changed = {n: table for n, table in self.tables.items() if n in job}
         thickness = getattr(self.tables.get("stud"), "head_thickness", None)
-        if thickness is not None and job.head is not None:
-            changed["head"] = job.head.model_copy(update={"thickness": thickness})
-        if self.kind == "old" and job.barrel is not None:
-            changed["barrel"] = job.barrel.model_copy(update=dict(self.tables))
+        if thickness is not None and job["head"] is not None:
+            changed["head"] = job["head"].model_copy(update={"thickness": thickness})
+        if self.kind == "old" and job["barrel"] is not None:
+            changed["barrel"] = job["barrel"].model_copy(update=dict(self.tables))
         return changed, {self.kind: (self,)}
 
     def path(self, path: Path) -> Path:

@@ -9,7 +9,6 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from parts.job.instances import KINDS
 from parts.judging.choices import CHOICES
 from parts.judging.finding import WORST, Finding
 from parts.judging.misses import misses, said
@@ -41,7 +40,7 @@ def judge(book: Book, job: Job) -> list[Finding]:
 
 
 def _all(book: Book, job: Job) -> list[Finding]:
-    about = judged_by(tuple(book), tuple(one for kind in KINDS for one in job.instances(kind) if one.name))
+    about = judged_by(tuple(book), job.named())
     found = [f for rule in RULES for name in about[rule.size] if (f := _judged(rule, name, book, job))]
     for kind, choice in CHOICES:
         for view, own, one in scenes(book, job, kind):

@@ -5,13 +5,18 @@ in series 8-18, separation 8-28), VDI 2230-1 (torque, substitution lengths, grow
 (shear areas), with limits of size from ISO 965-2; nothing of it calls the relations.
 """
 
+import tomllib
+from functools import reduce
 from math import cos, log, pi, radians, tan
 from pathlib import Path
 
 import pytest
 
+from parts.book import record
 from parts.checked import check
-from parts.job import JobError, load
+from parts.comparing.compare import vary_job
+from parts.comparing.sweep import read_varied
+from parts.job import JobError, load, load_data
 from parts.job.examples import demo_text
 from parts.sizing import size
 
@@ -324,3 +329,46 @@ def test_a_nut_that_is_not_listed_is_named_by_its_key():
     with pytest.raises(JobError) as caught:
         check(demo_text() + text)
     assert {f.key for f in caught.value.faults} == {"base.stud.nut"}
+
+
+def with_made(text, *lines):
+    return check("\n".join([demo_text(), text, "[made]", *lines]))
+
+
+def test_what_was_measured_of_it_moves_what_rests_on_it():
+    planned = check(demo_text() + OWN)[1]
+    _, book, found = with_made(OWN, '"base.torque" = "22 N m"', '"base.tapped.full_thread_depth" = "12 mm"')
+    in_proportion = planned["base.preload"].value * 22 / planned["base.torque"].value
+    assert book["base.preload"].value == pytest.approx(in_proportion)
+    assert book["base.tapped.engagement"].value < planned["base.tapped.engagement"].value
+    assert book["joint.preload"].value == planned["joint.preload"].value
+    assert {"made.base.torque", "made.base.tapped.full_thread_depth"} <= {f.name for f in found}
+    record(book)  # every input stands in the book
+
+
+def test_through_studs_are_measured_once_for_both_joints():
+    _, book, found = with_made(THROUGH, '"joint.torque" = "16 N m"', '"stud.nut_end_over_wires" = "8.00 mm"')
+    assert book["base.preload"].value == pytest.approx(book["joint.preload"].value)
+    assert book["base.stud.stress_area"].value == book["stud.stress_area"].value < 36.6
+    assert [f.name for f in found if f.name.startswith("made.base")] == []
+    record(book)
+
+
+VARIED = ["base.gasket.thickness=0.3,0.9mm", "barrel.material=EN-GJL-200", "engine.hot.barrel=120degC", "base.into=C45"]
+
+
+@pytest.mark.parametrize("text", [OWN, THROUGH])
+@pytest.mark.parametrize("varied", VARIED)
+def test_a_variant_has_the_sizes_of_a_job_by_itself(text, varied):
+    key, _, values = varied.partition("=")
+    value = values.rpartition(",")[2].replace("mm", " mm").replace("degC", " degC")
+    found = vary_job(demo_text() + text, [read_varied(varied)])
+    case = found.cases[-1]
+    raw = tomllib.loads(demo_text() + text)
+    *way, last = key.split(".")
+    reduce(dict.__getitem__, way, raw)[last] = value
+    alone = size(load_data(raw), contact=False)
+    shown = [n for n in found.units if n.startswith("base.") and n in alone and isinstance(alone[n].value, float)]
+    assert len(shown) > 100
+    for name in shown:
+        assert found.size(case, name) == pytest.approx(alone[name].value, abs=1e-9), name
