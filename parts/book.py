@@ -162,6 +162,11 @@ class Book(dict[str, Entry]):
         """Name of a size in this view of it."""
         return name
 
+    def is_of_another(self, name: str) -> bool:
+        """Tell whether a size, by its name in this view, is of another instance of its kind."""
+        del name
+        return False
+
     @property
     def suffix(self) -> str:
         """What the names of an instance's files end in."""
@@ -255,6 +260,10 @@ class View(Book):
     def local(self, name: str) -> str:
         """Name of a size in this view of it."""
         return self.instance.local(name)
+
+    def is_of_another(self, name: str) -> bool:
+        """Tell whether a size, by its name in this view, is of another instance of its kind."""
+        return self.instance.is_of_another(name)
 
     @property
     def suffix(self) -> str:

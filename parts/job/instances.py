@@ -145,6 +145,11 @@ class Instance:
             changed["barrel"] = job["barrel"].model_copy(update=dict(self.tables))
         return changed, {self.kind: (self,)}
 
+    def is_of_another(self, local: str) -> bool:
+        """Tell whether a name, as this instance has it, is of another of its kind."""
+        start, _, rest = local.removeprefix("job.").partition(".")
+        return bool(self.name) and start in SIZES.get(self.kind, ()) and rest.partition(".")[0] in self.known
+
     def path(self, path: Path) -> Path:
         """Place in the file of a key as the plain table would have it."""
         if self.kind == "old" and self.name and path[:2] == ("barrel", "old_holes"):
@@ -252,6 +257,11 @@ def _rings(found: Mapping[str, Any], faults: Faults) -> tuple[Instance, ...]:
         (("ring", n, "groove"), "is missing: rings in a list are told apart by their grooves")
         for n, ring in enumerate(rings)
         if ring.groove is None
+    ]
+    faults += [
+        (("ring", n, "name"), "can't end in 'outline': the file of a mandrel's outline does")
+        for n, name in enumerate(names)
+        if f"-{name}".endswith("-outline")
     ]
     own = _mandrels(mandrels or [], names, faults)
     return tuple(

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import islice
+from operator import itemgetter
 from typing import TYPE_CHECKING
 
 from parts.job.instances import JOINTS
@@ -26,6 +28,23 @@ def scenes(book: Book, job: Job, kind: str) -> Iterator[tuple[Book, Job, Instanc
         yield book, job, None
     for one in instances:
         yield book.at(one), job.at(one), one
+
+
+def by_hole(book: Book, job: Job) -> list[tuple[int, Book, Job]]:
+    """Number of each new hole, with book and job as its stud sees them."""
+    studs = scenes(book, job, "stud")
+    return sorted(((n, view, own) for view, own, _ in studs for n in view.numbers("deck.hole")), key=itemgetter(0))
+
+
+def by_old_hole(book: Book, job: Job) -> list[tuple[int, Book, Job]]:
+    """Number of each old hole, with book and job as its table sees them."""
+    numbers = iter(book.numbers("deck.old"))
+    found: list[tuple[int, Book, Job]] = []
+    for view, own, one in scenes(book, job, "old"):
+        pattern = own.old.pattern if own.old else None
+        count = None if one is None or not one.name else pattern.holes if pattern else 0
+        found += [(n, view, own) for n in islice(numbers, count)]
+    return found
 
 
 HOLES = ("deck.hole.", "deck.washer.", "gasket.hole.", "drop.hole.")
