@@ -270,17 +270,20 @@ class View(Book):
         """What the names of the instance's files end in."""
         return self.instance.suffix
 
-    def real_inputs(self, inputs: Mapping[str, str | float]) -> dict[str, Any]:
-        """Inputs of a size by their names in the whole book."""
+    def _inputs(self, inputs: Mapping[str, str | float]) -> dict[str, Any]:
         return {a: self.real(n) if isinstance(n, str) else n for a, n in inputs.items()}
 
+    def whole_names(self, value: Any) -> Any:  # noqa: ANN401
+        """A name, or the names that an entry is worked out from, as the whole book has them."""
+        if isinstance(value, Entry):
+            return value._replace(inputs=self._inputs(value.inputs))
+        return self.real(value) if isinstance(value, str) else value
+
     def _own(self, name: str) -> str:
-        """Name that something is put down under; JobError where the instance bears the name of a size."""
-        real = self.real(name)
-        if real != name and self.instance.name in name.split("."):
-            key = f"{self.instance.kind}.{self.instance.places.get(self.instance.kind, 0)}.name"
-            raise JobError(Fault(key, f"can't be {self.instance.name!r}: a size is called {name}"))
-        return real
+        """Name that something is put down under; JobError where an instance bears the name of a size."""
+        if any(step in self.instance.known for step in name.split(".")[1:2]):
+            raise JobError(Fault(self.instance.kind, f"has a name that can't be: a size is called {name}"))
+        return self.real(name)
 
     def watch(self, job: Job) -> Job:
         """As of the whole book."""
@@ -296,7 +299,7 @@ class View(Book):
 
     def add(self, name: str, relation: Callable[..., Any], cut: float | None = None, /, **inputs: str | float) -> None:
         """As of the whole book."""
-        self.whole.add(self._own(name), relation, cut, **self.real_inputs(inputs))
+        self.whole.add(self._own(name), relation, cut, **self._inputs(inputs))
 
     def lacks(self, name: str, *needs: str) -> None:
         """As of the whole book."""
@@ -306,7 +309,7 @@ class View(Book):
         return self.whole[self.real(name)]
 
     def __setitem__(self, name: str, entry: Entry) -> None:
-        self.whole[self._own(name)] = entry._replace(inputs=self.real_inputs(entry.inputs))
+        self.whole[self._own(name)] = self.whole_names(entry)
 
     def __contains__(self, name: object) -> bool:
         return self.real(str(name)) in self.whole
@@ -358,13 +361,13 @@ class View(Book):
 
     @property
     def comes_from(self) -> MutableMapping[str, str]:  # type: ignore[override]
-        """Which key would give a value, both by the names of this view."""
-        return Keys(self.whole.comes_from, self)
+        """Values that are no sizes of their own, and the keys that would give them."""
+        return Renamed(self.whole.comes_from, self)
 
     @property
     def made(self) -> MutableMapping[str, Entry]:  # type: ignore[override]
         """What was measured of the work, by the names of this view."""
-        return Entries(self.whole.made, self)
+        return Renamed(self.whole.made, self)
 
     @property
     def plan(self) -> Book | None:  # type: ignore[override]
@@ -392,7 +395,7 @@ class Renamed(MutableMapping[str, T]):
         return self.whole[self.view.real(name)]
 
     def __setitem__(self, name: str, value: T) -> None:
-        self.whole[self.view.real(name)] = value
+        self.whole[self.view.real(name)] = self.view.whole_names(value)
 
     def __delitem__(self, name: str) -> None:
         del self.whole[self.view.real(name)]
@@ -402,20 +405,6 @@ class Renamed(MutableMapping[str, T]):
 
     def __len__(self) -> int:
         return len(self.whole)
-
-
-class Entries(Renamed[Entry]):
-    """Entries that follow from others, by the names of a view."""
-
-    def __setitem__(self, name: str, entry: Entry) -> None:
-        super().__setitem__(name, entry._replace(inputs=self.view.real_inputs(entry.inputs)))
-
-
-class Keys(Renamed[str]):
-    """Names beside names, by those of a view."""
-
-    def __setitem__(self, name: str, value: str) -> None:
-        self.whole[self.view.real(name)] = self.view.real(value)
 
 
 def rounded(value: Any) -> Any:  # noqa: ANN401 - a number, or a list of points

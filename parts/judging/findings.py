@@ -24,6 +24,8 @@ if TYPE_CHECKING:
     from parts.judging.miss import Miss
     from parts.judging.rules import Limit, Rule
 
+    Scene = tuple[Book, Job, Instance | None]
+
 KEPT, WORDS = 16, 2048  # of many variants most have the same sizes, and so the same findings
 
 
@@ -40,8 +42,14 @@ def judge(book: Book, job: Job) -> list[Finding]:
 
 
 def _all(book: Book, job: Job) -> list[Finding]:
-    about = judged_by(tuple(book), job.named())
-    found = [f for rule in RULES for name in about[rule.size] if (f := _judged(rule, name, book, job))]
+    about = judged_by(tuple(book), tuple(job.named()))
+    found = [
+        finding
+        for rule in RULES
+        for name in about[rule.size]
+        for scene in ([scene_of(book, job, name)] if not rule.kind else scenes(book, job, rule.kind))
+        if (finding := _judged(rule, name, scene))
+    ]
     for kind, choice in CHOICES:
         for view, own, one in scenes(book, job, kind):
             found += [_named(f, one) for f in choice(view, own) if one is None or one.judges(f.name)]
@@ -85,17 +93,17 @@ def judged_by(names: tuple[str, ...], instances: tuple[Instance, ...] = ()) -> d
     return about
 
 
-def _judged(rule: Rule, name: str, book: Book, job: Job) -> Finding | None:
-    """Judge one size; None where the rule does not hold, or its limit is not known."""
-    view, _, one = scene_of(book, job, name)
+def _judged(rule: Rule, name: str, scene: Scene) -> Finding | None:
+    """Judge one size, by its name in the whole book; None where the rule does not hold, or its limit is not known."""
+    view, job, one = scene
     if rule.unless and rule.unless(view, view.local(name)):
         return None
     caution, stop = limit(rule.caution, view), limit(rule.stop, view)
     if caution is None and stop is None:
         return None
-    entry = book[name]
-    which = f" ({one.name})" if one is not None and view.local(name) != name else ""
-    size = (entry.value, book.spread(name), entry.unit)
+    entry = view[name]
+    which = f" ({one.name})" if one is not None and one.name and (rule.kind or view.local(name) != name) else ""
+    size = (entry.value, view.spread(name), entry.unit)
     found = _found(rule, name, size, (caution, stop), job.job.print_units, which)
     return found._replace(says=one.said(found.says)) if which and one is not None else found
 
