@@ -55,7 +55,7 @@ def _all(book: Book, job: Job) -> list[Finding]:
     ]
     for kind, choice in CHOICES:
         for view, own, one in scenes(book, job, kind):
-            found += [f if one is None else _named(f, one) for f in choice(view, own)]
+            found += [_named(f, one) for f in choice(view, own) if one is None or one.judges(f.name)]
     return found
 
 
@@ -65,10 +65,11 @@ def _scenes(rule: Rule, name: str, whole: Scene) -> Iterable[Scene]:
     return scenes(book, job, rule.kind) if rule.kind else [scene_of(book, job, name)]
 
 
-def _named(found: Finding, one: Instance) -> Finding:
+def _named(found: Finding, one: Instance | None) -> Finding:
     """A finding on one of several of a kind, by its name in the whole book, and saying which."""
-    real = one.real(found.name)
-    return found if real == found.name else found._replace(name=real, says=f"{found.says} ({one.name})")
+    if one is None or one.real(found.name) == found.name:
+        return found
+    return found._replace(name=one.real(found.name), says=f"{one.said(found.says)} ({one.name})")
 
 
 def _impossible(fault: Fault) -> Finding:
@@ -89,13 +90,15 @@ def _of_miss(miss: Miss) -> Finding:
 
 @lru_cache(KEPT)
 def judged_by(names: tuple[str, ...], instances: tuple[Instance, ...] = ()) -> dict[str, list[str]]:
-    """Names that each rule is about: its own, of every instance; where it has a * all that begin and end like it."""
+    """Names that each rule is about: its own, of every instance; where it has a * all that begin and end like them."""
     about, known = dict[str, list[str]](), set(names)
     for rule in RULES:
-        start, star, end = rule.size.partition("*")
-        fits = (n for n in names if n.startswith(start) and n.endswith(end))
-        own = dict.fromkeys((rule.size, *(one.real(rule.size) for one in instances)))
-        about[rule.size] = list(fits) if star else [n for n in own if n in known]
+        own = dict.fromkeys((rule.size, *(one.real(rule.size) for one in instances if one.judges(rule.size))))
+        if "*" not in rule.size:
+            about[rule.size] = [n for n in own if n in known]
+            continue
+        ends = {tuple(name.split("*")) for name in own}
+        about[rule.size] = [n for n in names if any(n.startswith(start) and n.endswith(end) for start, end in ends)]
     return about
 
 
@@ -110,7 +113,8 @@ def _judged(rule: Rule, name: str, scene: Scene) -> Finding | None:
     entry = view[name]
     which = f" ({one.name})" if one is not None and one.name and (rule.kind or view.local(name) != name) else ""
     size = (entry.value, view.spread(name), entry.unit)
-    return _found(rule, name, size, (caution, stop), job.job.print_units, which)
+    found = _found(rule, name, size, (caution, stop), job.job.print_units, which)
+    return found._replace(says=one.said(found.says)) if which and one is not None else found
 
 
 @lru_cache(WORDS)
