@@ -92,8 +92,11 @@ def _judged(rule: Rule, name: str, book: Book, job: Job) -> Finding | None:
     if caution is None and stop is None:
         return None
     entry = book[name]
+    judged = view.real(rule.worst) if rule.worst and rule.worst in view else name
     which = f" ({one.name})" if one is not None and view.local(name) != name else ""
-    size = (entry.value, book.spread(name), entry.unit)
+    if judged != name:
+        which = f"{which} ({in_words(entry.value, entry.unit, job.job.print_units)} where all is true)"
+    size = (book[judged].value, book.spread(judged), entry.unit)
     return _found(rule, name, size, (caution, stop), job.job.print_units, which)
 
 

@@ -1,0 +1,55 @@
+"""How the ring presses with seat, blank and slit at their limits, and what its seat may miss."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from parts.relations.ring_limits import FIGURES, WORST, allowed_of, worst_of
+from parts.sizing.ring import BLANK_HELD
+from parts.sizing.ring_held import LEAST_PRESSURE, SLIT_UNDER
+from parts.sizing.ring_names import OWN, RING
+
+if TYPE_CHECKING:
+    from parts.book import Book
+    from parts.job import Job
+
+NO_LIMITS = 0.0
+FORMS = ("contoured", "pin", "round")
+JUDGED = ("pressure_ratio_least", "light_gap")
+ERRORS = {"mandrel.seat_error": 6, "mandrel.seat_error_2": 2, "mandrel.seat_error_3": 3}
+"""what the seat may miss: of all waves those of six lobes least; an oval, and three lobes as a chuck leaves them"""
+
+
+def size_ring_limits(book: Book, job: Job) -> None:
+    """Add how the ring presses at the limits: `ring.at_limits.` by the form asked for, `ring.<form>.at_limits.` by each.
+
+    Call it after ring and mandrel are sized.
+    """
+    if not book.contact:
+        return
+    form = None if job.mandrel is None else job.mandrel.form
+    if form is None or (book.has("ring.closed_gap") and book["ring.closed_gap"].value < 0):
+        for figure in FIGURES:
+            book.lacks(f"ring.at_limits.{figure}", "job.mandrel.form" if form is None else "ring.closed_gap")
+        return
+    wide: dict[str, str | float] = {
+        "seat": "job.mandrel.seat_within",
+        "held": BLANK_HELD,
+        "under": SLIT_UNDER,
+        "pressure": "ring.contact_pressure",
+    }
+    for figure in FIGURES:
+        book.add(f"ring.at_limits.{figure}", worst_of(form, figure), NO_LIMITS, **RING, **OWN[form], **wide)
+    for other in FORMS:
+        for figure in JUDGED:
+            name = f"ring.{other}.at_limits.{figure}"
+            book.add(name, worst_of(other, figure, WORST), NO_LIMITS, **RING, **OWN[other], **wide)
+    _seat(book, form)
+
+
+def _seat(book: Book, form: str) -> None:
+    if form == "pin":  # nothing lies on a seat
+        return
+    even: dict[str, str | float] = {"wanted": LEAST_PRESSURE, "pressure": "ring.contact_pressure"}
+    for name, lobes in ERRORS.items():
+        book.add(name, allowed_of(form, lobes), NO_LIMITS, **RING, **OWN[form], **even)
