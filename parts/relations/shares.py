@@ -46,7 +46,7 @@ def share_on_springs(number: float, **springs: float) -> float:
     number : float
         Of the hole [1]
     **springs : float
-        x_n and y_n of each hole [mm] and spring_n there [N/mm]
+        x_n and y_n of each hole in mm, and spring_n there [N/mm]
 
     Returns
     -------
@@ -136,7 +136,7 @@ def mean_load(**kinds: float) -> float:
     Parameters
     ----------
     **kinds : float
-        count_n [1] and load_n [N] of each kind
+        count_n of each kind, a plain number, and load_n [N]
 
     Returns
     -------
@@ -164,7 +164,7 @@ def mean_stiffness_share(**studs: float) -> float:
     Parameters
     ----------
     **studs : float
-        share_n of each hole in the force [1], and stud_n, its stud's own part [1]
+        share_n of each hole in the force, and stud_n, its stud's own part of that [1]
 
     Returns
     -------

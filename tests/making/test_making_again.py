@@ -23,14 +23,14 @@ from cli.say import guarded
 from parts.book import Book
 from parts.checked import checked
 from parts.errors import JobError
+from parts.job import load as parse
 from parts.making.make import make
 from parts.making.manifest import read_manifest
 from parts.making.plan import made_from, plan, shown
 from parts.making.standing import Options
 from parts.register import PARTS, SHEETS, asked_for, load
-from tests.conftest import JOBS, ROOT, stems_of
+from tests.conftest import JOBS, ROOT, stems_of_demo
 
-SMALL = {"blanking-plug", "ring-blank", "ring-split"}
 RECORDS = {"job.toml", "sizes.json", "findings.json", "coordinates.csv"}
 
 
@@ -42,6 +42,10 @@ def digests(folder):
     }
 
 
+def stems(text):
+    return {part.stem for part in asked_for(parse(text))}
+
+
 @pytest.fixture
 def copy(made, tmp_path):
     """The made folder once more, to be made again; younger than the program, whoever may be at work on that."""
@@ -51,9 +55,9 @@ def copy(made, tmp_path):
 
 
 @pytest.fixture
-def again(made_of, tmp_path):
+def again(made_small, tmp_path):
     """The folder of the small job once more, as `copy`, and what it holds."""
-    into = Path(shutil.copytree(made_of("small"), tmp_path / "again"))
+    into = Path(shutil.copytree(made_small, tmp_path / "again"))
     (into / "manifest.json").touch()
     return into, digests(into)
 
@@ -171,7 +175,7 @@ CHANGES = {  # what is changed; the parts and sheets that show it, besides the p
     "facing": (('facing = "1.0 mm"', 'facing = "1.5 mm"'), {"ring-blank", "ring-split", "ring-pressure"}),
     "gasket": (('thickness = "1.20 mm"', 'thickness = "1.50 mm"'), {"head-gasket", "stepped-stud", "assembly"}),
     "skim": (('skim = "0.12 mm"', 'skim = "0.20 mm"'), {"head-gasket", "deck-template", "assembly"}),
-    "title": (("Orchard", "Vineyard"), {*stems_of("demo"), "deck-template", "ring-pressure", "assembly"}),
+    "title": (("Orchard", "Vineyard"), {*stems_of_demo(), "deck-template", "ring-pressure", "assembly"}),
 }
 
 
@@ -213,23 +217,23 @@ def test_what_stands_on_every_sheet_changes_every_part(change, demo):
 def test_fresh_makes_everything_again(again, small, asked):
     copy, before = again
     assert make(small, copy, fresh=True).kept == 0
-    assert set(asked[0]) == {*SMALL, "assembly"}
+    assert set(asked[0]) == {*stems(small), "assembly"}
     assert digests(copy) == before
 
 
 def test_only_and_fresh_keep_the_others_that_still_match(again, small, asked):
     make(small, again[0], ["blanking-plug"], fresh=True)
     assert asked == [["assembly", "blanking-plug"]]
-    assert {e["part"] for e in read_manifest(again[0])} == {*SMALL, "job"}
+    assert {e["part"] for e in read_manifest(again[0])} == {*stems(small), "job"}
 
 
-def test_after_only_the_whole_is_made(small, made_of, tmp_path, asked):
+def test_after_only_the_whole_is_made(small, made_small, tmp_path, asked):
     into = tmp_path / "o"
     make(small, into, ["blanking-plug"])
     make(small, into, ["blanking-plug"])  # unchanged, asks for nothing
     make(small, into)
-    assert [set(stems) for stems in asked] == [{"blanking-plug", "assembly"}, SMALL - {"blanking-plug"}]
-    assert digests(into) == digests(made_of("small"))
+    assert [set(stems) for stems in asked] == [{"blanking-plug", "assembly"}, stems(small) - {"blanking-plug"}]
+    assert digests(into) == digests(made_small)
 
 
 # the program and its tables -------------------------------------------------------------------------------------------
@@ -247,7 +251,7 @@ def test_another_version_makes_everything_again(demo, monkeypatch):
 def test_a_program_changed_since_makes_everything_again(again, small, asked):
     os.utime(again[0] / "manifest.json", (1e9, 1e9))
     assert make(small, again[0]).kept == 0
-    assert set(asked[0]) == {*SMALL, "assembly"}
+    assert set(asked[0]) == {*stems(small), "assembly"}
 
 
 def test_a_table_that_changes_no_figure_of_the_job_changes_the_records_alone(again, small, asked, monkeypatch):
