@@ -94,10 +94,9 @@ def _judged(rule: Rule, name: str, book: Book, job: Job) -> Finding | None:
     entry = book[name]
     judged = view.real(rule.worst) if rule.worst and rule.worst in view else name
     which = f" ({one.name})" if one is not None and view.local(name) != name else ""
-    if judged != name:
-        which = f"{which} ({in_words(entry.value, entry.unit, job.job.print_units)} where all is true)"
     size = (book[judged].value, book.spread(judged), entry.unit)
-    return _found(rule, name, size, (caution, stop), job.job.print_units, which)
+    true = f" ({in_words(entry.value, entry.unit, job.job.print_units)} where all is true)" if judged != name else ""
+    return _found(rule, name, size, (caution, stop), job.job.print_units, which, true)
 
 
 @lru_cache(WORDS)
@@ -108,6 +107,7 @@ def _found(
     limits: tuple[float | None, float | None],
     system: str,
     which: str = "",
+    true: str = "",
 ) -> Finding:
     """Judge a size [value, half width, unit] by its limits [caution, stop], with the half width against it."""
     (value, spread, unit), (caution, stop) = size, limits
@@ -116,7 +116,8 @@ def _found(
         "stop" if beyond(bad, stop, least=rule.least) else "caution" if beyond(bad, caution, least=rule.least) else "ok"
     )
     bound = stop if verdict == "stop" or caution is None else caution
-    words = _says(rule, name, which, verdict, in_words(bad, unit, system), in_words(bound or 0.0, unit, system))
+    found = f"{in_words(bad, unit, system)}{true}"
+    words = _says(rule, name, which, verdict, found, in_words(bound or 0.0, unit, system))
     return Finding(name, verdict, value, bound, unit, words, rule.cited)
 
 

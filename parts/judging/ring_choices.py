@@ -155,15 +155,15 @@ def bore_as_honed(book: Book, job: Job) -> Iterator[Finding]:
 def seat_held(book: Book, job: Job) -> Iterator[Finding]:
     """What a seat that is held so true leaves of the pressure on the wall."""
     names = ("mandrel.seat_error", "mandrel.seat_error_2", "mandrel.seat_error_3", "ring.at_limits.light_gap")
-    if not book.has(*names, "job.mandrel.seat_within") or not book[names[0]].value:
+    if not book.has(*names, "job.mandrel.seat_within"):
         return
     within = book["job.mandrel.seat_within"].value
     held, six, two, three, light = (fine(v, job) for v in (within, *(book[n].value for n in names)))
     least = book["ring.at_limits.pressure_ratio_least"].value
     says = (
         f"The seat held true within {held} either way leaves {least:.2f} of the mean pressure where it is least, and "
-        f"light of {light}: for {LEAST_PRESSURE:g} of it everywhere, waves of at most {two} with two lobes, {three} with "
-        f"three, {six} with six. Light up to {fine(caution_of('ring.light_gap'), job)} closes as it runs in"
+        f"light of {light}: for {LEAST_PRESSURE:g} of it everywhere, waves of at most {two} with two lobes, {three} "
+        f"with three, {six} with six. Light up to {fine(caution_of('ring.light_gap'), job)} closes as it runs in"
     )
     verdict = "caution" if within > book[names[0]].value else "ok"
     yield Finding(names[0], verdict, book[names[0]].value, within, "mm", says, SOLVED)
@@ -176,7 +176,7 @@ def fine(length: float, job: Job) -> str:
     >>> fine(0.00024, Of(job=Of(print_units="metric"))), fine(0.0254, Of(job=Of(print_units="inch")))
     ('0.24 um', '1 thou')
     """
-    return f"{1000 * length:.2g} um" if job.job.print_units == "metric" else f"{1000 * length / INCH:.2g} thou"
+    return f"{1000 * length:.3g} um" if job.job.print_units == "metric" else f"{1000 * length / INCH:.3g} thou"
 
 
 def strength_of_the_iron(book: Book, job: Job) -> Iterator[Finding]:

@@ -111,7 +111,7 @@ SOFTENS = 620.0  # degC
 IRON = (
     "least bending strength of the iron by its table; rings of IS 8422-2 work at up to {caution:g} of 300 MPa (derived)"
 )
-WALL = "IS 8422-2: 0.18 with a force within 20 %; "
+WALL = "IS 8422-2: 0.178 to 0.185, its force within 20 % (derived); "
 SETTING = f"reports of stress relief of grey iron: slow under 538 degC, above 550 to {SOFTENS:g} degC it softens"
 WEAKENS = 120.0  # degC, from which a retaining compound loses strength (memory)
 UNLIKE = "thermal expansion; the limit is common practice, no source"
@@ -187,8 +187,8 @@ RULES: list[Rule] = [
     Rule("ring.slenderness", "Bore over radial thickness", 20.0, 16.0, "IS 8422-2: 23.3 to 24.1", "a thinner ring: this one is stiff and may break on the piston", least=True),
     Rule("ring.fitting_share", "Stress over the piston, share of the iron's least bending strength", 1.0, 1.5, "thin curved bar; strength from the material table", "slip it on over a thin sleeve, which takes off 22 to 25 %, or make it thinner"),
     Rule("ring.working_stress", "Bending stress of the ring at work", Of("ring.bending_strength", 0.96), Of("ring.bending_strength"), IRON, "less free gap, or a thinner ring, as far as the pressure on the wall allows: this one breaks or takes a set"),
-    Rule("ring.contact_pressure", "Mean pressure of the ring on the bore", 0.14, 0.07, WALL + "half of that is common practice, no source", "more free gap, or a thicker ring, as far as the iron's strength allows: gas lifts a slack ring off the wall", least=True),
-    Rule("ring.contact_pressure", "Mean pressure of the ring on the bore", 0.22, 0.44, WALL + "twice that is common practice, no source", "less free gap, or a thinner ring: this one wears itself and the bore"),
+    Rule("ring.contact_pressure", "Mean pressure of the ring on the bore", 0.142, 0.071, WALL + "half of that is common practice, no source", "more free gap, or a thicker ring, as far as the iron's strength allows: gas lifts a slack ring off the wall", least=True),
+    Rule("ring.contact_pressure", "Mean pressure of the ring on the bore", 0.222, 0.444, WALL + "twice that is common practice, no source", "less free gap, or a thinner ring: this one wears itself and the bore"),
     Rule("ring.side_clearance", "Play in the groove", 0.02, 0.005, PRACTICE, "lap the ring thinner", least=True),
     Rule("ring.side_clearance", "Play in the groove", 0.08, 0.15, PRACTICE, "a wider ring: a loose one hammers the groove out"),
     Rule("ring.back_clearance", "Room behind the ring", 0.3, 0.0, "groove deeper than the ring by 0.4 mm: textbooks of machine design", "a thinner ring, or a deeper groove", least=True),

@@ -1,8 +1,8 @@
 """The exact shape of a ring that is held open: an inextensible bar of one natural curvature, bent however far.
 
-Lengths over the blank's mean radius. Along the free part the ends' force F bends the bar, and one integral is known: by a
-pin `k^2 = back^2 + 2 F (1 - cos(turn))`, by a round mandrel `k^2 = 1 + 2 F (sin(end + to) - sin(turn + to))`, `to` being
-the direction of the force. The other one gives length and place, by Gauss's rule.
+Lengths over the blank's mean radius. Along the free part the ends' force F bends the bar, and one integral is
+known: by a pin `k^2 = back^2 + 2 F (1 - cos(turn))`, by a round mandrel `k^2 = 1 + 2 F (sin(end + to) -
+sin(turn + to))`, `to` being the direction of the force. The other one gives length and place, by Gauss's rule.
 """
 
 from __future__ import annotations

@@ -39,9 +39,8 @@ STYLES = {  # form -> colour, in words
     OVAL: ("#2e7d4f", ", bore as measured"),
 }
 COLUMNS = ((574.0, "at the back"), (704.0, "least over 10°"), (840.0, "each end presses"), (RIGHT, "light, at most"))
-KEY = (
-    "Bold: the way that this job asks for. Arrows: forces at one place. In brackets: seat, blank, slit at their limits."
-)
+KEY = "Bold: the way that this job asks for. Arrows: forces at one place."
+LIMITS = "In brackets: the same with seat, blank and slit at their limits."
 SPIKE = 1.3  # times the pressure beside it: a force at one place rather than a pressure
 REACH = 3  # joints to either side over which such a force may be spread
 SMALL = 2.0  # degrees' worth of mean pressure: a force that is worth an arrow
@@ -114,7 +113,7 @@ def drawn(found: Sequence[Curve], book: Book, job: Job) -> Picture:
     """Return the whole picture."""
     system = job.job.print_units
     bore, mean = (printed(book[n].value, book[n].unit, system) for n in ("job.engine.bore", "ring.contact_pressure"))
-    height = LIGHT_BOTTOM + 92 + ROW * len(found) + 12
+    height = LIGHT_BOTTOM + 92 + ROW * (len(found) + 1) + 12
     note = "; ".join(f"{c.says}: " + ", ".join(_figures(c, system)) for c in found)
     picture = Picture(WIDTH, height, f"{job.job.title}: how the ring will press", note)
     marks = picture.marks
@@ -241,6 +240,7 @@ def _table(found: Sequence[Curve], system: str) -> Iterator[Mark]:
         yield Label(c.says, LEFT + 44, y, 14, INK)
         for (x, _), figure in zip(COLUMNS, _figures(c, system), strict=True):
             yield Label(figure, x, y, 14, INK, "end")
+    yield Label(LIMITS, LEFT, head + ROW * (len(found) + 1), 13, GREY)
 
 
 def _figures(c: Curve, system: str) -> tuple[str, str, str, str]:

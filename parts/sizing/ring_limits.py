@@ -21,7 +21,7 @@ ERRORS = {"mandrel.seat_error": 6, "mandrel.seat_error_2": 2, "mandrel.seat_erro
 
 
 def size_ring_limits(book: Book, job: Job) -> None:
-    """Add how the ring presses at the limits: `ring.at_limits.` by the form asked for, `ring.<form>.at_limits.` by each.
+    """Add how the ring presses at its limits: `ring.at_limits.` by the asked form, `ring.<form>.at_limits.` by each.
 
     Call it after ring and mandrel are sized.
     """
@@ -43,7 +43,7 @@ def size_ring_limits(book: Book, job: Job) -> None:
     for other in FORMS:
         for figure in JUDGED:
             name = f"ring.{other}.at_limits.{figure}"
-            book.add(name, worst_of(other, figure, WORST), NO_LIMITS, **RING, **OWN[other], **wide)
+            book.add(name, worst_of(other, figure, WORST[other]), NO_LIMITS, **RING, **OWN[other], **wide)
     _seat(book, form)
 
 

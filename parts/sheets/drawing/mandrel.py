@@ -237,8 +237,9 @@ def _cell(points: Sequence[tuple[float, float]], n: int, say: Figures) -> tuple[
 def _form_notes(shape: MandrelShape, book: Book, say: Figures) -> list[str]:
     true = f"within ±{say.limit(book['job.mandrel.seat_within'].value)} {say.unit} all round"
     if isinstance(shape, Contoured):
-        held = f"±{say.limit(SEAT_HELD)} {say.unit} in size, true to its shape {true}"
-        return [f"Seat: the curve of the table, {held}, alike on both sides. {CURVE.format(book.suffix)}", FLAT]
+        held = f"±{say.limit(SEAT_HELD)} {say.unit}"
+        curve = f"Seat: the curve of the table, {held}, alike on both sides. {CURVE.format(book.suffix)}"
+        return [curve, f"Its shape is true {true}.", FLAT]
     if isinstance(shape, Pin):
         long = say.length(shape.base.flange_thickness + shape.base.seat_height)
         size = f"Ø{say.limit(shape.pin_diameter)}{say.off(0.0, -PIN_HELD)} by {long} {say.unit}"
