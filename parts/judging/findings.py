@@ -9,7 +9,6 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from parts.job.instances import KINDS
 from parts.judging.choices import CHOICES
 from parts.judging.finding import WORST, Finding
 from parts.judging.misses import misses, said
@@ -24,6 +23,8 @@ if TYPE_CHECKING:
     from parts.job.instances import Instance
     from parts.judging.miss import Miss
     from parts.judging.rules import Limit, Rule
+
+    Scene = tuple[Book, Job, Instance | None]
 
 KEPT, WORDS = 16, 2048  # of many variants most have the same sizes, and so the same findings
 
@@ -41,8 +42,14 @@ def judge(book: Book, job: Job) -> list[Finding]:
 
 
 def _all(book: Book, job: Job) -> list[Finding]:
-    about = judged_by(tuple(book), tuple(one for kind in KINDS for one in job.instances(kind) if one.name))
-    found = [f for rule in RULES for name in about[rule.size] if (f := _judged(rule, name, book, job))]
+    about = judged_by(tuple(book), tuple(job.named()))
+    found = [
+        finding
+        for rule in RULES
+        for name in about[rule.size]
+        for scene in ([scene_of(book, job, name)] if not rule.kind else scenes(book, job, rule.kind))
+        if (finding := _judged(rule, name, scene))
+    ]
     for kind, choice in CHOICES:
         for view, own, one in scenes(book, job, kind):
             found += [f if one is None else _named(f, one) for f in choice(view, own)]
@@ -83,18 +90,18 @@ def judged_by(names: tuple[str, ...], instances: tuple[Instance, ...] = ()) -> d
     return about
 
 
-def _judged(rule: Rule, name: str, book: Book, job: Job) -> Finding | None:
-    """Judge one size; None where the rule does not hold, or its limit is not known."""
-    view, _, one = scene_of(book, job, name)
+def _judged(rule: Rule, name: str, scene: Scene) -> Finding | None:
+    """Judge one size, by its name in the whole book; None where the rule does not hold, or its limit is not known."""
+    view, job, one = scene
     if rule.unless and rule.unless(view, view.local(name)):
         return None
     caution, stop = limit(rule.caution, view), limit(rule.stop, view)
     if caution is None and stop is None:
         return None
-    entry = book[name]
-    judged = view.real(rule.worst) if rule.worst and rule.worst in view else name
-    which = f" ({one.name})" if one is not None and view.local(name) != name else ""
-    size = (book[judged].value, book.spread(judged), entry.unit)
+    entry = view[name]
+    judged = rule.worst if rule.worst in view else name
+    which = f" ({one.name})" if one is not None and one.name and (rule.kind or view.local(name) != name) else ""
+    size = (view[judged].value, view.spread(judged), entry.unit)
     true = f" ({in_words(entry.value, entry.unit, job.job.print_units)} where all is true)" if judged != name else ""
     return _found(rule, name, size, (caution, stop), job.job.print_units, which, true)
 

@@ -80,10 +80,18 @@ def sized(name):
     return job, book, found, shapes(asked_for(job), book, job)
 
 
+def contents_of(name):
+    """What stands on each drawing of a job, by its stem: cautions are those about the part."""
+    job, book, found, shaped = sized(name)
+    for p in asked_for(job):
+        if p.part.stem in CONTENT:
+            about = [f for f in found if p.about(f.name)]
+            yield CONTENT[p.part.stem](shaped[p.stem], p.book(book), p.job(job), about), job
+
+
 def sheets_of(name):
     """Scale and sheet of each drawing of a job."""
-    job, book, found, shaped = sized(name)
-    return {s: drawn(make(shaped[s], book, job, found), job) for s, make in CONTENT.items() if s in shaped}
+    return {content.stem: drawn(content, job) for content, job in contents_of(name)}
 
 
 def read_again(document):
