@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.errors import JobError
 from parts.relations.ring_limits import FIGURES, WORST, allowed_of, worst_of
 from parts.sizing.ring import BLANK_HELD
 from parts.sizing.ring_held import LEAST_PRESSURE, SLIT_UNDER
 from parts.sizing.ring_names import OWN, RING
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from parts.book import Book
     from parts.job import Job
 
@@ -39,11 +42,11 @@ def size_ring_limits(book: Book, job: Job) -> None:
         "pressure": "ring.contact_pressure",
     }
     for figure in FIGURES:
-        book.add(f"ring.at_limits.{figure}", worst_of(form, figure), NO_LIMITS, **RING, **OWN[form], **wide)
+        _add(book, f"ring.at_limits.{figure}", worst_of(form, figure), {**RING, **OWN[form], **wide})
     for other in FORMS:
         for figure in JUDGED:
-            name = f"ring.{other}.at_limits.{figure}"
-            book.add(name, worst_of(other, figure, WORST[other]), NO_LIMITS, **RING, **OWN[other], **wide)
+            relation = worst_of(other, figure, WORST[other])
+            _add(book, f"ring.{other}.at_limits.{figure}", relation, {**RING, **OWN[other], **wide})
     _seat(book, form)
 
 
@@ -52,4 +55,12 @@ def _seat(book: Book, form: str) -> None:
         return
     even: dict[str, str | float] = {"wanted": LEAST_PRESSURE, "pressure": "ring.contact_pressure"}
     for name, lobes in ERRORS.items():
-        book.add(name, allowed_of(form, lobes), NO_LIMITS, **RING, **OWN[form], **even)
+        _add(book, name, allowed_of(form, lobes), {**RING, **OWN[form], **even})
+
+
+def _add(book: Book, name: str, relation: Callable[..., float], inputs: dict[str, str | float]) -> None:
+    """Add a size, or leave it out where the ring is opened by less than its limits: then its pressure is judged."""
+    try:
+        book.add(name, relation, NO_LIMITS, **inputs)
+    except JobError:
+        book.lacks(name, "job.ring.free_gap")

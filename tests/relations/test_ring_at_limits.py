@@ -196,3 +196,11 @@ def test_a_gap_that_would_shut_on_the_largest_blank_is_still_worked_out(demo):
     book = check(demo.swap('closed_gap = "0.20 mm"', 'closed_gap = "0.02 mm"'))[1]
     assert book["ring.at_limits.light_gap"].value > 0
     assert np.isfinite(book["mandrel.seat_error"].value)
+
+
+def test_a_ring_that_its_limits_keep_shut_is_left_out_and_not_refused(demo):
+    """Opened by a tenth of a millimetre, a blank 0.01 larger is not opened by a round mandrel: its pressure stops it."""
+    text = demo.swap('free_gap = "8.58 mm"', 'free_gap = "0.52 mm"', 'form = "contoured"', 'form = "round"')
+    _, book, found = check(text)
+    assert "ring.at_limits.light_gap" in book.left_out
+    assert "stop" in {f.verdict for f in found if f.name == "ring.contact_pressure"}
