@@ -166,6 +166,8 @@ RULES: list[Rule] = [
     Rule("strip.sound_force", "Force that strips the barrel's thread without the part in an old hole's filler", Of("joint.breaking_load"), Of("joint.greatest_preload", 1.25), "FED-STD-H28/2; that filler is not trusted is common practice, no source", "a longer insert, or turn the pattern out of the old hole", least=True),
     Rule("joint.nut_end_strip_force", "Force that strips the nut end", Of("joint.breaking_load"), Of("joint.greatest_preload", 1.25), "FED-STD-H28/2, ISO 898-2", "a taller nut, or one of a higher class", least=True),
     Rule("strip.tap_end_engagement", "Thread engaged in the barrel", Of("strip.tap_end_rule"), Of("strip.tap_end_rule", 0.5), "DIN 938, 939, 835: 1 d in steel, 1.25 d in cast iron, 2 d in aluminium; {stop:g} of it is common practice, no source", "a longer insert or engagement", least=True),
+    # crankcase
+    Rule("job.base.flange_thickness", "Flange of the barrel", Of("base.stud.nut_end_nominal"), Of("base.stud.nut_end_nominal", 0.5), PRACTICE, "studs nearer to the wall: a flange that thin bends and the joint gapes inside", least=True),
     # gasket
     Rule("gasket.narrowest_land", "Narrowest land of the gasket", 3.0, 1.5, PRACTICE, "a narrow land burns through: smaller holes, more land outside them, or another outline", least=True),
     Rule("gasket.overhang", "Gasket over the edge of the bore, lying to one side", 0.0, 0.5, PRACTICE, "give more bore_clearance: an edge in the chamber glows"),

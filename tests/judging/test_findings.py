@@ -44,6 +44,20 @@ def made(line):
     return ("[lathe]", f"[made]\n{line}\n\n[lathe]")
 
 
+def base(line, flange="12 mm"):
+    """Add a joint on the crankcase with a key of its studs."""
+    text = f"""[base]
+into = "AlSi7Mg0.3 T6"
+holes = {{ rectangle = ["68 mm", "68 mm"] }}
+flange_thickness = "{flange}"
+flange_hole = "9 mm"
+boss = "20 mm"
+stud = {{ tap_end = "M8", nut_end = "M8", material = "42CrMo4 +QT", shank = "6.4 mm", {line} }}
+gasket = {{ material = "copper, annealed", thickness = "0.4 mm", bore = "65 mm", outside = "84 mm" }}
+"""
+    return ("[lathe]", f"{text}\n[lathe]")
+
+
 def stud(line):
     """Add a key to [stud]."""
     return (SHARE, f"{SHARE}\n{line}")
@@ -196,6 +210,17 @@ SEEN = [  # finding, verdict, changes to the worked job
     ("joint.run_up", "ok", ()),
     ("joint.run_up", "caution", (RUN_UP, "")),
     ("joint.crankcase", "caution", ()),
+    ("joint.crankcase", "ok", base("preload_share = 0.4")),
+    ("joint.crankcase", "caution", ("[lathe]", '[base]\nthrough = true\ninto = "C45"\nlength = "92 mm"\nwall = "70 mm"\n\n[lathe]')),
+    ("job.base.flange_thickness", "ok", base("preload_share = 0.4")),
+    ("job.base.flange_thickness", "caution", base("preload_share = 0.4", "7 mm")),
+    ("job.base.flange_thickness", "stop", base("preload_share = 0.4", "3.5 mm")),
+    ("base.separation_factor", "caution", base("preload_share = 0.15")),
+    ("base.separation_factor", "stop", base("preload_share = 0.06")),
+    ("base.proof_use", "stop", base("preload_share = 0.8")),
+    ("base.tap_end_strip_force", "caution", base('preload_share = 0.4, engagement = "1.5 d"')),
+    ("base.tap_end_strip_force", "stop", base('preload_share = 0.4, engagement = "0.8 d"')),
+    ("base.stud.held_by", "ok", base('preload_share = 0.4, held_by = "interference"')),
     ("gasket.narrowest_land", "caution", holes('rectangle = ["50 mm", "50 mm"]')),
     ("gasket.narrowest_land", "stop", holes('rectangle = ["49 mm", "48.5 mm"]')),
     ("gasket.overhang", "ok", ()),
