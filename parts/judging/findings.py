@@ -111,9 +111,11 @@ def _judged(rule: Rule, name: str, scene: Scene) -> Finding | None:
     if caution is None and stop is None:
         return None
     entry = view[name]
+    judged = rule.worst if rule.worst in view else name
     which = f" ({one.name})" if one is not None and one.name and (rule.kind or view.local(name) != name) else ""
-    size = (entry.value, view.spread(name), entry.unit)
-    found = _found(rule, name, size, (caution, stop), job.job.print_units, which)
+    size = (view[judged].value, view.spread(judged), entry.unit)
+    true = f" ({in_words(entry.value, entry.unit, job.job.print_units)} where all is true)" if judged != name else ""
+    found = _found(rule, name, size, (caution, stop), job.job.print_units, which, true)
     return found._replace(says=one.said(found.says)) if which and one is not None else found
 
 
@@ -125,6 +127,7 @@ def _found(
     limits: tuple[float | None, float | None],
     system: str,
     which: str = "",
+    true: str = "",
 ) -> Finding:
     """Judge a size [value, half width, unit] by its limits [caution, stop], with the half width against it."""
     (value, spread, unit), (caution, stop) = size, limits
@@ -133,7 +136,8 @@ def _found(
         "stop" if beyond(bad, stop, least=rule.least) else "caution" if beyond(bad, caution, least=rule.least) else "ok"
     )
     bound = stop if verdict == "stop" or caution is None else caution
-    words = _says(rule, name, which, verdict, in_words(bad, unit, system), in_words(bound or 0.0, unit, system))
+    found = f"{in_words(bad, unit, system)}{true}"
+    words = _says(rule, name, which, verdict, found, in_words(bound or 0.0, unit, system))
     return Finding(name, verdict, value, bound, unit, words, rule.cited)
 
 

@@ -97,6 +97,18 @@ def disc(size):
     return (FORM, f'form = "pin"\ndisc = "{size}"')
 
 
+def seat(within):
+    return (FORM, f'{FORM}\nseat_within = "{within}"')
+
+
+TRUE = (*seat("0 mm"), "set_fraction = 0.95", "set_fraction = 1.0")
+"""nothing of the blank's lobes is left where all of the opening is set"""
+
+
+def free(gap, *more):
+    return ('free_gap = "8.58 mm"', f'free_gap = "{gap}"', *more)
+
+
 SEEN = [  # finding, verdict, changes to the worked job
     ("deck.hole.1.to_bore", "ok", ()),
     ("deck.hole.1.to_bore", "caution", holes('rectangle = ["57 mm", "56 mm"]')),
@@ -286,9 +298,29 @@ SEEN = [  # finding, verdict, changes to the worked job
     ("ring.held_share", "ok", ()),
     ("ring.held_share", "caution", (PISTON, 'piston_diameter = "56.5 mm"')),
     ("ring.held_share", "stop", (PISTON, 'piston_diameter = "55.9 mm"')),
-    ("ring.pressure_ratio_least", "ok", ()),
+    ("ring.pressure_ratio_least", "ok", TRUE),
+    ("ring.pressure_ratio_least", "caution", ()),
     ("ring.pressure_ratio_least", "caution", (FORM, 'form = "round"')),
-    ("ring.light_gap", "ok", ()),
+    ("ring.light_gap", "ok", seat("0.003 mm")),
+    ("ring.light_gap", "caution", ()),
+    ("ring.light_gap", "stop", seat("0.05 mm")),  # 96 um with six lobes
+    ("mandrel.seat_error", "ok", seat("0.0001 mm")),
+    ("mandrel.seat_error", "caution", ()),
+    ("ring.working_stress", "ok", ()),
+    ("ring.working_stress", "caution", free("9.0 mm")),  # 276.9 x 8.8 / 8.38 = 290 of 300 MPa
+    ("ring.working_stress", "stop", free("14 mm")),  # 448
+    ("mandrel.opened_stress", "ok", ()),
+    ("mandrel.opened_stress", "caution", free("8.9 mm")),
+    ("mandrel.opened_stress", "stop", free("14 mm")),  # 464
+    ("mandrel.opened_stress", "stop", free("14 mm", FORM, 'form = "pin"')),
+    ("mandrel.opened_stress", "stop", free("14 mm", FORM, 'form = "round"')),
+    ("ring.bending_strength", "caution", ('"ring iron, grey"', '{ name = "own iron", modulus = "100 GPa" }')),
+    ("ring.contact_pressure", "ok", ()),
+    ("ring.contact_pressure", "caution", (WALL, 'radial_thickness = "2.2 mm"')),  # goes by the cube of the thickness: 0.130
+    ("ring.contact_pressure", "caution", free("6.5 mm")),  # what clears the stress breaks this one: 0.127
+    ("ring.contact_pressure", "stop", (WALL, 'radial_thickness = "1.7 mm"')),  # 0.059
+    ("ring.contact_pressure", "caution", (WALL, 'radial_thickness = "2.7 mm"')),  # 0.245
+    ("ring.contact_pressure", "stop", (WALL, 'radial_thickness = "3.4 mm"')),  # 0.51
     ("ring.light_gap", "caution", (FORM, 'form = "pin"', *saw("0.10 mm", "0.9 mm"))),
     ("ring.light_gap", "stop", (FORM, 'form = "pin"', *saw("0.10 mm", "2.6 mm"))),
     ("ring.bore_mean", "ok", readings("57.19", "57.21")),
@@ -323,7 +355,7 @@ SEEN = [  # finding, verdict, changes to the worked job
     ("mandrel.material", "stop", (STEEL, 'material = { name = "printed, tough", modulus = "2 GPa" }')),
     ("mandrel.material", "ok", (STEEL, 'material = "PLA"', 'purpose = "heat set"', 'purpose = "fit check"')),
     ("mandrel.disc_turned", "ok", disc("53.5 mm")),
-    ("mandrel.disc_turned", "caution", disc("54.2 mm")),
+    ("mandrel.disc_turned", "caution", disc("54.3 mm")),
     ("mandrel.disc_turned", "stop", disc("54.5 mm")),
     ("stud.bottom_room", "ok", ()),
     ("drop.room", "ok", ()),
@@ -391,7 +423,7 @@ def test_finding(judged, name, verdict, changes):
     assert verdict in {f.verdict for f in found}, found
     says = next(f.says for f in found if f.verdict == verdict)
     assert says
-    assert says[0].isupper() or name.startswith("made.")
+    assert says[0].isupper() or name.startswith("made.") or says.startswith("not judged: ")
 
 
 def test_every_rule_is_seen_in_every_verdict_it_has(judged):
