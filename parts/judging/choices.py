@@ -6,12 +6,12 @@ from typing import TYPE_CHECKING
 
 from parts.judging.finding import Finding
 from parts.judging.measured_choices import MEASURED_CHOICES
+from parts.judging.metal_choices import METAL_CHOICES
 from parts.judging.ring_choices import RING_CHOICES
 from parts.judging.rules import WEAKENS, caution_of, stop_of
-from parts.sizing.materials import known_family
 from parts.sizing.scenes import scenes
 from parts.sizing.stud import STEP
-from parts.tables import PRACTICE, weakest
+from parts.tables import PRACTICE
 from parts.units import printed
 
 if TYPE_CHECKING:
@@ -19,7 +19,6 @@ if TYPE_CHECKING:
 
     from parts.book import Book
     from parts.job import Job
-    from parts.job.models import MaterialSpec
 
 SMALL_TAP = 8.0  # mm
 
@@ -109,45 +108,6 @@ def stud_held(book: Book, job: Job) -> Iterator[Finding]:
     yield Finding(name, verdict, rated, limit, "degC" if rated is not None else "1", says, PRACTICE)
 
 
-def castings_named(_: Book, job: Job) -> Iterator[Finding]:
-    """What kind of metal a casting is decides what a thread in it wants, and what heat leaves of it."""
-    if job.instances("stud"):
-        for part, table in (("barrel", job.barrel), ("head", job.head)):
-            yield from _unnamed(part, table.material if table else None)
-
-
-def stud_metal_named(_: Book, job: Job) -> Iterator[Finding]:
-    """What kind of steel a stud is decides what heat leaves of it."""
-    yield from _unnamed("stud", job.stud.material if job.stud else None)
-
-
-def _unnamed(part: str, spec: MaterialSpec | None) -> Iterator[Finding]:
-    if spec is None or known_family(spec):
-        return
-    says = (
-        f"What kind of metal {spec.name!r} is was not given: it is judged as the weakest that it could be, "
-        f"{weakest(part)}; give the family beside its name"
-    )
-    yield Finding(f"{part}.family", "caution", None, None, "1", says, PRACTICE)
-
-
-def run_up_given(book: Book, job: Job) -> Iterator[Finding]:
-    """The studs carry most while the head is hot and they are not."""
-    known = [view for view, _, _ in scenes(book, job, "stud") if "joint.greatest_preload" in view]
-    if not known or job.engine is None:
-        return
-    if job.engine.run_up is None:
-        says = (
-            "No [engine.run_up]: the studs carry most in the first minutes, head hot and studs not yet, "
-            "and that is not in the greatest preload; give its temperatures"
-        )
-        yield Finding("joint.run_up", "caution", None, None, "1", says, "VDI 2230-1, growth of the parts")
-    else:
-        yield Finding(
-            "joint.run_up", "ok", None, None, "1", "The run-up is looked at too", "VDI 2230-1, growth of the parts"
-        )
-
-
 def opens_first(book: Book, job: Job) -> Iterator[Finding]:
     """Of studs of several kinds the weakest is named: where the head lifts first, all of them holding it together."""
     listed = job.instances("stud") if job.listed("stud") else ()
@@ -175,6 +135,23 @@ def opens_first(book: Book, job: Job) -> Iterator[Finding]:
 
 
 SPRINGS = "statics of a stiff head on springs; Shigley, Mechanical Engineering Design, ch. 8"
+
+
+def run_up_given(book: Book, job: Job) -> Iterator[Finding]:
+    """The studs carry most while the head is hot and they are not."""
+    known = [view for view, _, _ in scenes(book, job, "stud") if "joint.greatest_preload" in view]
+    if not known or job.engine is None:
+        return
+    if job.engine.run_up is None:
+        says = (
+            "No [engine.run_up]: the studs carry most in the first minutes, head hot and studs not yet, "
+            "and that is not in the greatest preload; give its temperatures"
+        )
+        yield Finding("joint.run_up", "caution", None, None, "1", says, "VDI 2230-1, growth of the parts")
+    else:
+        yield Finding(
+            "joint.run_up", "ok", None, None, "1", "The run-up is looked at too", "VDI 2230-1, growth of the parts"
+        )
 
 
 def joint_face_given(book: Book, job: Job) -> Iterator[Finding]:
@@ -221,12 +198,35 @@ def drilling_order(book: Book, job: Job) -> Iterator[Finding]:
         yield Finding("deck.order", "ok", 0.0, 0.0, "1", f"{first}; no new hole runs into an old one", PRACTICE)
 
 
-def crankcase_joint(book: Book, _: Job) -> Iterator[Finding]:
+JUDGED = ("separation_factor", "proof_use", "lowest_preload", "tap_end_strip_force")
+"""of the joint on the crankcase: without one of these it can't be judged"""
+
+
+def crankcase_joint(book: Book, job: Job) -> Iterator[Finding]:
     """The barrel's other end carries the same force."""
-    if "joint.gas_force" in book:
-        force = book["joint.gas_force"].value
+    force = book["joint.gas_force"].value if "joint.gas_force" in book else None
+    if job.base is not None:
+        yield _crankcase_given(book, job)
+    elif force is not None:
         says = "Not checked: the barrel's joint on the crankcase carries the same gas force; look at its studs too"
         yield Finding("joint.crankcase", "caution", force, None, "N", says, "not in this program's reach")
+
+
+def _crankcase_given(book: Book, job: Job) -> Finding:
+    """What of the joint on the crankcase is judged, and what is not."""
+    needs = dict.fromkeys(n for size in JUDGED if f"base.{size}" not in book for n in book.needs(f"base.{size}"))
+    force = book["base.gas_force"].value if "base.gas_force" in book else None
+    verdict, says = "ok", "The barrel's joint on the crankcase is judged too; the piston's side thrust is not in it"
+    if any(f"base.{size}" not in book for size in JUDGED):
+        keys = ", ".join(n.removeprefix("job.") for n in needs)
+        verdict, says = "caution", f"not judged: the barrel's joint on the crankcase wants {keys}"
+    elif job.base is not None and job.base.through:
+        verdict, long = "caution", length(book["base.stud.length"].value, job)
+        says = (
+            f"The head's studs reach the crankcase: turn them {long} long and go by what is said of that joint; "
+            "the drawing of [stud] and the head joint's own numbers are of a stud that ends in the barrel"
+        )
+    return Finding("joint.crankcase", verdict, force, None, "N" if force is not None else "1", says, PRACTICE)
 
 
 def bond_alone(_: Book, job: Job) -> Iterator[Finding]:
@@ -270,12 +270,12 @@ CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [  # kind 
     ("", head_location),
     ("stud", stud_held),
     ("stud", boss_given),
-    ("", castings_named),
-    ("stud", stud_metal_named),
+    *METAL_CHOICES,
     ("", opens_first),
     ("", run_up_given),
     ("", joint_face_given),
     ("", crankcase_joint),
+    *(("base", choice) for choice in (step_below_deck, stud_held, boss_given)),
     ("plug", bond_alone),
     ("", chamber_known),
     *RING_CHOICES,

@@ -27,19 +27,20 @@ LAYERS = {  # layer -> names of its length and expansion
 }
 
 
-def size_heat(book: Book, job: Job) -> None:
-    """Add the rise of the studs' load in each state that is given, and the head's strength in the hottest."""
+def size_heat(book: Book, _: Job) -> None:
+    """Add the rise of the studs' load in each state that is given."""
     book.add("hot.stud_length", relation.stud_length, above="stud.nut_face", below="joint.first_thread")
     states = [s for s, table in STATES.items() if s == "run_in" or f"job.engine.{table}.head" in book]
-    metal = family_of("stud", job.stud.material if job.stud else None)
     for state in states:
         _state(book, state, f"job.engine.{STATES[state]}")
-        heat = f"job.engine.{STATES[state]}.stud"
-        add_hot_share(book, f"hot.{state}.stud_share", metal, heat, strength="yield")
-    rises: dict[str, str | float] = {s: f"hot.{s}.rise" if s in states else 0.0 for s in STATES}
-    book.add("hot.greatest_rise", relation.greatest, **rises)
-    book.add("hot.least_rise", relation.least, **rises)
-    _castings(book, job, states)
+    add_extremes(book, states)
+
+
+def add_extremes(book: Book, states: list[str], name: str = "hot") -> None:
+    """Add the greatest and the least rise of all states."""
+    rises: dict[str, str | float] = {s: f"{name}.{s}.rise" if s in states else 0.0 for s in STATES}
+    book.add(f"{name}.greatest_rise", relation.greatest, **rises)
+    book.add(f"{name}.least_rise", relation.least, **rises)
 
 
 def _state(book: Book, state: str, given: str) -> None:
@@ -66,13 +67,17 @@ def _state(book: Book, state: str, given: str) -> None:
     )
 
 
-def _castings(book: Book, job: Job, states: list[str]) -> None:
-    """Add what pressure the head stands under the washers, and what the barrel's threads are cut in, hot."""
+def size_strength(book: Book, job: Job) -> None:
+    """Add what heat leaves of the studs in each state, of the head under the washers, and round the threads."""
+    metal = family_of("stud", job.stud.material if job.stud else None)
+    for state, table in STATES.items():
+        if state == "run_in" or f"job.engine.{table}.stud" in book:
+            heat = f"job.engine.{table}.stud"
+            add_hot_share(book, f"hot.{state}.stud_share", metal, heat, strength="yield")
     for part in ("head", "barrel"):
-        heats: dict[str, str | float] = {
-            s: f"job.engine.{t}.{part}" if s in states else COLD for s, t in STATES.items()
-        }
-        book.add(f"{part}.hottest", relation.hottest, **heats)
+        heats = {s: f"job.engine.{t}.{part}" for s, t in STATES.items()}
+        known: dict[str, str | float] = {s: h if s == "run_in" or h in book else COLD for s, h in heats.items()}
+        book.add(f"{part}.hottest", relation.hottest, **known)
     _head_alloy(book, job.head.material if job.head else None)
     add_thread_metal(book, "barrel", job.barrel.material if job.barrel else None)
 

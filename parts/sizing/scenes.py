@@ -7,7 +7,7 @@ from itertools import islice
 from operator import itemgetter
 from typing import TYPE_CHECKING
 
-from parts.job.instances import KINDS
+from parts.job.instances import JOINTS
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -19,9 +19,12 @@ if TYPE_CHECKING:
 
 
 def scenes(book: Book, job: Job, kind: str) -> Iterator[tuple[Book, Job, Instance | None]]:
-    """Book and job as each instance of a kind sees them; as they are where there is no kind, or none of it."""
+    """Book and job as each instance of a kind sees them; as they are where there is no kind, or none of it.
+
+    What is about the joint on the crankcase is about nothing where there is none.
+    """
     instances = job.instances(kind)
-    if not instances:
+    if not instances and kind not in JOINTS:
         yield book, job, None
     for one in instances:
         yield book.at(one), job.at(one), one
@@ -51,10 +54,9 @@ PASSAGE = "job.barrel.passages."
 
 def scene_of(book: Book, job: Job, name: str) -> tuple[Book, Job, Instance | None]:
     """Book and job as the instance sees them that a size, by its name in the whole book, is about."""
-    for kind in KINDS:
-        for one in job.instances(kind):
-            if one.name and (one.local(name) != name or _stands_in(one, name, job)):
-                return book.at(one), job.at(one), one
+    for one in job.named():
+        if one.local(name) != name or _stands_in(one, name, job):
+            return book.at(one), job.at(one), one
     return book, job, None
 
 

@@ -50,7 +50,10 @@ SIGNED = {
     "turned",
     "first",
 }
-IN_WORDS = {"mandrel_profile", "sections_tailstock"}  # the equation is that of a curve, or of a search
+IN_WORDS = {  # the equation is that of a curve, or of a search, not of a number
+    "mandrel_profile", "round_diameter", "disc_diameter", "tip_angle", "pin_position", "opened_stress",
+    "round_opened_stress", "sections_tailstock",
+}  # fmt: skip
 
 
 def relations():
