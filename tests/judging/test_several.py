@@ -68,9 +68,6 @@ def test_a_list_of_one_is_told_all_that_a_plain_table_is(case):
             assert re.search(r"\((front|breather|top)\)", finding.says), finding
 
 
-ABOUT = ("stud", "plug", "ring", "joint", "mandrel", "strip", "turning", "assembly")
-
-
 def test_each_of_several_is_told_what_one_is():
     """Three rings with mandrels, two studs, two plugs: the same names as the plain job's, once for each entry."""
     _, before = told(WORKED)
