@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 from parts.book import Book, Entry
 from parts.job import TABLES
+from parts.job.instances import JOINTS
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
@@ -29,8 +30,11 @@ TABLES_OF = {
     "plug": ("[plug]",),
     "ring": ("[ring]", "[mandrel]", "[clamp_plate]"),
     "old": ("[barrel].old_holes",),
+    **dict.fromkeys(JOINTS, ("[base]", "[stud]")),
 }
 """kind of instance -> what in a job tells of them"""
+JOINED = ("[base]", "[barrel]", "[engine]", "[gasket]", "[head]", "[stud]")
+"""tables that the joint on the crankcase takes the place of others from"""
 ALL = "*"
 """looked at: every name there is"""
 
@@ -89,7 +93,8 @@ class FirstBook(Book):
 
     def watch(self, job: Job) -> Job:
         """Give the job as one that notes what is looked at."""
-        return cast("Job", _Watched(job, self._look))
+        joined = job.seen_by is not None and job.seen_by.kind in JOINTS
+        return cast("Job", _Watched(job, self._look_at_joined if joined else self._look))
 
     def work(self, name: str, step: Callable[[], T]) -> T:
         """Do a step of the sizing, and note what it looked at."""
@@ -109,6 +114,10 @@ class FirstBook(Book):
     def _look(self, name: str) -> None:
         if name not in self.step.put:  # what it put down itself is no news to it
             self.step.looked_at.add(name)
+
+    def _look_at_joined(self, name: str) -> None:
+        for one in (name, *JOINED):
+            self._look(one)
 
     def __setitem__(self, name: str, entry: Entry) -> None:
         self.step.put[name] = entry
