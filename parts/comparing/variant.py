@@ -55,7 +55,6 @@ class _Watched:
             self._looked_at(f"[{key}]")
         return _Watched(value, self._looked_at, f"[{key}]") if not self._table and key in TABLES and value else value
 
-
     def _of_instances(self, key: str, value: Any) -> object:  # noqa: ANN401
         """What tells of instances rests on which tables there are; a job as one of them sees it is watched too."""
         for table in LISTS:

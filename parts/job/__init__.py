@@ -67,6 +67,11 @@ class Job(PartTables, CastingTables):
         """Studs, plugs, rings with their mandrels, or old holes of one size: none, the plain table's, or a list's."""
         return self._instances.get(kind, ())
 
+    @property
+    def named(self) -> list[Instance]:
+        """Every instance that stands in a list."""
+        return [one for many in self._instances.values() for one in many if one.name]
+
     def of_hole(self, hole: int, name: str) -> str:
         """Name in the whole book of a size that the stud of a new hole has its own of."""
         studs = self.instances("stud")

@@ -9,10 +9,10 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from parts.job.instances import KINDS
 from parts.judging.choices import CHOICES
 from parts.judging.finding import WORST, Finding
 from parts.judging.misses import misses, said
+from parts.judging.not_judged import not_judged
 from parts.judging.rules import RULES
 from parts.sizing.scenes import scene_of, scenes
 from parts.units import printed
@@ -41,8 +41,9 @@ def judge(book: Book, job: Job) -> list[Finding]:
 
 
 def _all(book: Book, job: Job) -> list[Finding]:
-    about = judged_by(tuple(book), tuple(one for kind in KINDS for one in job.instances(kind) if one.name))
+    about, lacking = (judged_by(tuple(names), tuple(job.named)) for names in (book, book.left_out))
     found = [f for rule in RULES for name in about[rule.size] if (f := _judged(rule, name, book, job))]
+    found += not_judged(book, job, {rule: [*about[rule.size], *lacking[rule.size]] for rule in RULES})
     for kind, choice in CHOICES:
         for view, own, one in scenes(book, job, kind):
             found += [f if one is None else _named(f, one) for f in choice(view, own)]

@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from parts.job.instances import KINDS
-
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
@@ -31,10 +29,9 @@ HOLES = ("deck.hole.", "deck.washer.", "gasket.hole.", "drop.hole.")
 
 def scene_of(book: Book, job: Job, name: str) -> tuple[Book, Job, Instance | None]:
     """Book and job as the instance sees them that a size, by its name in the whole book, is about."""
-    for kind in KINDS:
-        for one in job.instances(kind):
-            if one.name and (one.local(name) != name or (one.holes and _of_a_hole(name, one.holes))):
-                return book.at(one), job.at(one), one
+    for one in job.named:
+        if one.local(name) != name or (one.holes and _of_a_hole(name, one.holes)):
+            return book.at(one), job.at(one), one
     return book, job, None
 
 

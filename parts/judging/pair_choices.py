@@ -1,0 +1,155 @@
+"""What may fill, bond, press and anneal what, by the table of pairs; a metal not told is the weakest it could be."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from parts import tables
+from parts.judging.finding import NOT_JUDGED, WORST, Finding
+from parts.sizing.room import cut_into
+from parts.sizing.scenes import scenes
+from parts.tables import PRACTICE
+from parts.units import printed
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from parts.book import Book
+    from parts.job import Job
+    from parts.job.models import MaterialSpec
+    from parts.tables.family import Pair
+
+HOT_PARTS = (("gasket", "head"), ("plug", "barrel"), ("stud", "stud"), ("head", "head"), ("barrel", "barrel"))
+"""and whose heat they have"""
+PIN_IT = (
+    "turns with the tap and with the stud: drill 3 to 4 mm down the joint of plug and barrel, away from the thread, "
+    "drive in a pin of the plug's metal below the deck, and give pinned = true; or braze, or turn the pattern"
+)
+SOURCE = "table of pairs, handbook values (memory)"
+Weakest = tuple["Pair", tuple[str, ...]]
+
+
+def fill_suits_barrel(_: Book, job: Job) -> Iterator[Finding]:
+    """What fills an old hole must flow before the barrel does, and grow with it."""
+    old, barrel = job.old, job.barrel
+    if old is None or barrel is None:
+        return
+    found = _weakest("fill", [old.fill], barrel.material.families)
+    yield _told("job.barrel.old_holes.fill", f"{old.fill} in {barrel.material.name}", found, job, barrel.material)
+
+
+def thread_in_a_screwed_plug(book: Book, job: Job) -> Iterator[Finding]:
+    """A tap turns a screwed plug with it, and so does the stud; a pin in the joint holds it."""
+    fills = [
+        own.old
+        for _, own, _ in scenes(book, job, "old")
+        if own.old and own.old.pattern
+        for _ in range(own.old.pattern.holes)
+    ]
+    for hole in book.numbers("deck.hole"):
+        for number in cut_into(book, job, hole):
+            old = fills[number - 1]
+            if old.fill != "screwed iron plug":
+                continue
+            verdict = "caution" if old.pinned else "stop"
+            says = f"The thread of new hole {hole} is cut into the screwed plug of old hole {number}, which "
+            says += (
+                "is pinned: look that the pin stands clear of the tap, and sits below the deck"
+                if old.pinned
+                else PIN_IT
+            )
+            yield Finding(f"deck.hole.{hole}.screwed_plug", verdict, None, None, "1", says, PRACTICE)
+
+
+def plug_suits_barrel(_: Book, job: Job) -> Iterator[Finding]:
+    """A compound cures on bare iron; a press fit wants metals that grow alike."""
+    plug, barrel = job.plug, job.barrel
+    if plug is None:
+        return
+    how = "bond" if plug.fit == "bonded" else "press"
+    lacking = " and ".join(
+        n for n, there in (("plug.material", plug.material), ("barrel.material", barrel)) if not there
+    )
+    if plug.material is None or barrel is None:
+        says = f"{NOT_JUDGED} whether a {how} holds: give {lacking}"
+        yield Finding(f"plug.{how}_pair", "caution", None, None, "1", says, SOURCE)
+        return
+    found = _weakest(how, plug.material.families, barrel.material.families)
+    pair = f"{plug.material.name} in {barrel.material.name}, {plug.fit}"
+    yield _told(f"plug.{how}_pair", pair, found, job, plug.material, barrel.material)
+
+
+def gasket_anneals(_: Book, job: Job) -> Iterator[Finding]:
+    """A solid sheet seals when it is soft, and is softened at its own heat."""
+    if job.gasket is None:
+        return
+    sheet = job.gasket.material
+    if sheet is None:
+        says = f"{NOT_JUDGED} whether the gasket can be annealed: give gasket.material"
+        yield Finding("gasket.anneal", "caution", None, None, "1", says, SOURCE)
+        return
+    yield _told("gasket.anneal", f"{sheet.name}, annealed", _weakest("anneal", sheet.families, [""]), job, sheet)
+
+
+def parts_keep_their_shape(_: Book, job: Job) -> Iterator[Finding]:
+    """Nothing in the top end may soften at its working heat."""
+    heats = [h for h in (job.engine.hot, job.engine.run_up, job.engine.hot_stop) if h] if job.engine else []
+    for name, spec, part in _hot_parts(job):
+        hottest = max((float(getattr(h, part)) for h in heats), default=None)
+        soft = [f for f in spec.families if hottest is not None and hottest > tables.family_figure(f, "keeps")]
+        if hottest is None or not soft:
+            continue
+        keeps = min(tables.family_figure(f, "keeps") for f in soft)
+        verdict = "stop" if len(soft) == len(spec.families) else "caution"
+        says = "" if verdict == "stop" else f"{NOT_JUDGED} "
+        says += f"{spec.name} keeps its shape to {_heat(keeps, job)} if it is {' or '.join(soft)}"
+        says += f", and is to stand {_heat(hottest, job)}"
+        says += ": take another metal" if verdict == "stop" else _could_be(spec)
+        yield Finding(f"{name}.material_hot", verdict, hottest, keeps, "degC", says, "handbook value (memory)")
+
+
+def _heat(value: float, job: Job) -> str:
+    """Print a heat in whole degrees, as the job's sheets do."""
+    return f"{value:g} degC" if job.job.print_units == "metric" else printed(value, "degC", "inch")
+
+
+def _hot_parts(job: Job) -> Iterator[tuple[str, MaterialSpec, str]]:
+    """Parts of the top end: name, material, whose heat they have."""
+    for name, part in HOT_PARTS:
+        table = getattr(job, name)
+        if table is not None and table.material is not None:
+            yield name, table.material, part
+
+
+def _weakest(how: str, whats: object, intos: object) -> Weakest | None:
+    """The worst of what a pair could be, and as what."""
+    pairs = [(tables.pair(how, what, into), (what, into)) for what in whats for into in intos]  # type: ignore[attr-defined]
+    return max(pairs, key=lambda found: WORST[found[0].verdict], default=None)
+
+
+def _told(name: str, pair: str, found: Weakest | None, job: Job, *specs: MaterialSpec) -> Finding:
+    """A finding on a pair; what no family fits can't be judged."""
+    if found is None:
+        odd = " and ".join(s.name for s in specs if not s.families)
+        says = f"{NOT_JUDGED} {pair}: no metal of the table has the values given for {odd}; give its family"
+        return Finding(name, "caution", None, None, "1", says, SOURCE)
+    rule, _ = found
+    heat = f" (the work takes it to {_heat(rule.heat, job)})" if rule.heat else ""
+    says = f"{pair}: {rule.says}{heat}{''.join(map(_could_be, specs))}"
+    return Finding(name, rule.verdict, rule.heat, None, "degC" if rule.heat else "1", says, SOURCE)
+
+
+def _could_be(spec: MaterialSpec) -> str:
+    """What is not told of a material, and how it was taken."""
+    if len(spec.families) < 2:  # noqa: PLR2004 - the one that it is
+        return ""
+    return f"; what metal {spec.name!r} is was not told, it could be {' or '.join(spec.families)}: give its family"
+
+
+PAIR_CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [
+    ("old", fill_suits_barrel),
+    ("", thread_in_a_screwed_plug),
+    ("plug", plug_suits_barrel),
+    ("", gasket_anneals),
+    ("", parts_keep_their_shape),
+]
