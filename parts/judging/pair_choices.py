@@ -35,7 +35,9 @@ def fill_suits_barrel(_: Book, job: Job) -> Iterator[Finding]:
     if old is None or barrel is None:
         return
     found = _weakest("fill", [old.fill], barrel.material.families)
-    yield _told("job.barrel.old_holes.fill", f"{old.fill} in {barrel.material.name}", found, job, barrel.material)
+    yield _told(
+        "job.barrel.old_holes.fill", f"{old.fill.capitalize()} in {barrel.material.name}", found, job, barrel.material
+    )
 
 
 def thread_in_a_screwed_plug(book: Book, job: Job) -> Iterator[Finding]:
@@ -75,7 +77,8 @@ def plug_suits_barrel(_: Book, job: Job) -> Iterator[Finding]:
         yield Finding(f"plug.{how}_pair", "caution", None, None, "1", says, SOURCE)
         return
     found = _weakest(how, plug.material.families, barrel.material.families)
-    pair = f"{plug.material.name} in {barrel.material.name}, {plug.fit}"
+    how_set = "bonded" if plug.fit == "bonded" else "pressed"
+    pair = f"Plug of {plug.material.name} {how_set} into {barrel.material.name}"
     yield _told(f"plug.{how}_pair", pair, found, job, plug.material, barrel.material)
 
 
@@ -88,7 +91,7 @@ def gasket_anneals(_: Book, job: Job) -> Iterator[Finding]:
         says = f"{NOT_JUDGED} whether the gasket can be annealed: give gasket.material"
         yield Finding("gasket.anneal", "caution", None, None, "1", says, SOURCE)
         return
-    yield _told("gasket.anneal", f"{sheet.name}, annealed", _weakest("anneal", sheet.families, [""]), job, sheet)
+    yield _told("gasket.anneal", f"Gasket of {sheet.name}", _weakest("anneal", sheet.families, [""]), job, sheet)
 
 
 def parts_keep_their_shape(_: Book, job: Job) -> Iterator[Finding]:
@@ -102,7 +105,7 @@ def parts_keep_their_shape(_: Book, job: Job) -> Iterator[Finding]:
         keeps = min(tables.family_figure(f, "keeps") for f in soft)
         verdict = "stop" if len(soft) == len(spec.families) else "caution"
         says = "" if verdict == "stop" else f"{NOT_JUDGED} "
-        says += f"{spec.name} keeps its shape to {_heat(keeps, job)} if it is {' or '.join(soft)}"
+        says += f"The {name} of {spec.name} keeps its shape to {_heat(keeps, job)} if it is {' or '.join(soft)}"
         says += f", and is to stand {_heat(hottest, job)}"
         says += ": take another metal" if verdict == "stop" else _could_be(spec)
         yield Finding(f"{name}.material_hot", verdict, hottest, keeps, "degC", says, "handbook value (memory)")

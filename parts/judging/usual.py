@@ -6,7 +6,7 @@ from fnmatch import fnmatchcase
 from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
-from parts.judging.finding import Finding
+from parts.judging.finding import WORST, Finding
 from parts.tables import PRACTICE
 from parts.tables.read import INCH, table
 from parts.units import printed
@@ -53,19 +53,17 @@ class Usual(NamedTuple):
 
 def usual_values(book: Book, job: Job) -> Iterator[Finding]:
     """Every value outside what engines of its kind have; one that rests on such a value is not told again."""
-    odd: list[str] = []
+    odd: dict[str, Finding] = {}
     for name, row in _rows(tuple(book), job.engine.cycle if job.engine else None):
-        if name in odd:
-            continue
-        if row.of and (row.of not in book or any(book.rests_on(row.of, [n]) for n in odd)):
-            continue
-        if not name.startswith("job.") and any(book.rests_on(name, [n]) for n in odd):
+        others = [other for other in odd if other != name]
+        if (row.of and row.of not in book) or any(book.rests_on(n, others) for n in (row.of or name, name)):
             continue
         scale = book[row.of].value if row.of else 1.0
         bounds = tuple(None if bound is None else bound * scale for bound in row.bounds)
-        if (found := _outside(book, job, name, row, bounds)) is not None:
-            odd.append(name)
-            yield found
+        found = _outside(book, job, name, row, bounds)
+        if found is not None and (name not in odd or WORST[found.verdict] > WORST[odd[name].verdict]):
+            odd[name] = found
+    yield from odd.values()
 
 
 @lru_cache(16)

@@ -248,35 +248,37 @@ def trapped_volume(bore: float, travel: float) -> float:
     return pi / 4 * bore**2 * travel
 
 
-def gap_between(bore: float, end: float, begin: float) -> float:
+def gap_between(bore: float, begin: float, span: float, other: float) -> float:
     """Bar between one port and the next, along the bore.
 
-    bar = bore * pi / 360 * (begin - end + 360 * ceil((end - begin) / 360))
+    bar = bore * pi / 360 * (other - begin + 360 * ceil((begin - other) / 360) - span)
 
     Parameters
     ----------
     bore : float
         Bore [mm]
-    end : float
-        Where one ends [deg]
     begin : float
+        Where the one begins [deg]
+    span : float
+        Angle that it takes up [deg]
+    other : float
         Where the next begins, anticlockwise [deg]
 
     Returns
     -------
     bar : float
-        Along the bore [mm]
+        Along the bore; below 0 the other begins inside the one [mm]
 
     Examples
     --------
-    >>> round(gap_between(57.2, 30.0, 40.0), 2)
+    >>> round(gap_between(57.2, -30.0, 60.0, 40.0), 2)
     4.99
 
     References
     ----------
     .. [1] Plane geometry.
     """
-    return bore * pi / 360 * (begin - end + 360 * ceil((end - begin) / 360))
+    return bore * pi / 360 * (other - begin + 360 * ceil((begin - other) / 360) - span)
 
 
 def end_to_port(peg: float, begin: float, span: float, bore: float, gap: float) -> float:

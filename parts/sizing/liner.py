@@ -20,8 +20,7 @@ def size_liner(book: Book, job: Job) -> None:
     """Add the liner's sizes."""
     if job.barrel is None or job.barrel.liner is None:
         return
-    enter_material(book, "liner", job.barrel.liner.material)
-    book.comes_from["liner.expansion"] = "job.barrel.liner.material"
+    enter_material(book, "liner", job.barrel.liner.material, table="barrel.liner")
     book.add("liner.wall", relation.wall, outside=OUTSIDE, bore="job.engine.bore")
     both = {"outside": OUTSIDE, "liner": "liner.expansion", "barrel": "barrel.expansion"}
     states = hot_states(book) or ["hot"]

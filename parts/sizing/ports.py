@@ -66,8 +66,8 @@ def _next(book: Book, job: Job, number: int) -> None:
     bars = {}
     for other in beside:
         bar = f"port.{number}.to_{other}"
-        ends = {"end": given(number, "to"), "begin": given(other, "from")}
-        book.add(bar, relation.gap_between, bore="job.engine.bore", **ends)
+        places = {"begin": given(number, "from"), "span": f"port.{number}.span", "other": given(other, "from")}
+        book.add(bar, relation.gap_between, bore="job.engine.bore", **places)
         bars[f"port_{other}"] = bar
     if bars:
         book.add(f"port.{number}.to_next", thinnest, **bars)
