@@ -26,7 +26,7 @@ SLIPS = [  # change, key, verdict, what it probably is, the slip
         'peak_pressure = "38 bar"',
         'peak_pressure = "8.4 bar"',
         "engine.peak_pressure",
-        "caution",
+        "stop",
         "8.400 MPa",
         "decimal",
     ),
