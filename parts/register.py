@@ -56,7 +56,7 @@ class Part:
     also: tuple[str, ...] = ()
     """other tables of the book that are about it"""
     shows: tuple[str, ...] = ()
-    """what its files show besides its own table: other tables of the job, or beginnings of sizes' names"""
+    """what its files show besides its own table: other tables of the job, or beginnings of sizes' names; * is any"""
 
     def shape(self, book: Book, job: Job) -> Any:  # noqa: ANN401 - of the part's own kind
         """Return the part as plain numbers; JobError for what can't be made."""
@@ -89,6 +89,8 @@ class Overview:
     """under which the manifest lists it"""
     shows: tuple[str, ...]
     """what it shows, as of a part"""
+    kind: str = ""
+    """of instance that each has one of; empty: there is one"""
 
 
 THREADS = ("simplified", "detailed")
@@ -114,7 +116,7 @@ PARTS = {
             ),
             threaded=True,
             also=("turning",),
-            shows=("deck.hole", "lathe"),
+            shows=("deck.hole.*.x", "lathe"),
         ),
         Part(
             "blanking-plug",
@@ -166,7 +168,7 @@ PARTS = {
             ),
             drawn=False,  # its DXF is the cutter's
             outlined=True,
-            shows=("deck.hole", "barrel"),
+            shows=("deck.hole.*.x", "deck.hole.*.y", "barrel"),
         ),
         Part(
             "expander-mandrel",
@@ -212,6 +214,7 @@ SHEETS = (
         "parts.sheets.ring_plot:ring_pressure",
         "ring-pressure",
         ("ring", "mandrel", "engine.bore"),
+        kind="ring",
     ),
 )
 

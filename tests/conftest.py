@@ -59,11 +59,29 @@ def demo():
     return Text(demo_text())
 
 
-@pytest.fixture(scope="session")
-def whole(demo):
+@lru_cache
+def stems_of_demo():
+    """The parts that the worked job asks for."""
+    return {part.stem for part in asked_for(load(demo_text()))}
+
+
+@lru_cache
+def whole_text():
     """The worked job with a table for every part of the register; those that it lacks stand there empty."""
+    demo = demo_text()
     given = tomllib.loads(demo)
     return Text(demo + "".join(f"\n[{table}]\n" for table in tables() if table not in given))
+
+
+@pytest.fixture(scope="session")
+def whole():
+    return whole_text()
+
+
+@pytest.fixture(scope="session")
+def small(demo):
+    """The worked job with the parts alone that take least to make: plug and rings."""
+    return demo.without("stud", "gasket", "mandrel")
 
 
 def topend(*arguments, cwd=ROOT, first=None, **env):
@@ -121,41 +139,17 @@ def made_whole(once, whole):
 
 
 @pytest.fixture(scope="session")
-def small(demo):
-    """The worked job with the parts alone that take least to make: plug and rings."""
-    return demo.without("stud", "gasket", "mandrel")
+def made_small(once, small):
+    """The folder of the small job, made once. Whoever changes it takes a copy."""
+    return once("small", lambda into: make(small, into).written)[1]
 
 
 @pytest.fixture(scope="session")
-def made_of(once, small):
-    """The folder of the small job or of one of the further ones, by its name, made once. Whoever changes it takes a copy."""
+def made_of(once):
+    """The folder of one of the further jobs, by its name, made once."""
 
     def of(name):
-        return once(name, lambda into: make(small if name == "small" else text_of(name), into).written)[1]
+        text = (JOBS / f"{name}.toml").read_text(encoding="utf-8")
+        return once(name, lambda into: make(text, into).written)[1]
 
     return of
-
-
-@lru_cache
-def text_of(name):
-    """The text of a job by its name: the worked one, or one of the further ones."""
-    return demo_text() if name == "demo" else (JOBS / f"{name}.toml").read_text(encoding="utf-8")
-
-
-@lru_cache
-def stems_of(name):
-    """The parts that a job asks for."""
-    return [part.stem for part in asked_for(load(text_of(name)))]
-
-
-@pytest.fixture(scope="session")
-def made_with(made, made_of, made_whole):
-    """The folder of a job that asks for a part: the worked one, the first of the further ones, or the one with all parts."""
-
-    def folder(stem):
-        names = [n for n in ("demo", *sorted(p.stem for p in JOBS.glob("*.toml"))) if stem in stems_of(n)]
-        if not names:
-            return made_whole
-        return made[1] if names[0] == "demo" else made_of(names[0])
-
-    return folder

@@ -59,8 +59,7 @@ class _Watched:
         """What tells of instances rests on which tables there are; a job as one of them sees it is watched too."""
         for table in LISTS:
             self._looked_at(f"[{table}]")
-        if key == "old":
-            self._looked_at("[barrel].old_holes")
+        self._looked_at("[barrel].old_holes")
         return (lambda one: _Watched(value(one), self._looked_at)) if key == "at" else value
 
 

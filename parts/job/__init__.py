@@ -67,11 +67,6 @@ class Job(PartTables, CastingTables):
         """Studs, plugs, rings with their mandrels, or old holes of one size: none, the plain table's, or a list's."""
         return self._instances.get(kind, ())
 
-    @property
-    def named(self) -> list[Instance]:
-        """Every instance that stands in a list."""
-        return [one for many in self._instances.values() for one in many if one.name]
-
     def of_hole(self, hole: int, name: str) -> str:
         """Name in the whole book of a size that the stud of a new hole has its own of."""
         studs = self.instances("stud")
@@ -79,13 +74,17 @@ class Job(PartTables, CastingTables):
 
     def whole(self) -> str:
         """All that stands in the file, as text: to tell two jobs apart."""
-        listed = [(i.name, i.tables) for many in self._instances.values() for i in many if i.name]
+        listed = [(one.name, one.tables) for one in self.named()]
         return repr(self) + (repr(listed) if listed else "")
 
     def others(self, tables: Iterable[str]) -> list[object]:
         """Tables of instances that stand in lists, of those named."""
-        every = (i for many in self._instances.values() for i in many if i.name)
-        return [(i.name, {n: t for n, t in i.tables.items() if n in tables}) for i in every if {*i.tables} & {*tables}]
+        own = [(one.name, {n: t for n, t in one.tables.items() if n in tables}) for one in self.named()]
+        return [(name, there) for name, there in own if there]
+
+    def named(self) -> list[Instance]:
+        """All that stand in lists."""
+        return [one for many in self._instances.values() for one in many if one.name]
 
     def listed(self, kind: str) -> bool:
         """Whether the instances of a kind stand in a list, each with its name."""
@@ -184,7 +183,7 @@ def _read(raw: dict[str, Any], kept: Mapping[str, Any]) -> tuple[dict[str, Any],
     found, faults = read_tables({name: table for name, table in raw.items() if name not in kept})
     found |= kept
     broken = raw.keys() - found.keys()
-    instances, wrong = instances_of(found)
+    instances, wrong = instances_of(found, broken)
     faults += wrong
     for scene, path in _scenes(found, instances):
         for needs, looks_at, rule in (*RULES, *MEASURED_RULES):
@@ -199,6 +198,9 @@ def _scenes(
     """The tables as they are, and for each instance of a list as if it were the only one; and where its keys stand."""
     listed = [one for many in instances.values() for one in many if one.name]
     plain = {n: table for n, table in found.items() if not isinstance(table, list)}
+    if isinstance(found.get("ring"), list):
+        plain.pop("mandrel", None)  # told of already: it does not say which ring it is for
+    plain["old"] = [one.tables["old_holes"] for one in instances["old"]]
     barrel = plain.get("barrel")
     if barrel is not None and isinstance(barrel.old_holes, list):
         plain["barrel"] = barrel.model_copy(update={"old_holes": None})

@@ -9,7 +9,7 @@ from parts.judging.measured_choices import MEASURED_CHOICES
 from parts.judging.pair_choices import PAIR_CHOICES
 from parts.judging.plug_choices import PLUG_CHOICES
 from parts.judging.ring_choices import RING_CHOICES
-from parts.judging.rules import WEAKENS, caution_of
+from parts.judging.rules import WEAKENS, caution_of, stop_of
 from parts.judging.two_stroke_choices import TWO_STROKE_CHOICES
 from parts.judging.usual import USUAL_CHOICES
 from parts.sizing.scenes import scenes
@@ -63,7 +63,7 @@ def step_below_deck(book: Book, job: Job) -> Iterator[Finding]:
 
 def head_location(book: Book, job: Job) -> Iterator[Finding]:
     """Something must hold the head over the bore."""
-    if job.head is None or job.stud is None:
+    if job.head is None or not job.instances("stud"):
         return
     shift = book["joint.head_float"].value if "joint.head_float" in book else None
     by = " by their clearance" if shift is None else f" by {printed(shift, 'mm', job.job.print_units)} to any side"
@@ -126,6 +126,35 @@ def run_up_given(book: Book, job: Job) -> Iterator[Finding]:
         yield Finding(
             "joint.run_up", "ok", None, None, "1", "The run-up is looked at too", "VDI 2230-1, growth of the parts"
         )
+
+
+def opens_first(book: Book, job: Job) -> Iterator[Finding]:
+    """Of studs of several kinds the weakest is named: where the head lifts first, all of them holding it together."""
+    listed = job.instances("stud") if job.listed("stud") else ()
+    kinds = [one for one in listed if one.real("joint.separation_factor") in book]
+    if kinds and "joint.hole.1.gas_share" not in book:
+        says = (
+            "The studs stand on one line that misses the middle of the bore: nothing but the gasket holds the head "
+            "against tilting, and each was taken to carry its own sector; set them round the bore"
+        )
+        yield Finding("joint.opens_first", "caution", None, None, "1", says, SPRINGS)
+        return
+    if len(kinds) < 2:  # noqa: PLR2004
+        return
+    weakest = min(kinds, key=lambda one: book[one.real("joint.separation_factor")].value)
+    factor, share = (book[weakest.real(f"joint.{n}")].value for n in ("separation_factor", "gas_share"))
+    sure = factor - book.spread(weakest.real("joint.separation_factor"))
+    hole = max(book.at(weakest).numbers("deck.hole"), key=lambda n: round(book[f"joint.hole.{n}.gas_share"].value, 6))
+    caution, stop = caution_of("joint.separation_factor", least=True), stop_of("joint.separation_factor", least=True)
+    verdict = "stop" if sure < stop else "caution" if sure < caution else "ok"
+    says = (
+        f"The head lifts first at hole {hole}, on a {weakest.name} stud, which takes {share:.2f} of the gas force: its "
+        f"preload is {factor:.2f} times what opens the joint there"
+    )
+    yield Finding("joint.opens_first", verdict, factor, caution, "1", says, SPRINGS)
+
+
+SPRINGS = "statics of a stiff head on springs; Shigley, Mechanical Engineering Design, ch. 8"
 
 
 def joint_face_given(book: Book, job: Job) -> Iterator[Finding]:
@@ -221,6 +250,7 @@ CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [  # kind 
     ("", head_location),
     ("stud", stud_held),
     ("stud", boss_given),
+    ("", opens_first),
     ("", run_up_given),
     ("", joint_face_given),
     ("", crankcase_joint),

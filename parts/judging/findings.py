@@ -25,6 +25,8 @@ if TYPE_CHECKING:
     from parts.judging.miss import Miss
     from parts.judging.rules import Limit, Rule
 
+    Scene = tuple[Book, Job, Instance | None]
+
 KEPT, WORDS = 16, 2048  # of many variants most have the same sizes, and so the same findings
 
 
@@ -41,8 +43,15 @@ def judge(book: Book, job: Job) -> list[Finding]:
 
 
 def _all(book: Book, job: Job) -> list[Finding]:
-    about, lacking = (judged_by(tuple(names), tuple(job.named)) for names in (book, book.left_out))
-    found = [f for rule in RULES for name in about[rule.size] if (f := _judged(rule, name, book, job))]
+    instances = tuple(job.named())
+    about, lacking = (judged_by(tuple(names), instances) for names in (book, book.left_out))
+    found = [
+        finding
+        for rule in RULES
+        for name in about[rule.size]
+        for scene in ([scene_of(book, job, name)] if not rule.kind else scenes(book, job, rule.kind))
+        if (finding := _judged(rule, name, scene))
+    ]
     found += not_judged(book, job, {rule: [*about[rule.size], *lacking[rule.size]] for rule in RULES})
     for kind, choice in CHOICES:
         for view, own, one in scenes(book, job, kind):
@@ -84,17 +93,17 @@ def judged_by(names: tuple[str, ...], instances: tuple[Instance, ...] = ()) -> d
     return about
 
 
-def _judged(rule: Rule, name: str, book: Book, job: Job) -> Finding | None:
-    """Judge one size; None where the rule does not hold, or its limit is not known."""
-    view, _, one = scene_of(book, job, name)
+def _judged(rule: Rule, name: str, scene: Scene) -> Finding | None:
+    """Judge one size, by its name in the whole book; None where the rule does not hold, or its limit is not known."""
+    view, job, one = scene
     if rule.unless and rule.unless(view, view.local(name)):
         return None
     caution, stop = limit(rule.caution, view), limit(rule.stop, view)
     if caution is None and stop is None:
         return None
-    entry = book[name]
-    which = f" ({one.name})" if one is not None and view.local(name) != name else ""
-    size = (entry.value, book.spread(name), entry.unit)
+    entry = view[name]
+    which = f" ({one.name})" if one is not None and one.name and (rule.kind or view.local(name) != name) else ""
+    size = (entry.value, view.spread(name), entry.unit)
     return _found(rule, name, size, (caution, stop), job.job.print_units, which)
 
 

@@ -5,11 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.job import TABLES
-from parts.job.instances import LISTS
 from parts.job.schema import table_in
 from parts.judging.finding import NOT_JUDGED, Finding
 from parts.judging.rules import Of
-from parts.sizing.scenes import scene_of
+from parts.sizing.scenes import scene_of, scenes
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -45,16 +44,18 @@ def _may_lack(book: Book, rule: Rule, name: str) -> bool:
     return rule.stop is not None and (name not in book or (isinstance(rule.stop, Of) and rule.stop.size not in book))
 
 
-def _missing(book: Book, job: Job, rule: Rule, name: str) -> list[str]:
+def _missing(book: Book, job: Job, rule: Rule, name: str) -> Iterator[str]:
     """Keys, of tables that the job has, without which a size or its stop is not known."""
-    view, _, _ = scene_of(book, job, name)
-    if rule.unless and rule.unless(view, view.local(name)):
-        return []
-    lacking = name if name not in book else rule.stop.size if isinstance(rule.stop, Of) else ""
-    lacking = lacking if lacking == name else view.real(lacking)
-    roots = book.needs(lacking) or [book.comes_from.get(lacking, "")] if lacking and lacking not in book else []
-    keys = list(dict.fromkeys(_table_or_key(job, root) for root in roots if root.startswith("job.")))
-    return keys if all(_has_table(job, key) and not key.startswith(TOLD) for key in keys) else []
+    for view, own, _ in scenes(book, job, rule.kind) if rule.kind else [scene_of(book, job, name)]:
+        size = view.local(name)
+        if rule.unless and rule.unless(view, size):
+            continue
+        if size in view:
+            size = rule.stop.size if isinstance(rule.stop, Of) else ""
+        roots = map(view.local, view.needs(size) or [view.comes_from.get(size, "")]) if size not in view else ()
+        keys = dict.fromkeys(_table_or_key(own, root) for root in roots if root.startswith("job."))
+        if all(getattr(own, key.partition(".")[0], None) is not None and "." in key for key in keys):
+            yield from (view.real(f"job.{key}").removeprefix("job.") for key in keys if not key.startswith(TOLD))
 
 
 def _table_or_key(job: Job, root: str) -> str:
@@ -65,12 +66,6 @@ def _table_or_key(job: Job, root: str) -> str:
             return ".".join(steps[: max(depth, 2)])
         table = getattr(table, step)
     return ".".join(steps)
-
-
-def _has_table(job: Job, key: str) -> bool:
-    table, _, rest = key.partition(".")
-    there = getattr(job, table, None) is not None or (table in LISTS and any(map(job.listed, ("stud", "plug", "ring"))))
-    return there and bool(rest)
 
 
 def _described(key: str) -> str:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from parts import tables
+from parts.job.instances import KINDS
 from parts.judging.finding import NOT_JUDGED, WORST, Finding
 from parts.sizing.room import cut_into
-from parts.sizing.scenes import scenes
+from parts.sizing.scenes import by_old_hole
 from parts.tables import PRACTICE
 from parts.units import printed
 
@@ -19,7 +21,7 @@ if TYPE_CHECKING:
     from parts.job.models import MaterialSpec
     from parts.tables.family import Pair
 
-HOT_PARTS = (("gasket", "head"), ("plug", "barrel"), ("stud", "stud"), ("head", "head"), ("barrel", "barrel"))
+HOT_PARTS = {"gasket": "head", "plug": "barrel", "stud": "stud", "head": "head", "barrel": "barrel"}
 """and whose heat they have"""
 PIN_IT = (
     "turns with the tap and with the stud: drill 3 to 4 mm down the joint of plug and barrel, away from the thread, "
@@ -42,16 +44,11 @@ def fill_suits_barrel(_: Book, job: Job) -> Iterator[Finding]:
 
 def thread_in_a_screwed_plug(book: Book, job: Job) -> Iterator[Finding]:
     """A tap turns a screwed plug with it, and so does the stud; a pin in the joint holds it."""
-    fills = [
-        own.old
-        for _, own, _ in scenes(book, job, "old")
-        if own.old and own.old.pattern
-        for _ in range(own.old.pattern.holes)
-    ]
+    fills = {number: own.old for number, _, own in by_old_hole(book, job)}
     for hole in book.numbers("deck.hole"):
         for number in cut_into(book, job, hole):
-            old = fills[number - 1]
-            if old.fill != "screwed iron plug":
+            old = fills.get(number)
+            if old is None or old.fill != "screwed iron plug":
                 continue
             verdict = "caution" if old.pinned else "stop"
             says = f"The thread of new hole {hole} is cut into the screwed plug of old hole {number}, which "
@@ -94,34 +91,29 @@ def gasket_anneals(_: Book, job: Job) -> Iterator[Finding]:
     yield _told("gasket.anneal", f"Gasket of {sheet.name}", _weakest("anneal", sheet.families, [""]), job, sheet)
 
 
-def parts_keep_their_shape(_: Book, job: Job) -> Iterator[Finding]:
+def keeps_its_shape(_: Book, job: Job, name: str, part: str) -> Iterator[Finding]:
     """Nothing in the top end may soften at its working heat."""
-    heats = [h for h in (job.engine.hot, job.engine.run_up, job.engine.hot_stop) if h] if job.engine else []
-    for name, spec, part in _hot_parts(job):
-        hottest = max((float(getattr(h, part)) for h in heats), default=None)
-        soft = [f for f in spec.families if hottest is not None and hottest > tables.family_figure(f, "keeps")]
-        if hottest is None or not soft:
-            continue
-        keeps = min(tables.family_figure(f, "keeps") for f in soft)
-        verdict = "stop" if len(soft) == len(spec.families) else "caution"
-        says = "" if verdict == "stop" else f"{NOT_JUDGED} "
-        says += f"The {name} of {spec.name} keeps its shape to {_heat(keeps, job)} if it is {' or '.join(soft)}"
-        says += f", and is to stand {_heat(hottest, job)}"
-        says += ": take another metal" if verdict == "stop" else _could_be(spec)
-        yield Finding(f"{name}.material_hot", verdict, hottest, keeps, "degC", says, "handbook value (memory)")
+    table, engine = getattr(job, name), job.engine
+    spec = table.material if table is not None else None
+    heats = [h for h in (engine.hot, engine.run_up, engine.hot_stop) if h] if engine else []
+    hottest = max((float(getattr(h, part)) for h in heats), default=0.0)
+    soft = [f for f in (spec.families if spec else ()) if hottest > tables.family_figure(f, "keeps")]
+    if spec is None or not soft:
+        return
+    keeps = min(tables.family_figure(f, "keeps") for f in soft)
+    verdict = "stop" if len(soft) == len(spec.families) else "caution"
+    says = f"{name.capitalize()} of {spec.name}: {' or '.join(soft)} keeps its shape to {_heat(keeps, job)}"
+    says += f", and is to stand {_heat(hottest, job)}"
+    if verdict == "stop":
+        says += ": take another metal"
+    else:
+        says = f"{NOT_JUDGED} {says}{_could_be(spec)}"
+    yield Finding(f"{name}.material_hot", verdict, hottest, keeps, "degC", says, "handbook value (memory)")
 
 
 def _heat(value: float, job: Job) -> str:
     """Print a heat in whole degrees, as the job's sheets do."""
     return f"{value:g} degC" if job.job.print_units == "metric" else printed(value, "degC", "inch")
-
-
-def _hot_parts(job: Job) -> Iterator[tuple[str, MaterialSpec, str]]:
-    """Parts of the top end: name, material, whose heat they have."""
-    for name, part in HOT_PARTS:
-        table = getattr(job, name)
-        if table is not None and table.material is not None:
-            yield name, table.material, part
 
 
 def _weakest(how: str, whats: object, intos: object) -> Weakest | None:
@@ -154,5 +146,8 @@ PAIR_CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [
     ("", thread_in_a_screwed_plug),
     ("plug", plug_suits_barrel),
     ("", gasket_anneals),
-    ("", parts_keep_their_shape),
+    *(
+        (name if name in KINDS else "", partial(keeps_its_shape, name=name, part=part))
+        for name, part in HOT_PARTS.items()
+    ),
 ]

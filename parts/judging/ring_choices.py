@@ -5,7 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.judging.finding import Finding
+from parts.judging.limits import FREE_GAP_HELD
+from parts.judging.rules import caution_of
 from parts.sizing.ring_shape import LEAST, MOST
+from parts.sizing.shared_mandrel import lacking_mandrel
 from parts.tables import PRACTICE
 from parts.units import printed
 
@@ -14,6 +17,7 @@ if TYPE_CHECKING:
 
     from parts.book import Book
     from parts.job import Job
+    from parts.job.instances import Instance
 
 STIFF = "a ring does not stretch (derived)"
 SHAPE = "free shape of the thin curved bar (derived)"
@@ -149,10 +153,60 @@ def bore_as_honed(book: Book, job: Job) -> Iterator[Finding]:
     yield Finding("ring.bore_mean", verdict, mean, float(job.engine.bore), "mm", says, PRACTICE)
 
 
+def shared_mandrel(book: Book, job: Job) -> Iterator[Finding]:
+    """A ring of a list without its own mandrel is set on another ring's, if it then presses as it should."""
+    for one in lacking_mandrel(job) if book.contact else ():
+        name, limit = one.real("ring.mandrel"), caution_of("ring.pressure_ratio_least", least=True)
+        tried = [other for other in job.instances("ring") if _on(one, other, "free_gap") in book]
+        tried.sort(
+            key=lambda other: (not _serves(book, one, other), -book[_on(one, other, "pressure_ratio_least")].value)
+        )
+        give = f'give it its own, [[mandrel]] with ring = "{one.name}"'
+        if not tried:
+            says = f"No mandrel of the list takes the ring {one.name}: {give}"
+            yield Finding(name, "caution", None, limit, "1", says, SOLVED)
+            continue
+        best = tried[0]
+        says = f"Set on the mandrel of {best.name}, {_comes_out(book, job, one, best)}"
+        if not _serves(book, one, best):
+            if book[best.real("ring.pressure_ratio_least")].value < limit:
+                give += f", of the contoured form: that of {best.name} leaves its own ring too little pressure as well"
+            says = f"No mandrel of the list serves the ring {one.name}. {says}: {give}"
+        verdict, ratio = ("ok" if _serves(book, one, best) else "caution"), book[_on(one, best, "pressure_ratio_least")]
+        yield Finding(name, verdict, ratio.value, limit, "1", says, SOLVED)
+
+
+def _on(one: Instance, other: Instance, figure: str) -> str:
+    return one.real(f"ring.on.{other.name}.{figure}")
+
+
+def _serves(book: Book, one: Instance, other: Instance) -> bool:
+    """Tell whether a ring set on another's mandrel has the free gap that is wanted, and presses all round."""
+    gap, least, light = (book[_on(one, other, f)].value for f in ("free_gap", "pressure_ratio_least", "light_gap"))
+    wanted = book[one.real("job.ring.free_gap")].value
+    presses = least >= caution_of("ring.pressure_ratio_least", least=True) and light <= caution_of("ring.light_gap")
+    return bool(presses and abs(gap - wanted) <= FREE_GAP_HELD * wanted)
+
+
+def _comes_out(book: Book, job: Job, one: Instance, other: Instance) -> str:
+    gap, wanted, light = (
+        printed(book[name].value, "mm", job.job.print_units)
+        for name in (_on(one, other, "free_gap"), one.real("job.ring.free_gap"), _on(one, other, "light_gap"))
+    )
+    least = book[_on(one, other, "pressure_ratio_least")].value
+    if not least:
+        return f"the ring {one.name} gets a free gap of {gap} where {wanted} is wanted, and leaves the wall bare"
+    return (
+        f"the ring {one.name} gets a free gap of {gap} where {wanted} is wanted, its least pressure over any 10 "
+        f"degrees is {least:.2f} of the mean, and {light} of light shows"
+    )
+
+
 RING_CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [
     ("ring", slit_and_gap),
     ("ring", blank_under_size),
     ("ring", set_by_stress),
     ("ring", stands_the_heat),
-    ("ring", bore_as_honed),
+    ("", bore_as_honed),
+    ("", shared_mandrel),
 ]

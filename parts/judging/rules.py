@@ -43,6 +43,8 @@ class Rule:
     """the size must be at least the limit, else at most"""
     unless: Callable[[Book, str], bool] | None = None
     """where the rule does not hold"""
+    kind: str = ""
+    """of instance that a size of the whole job is held against, each by itself"""
 
     @property
     def cited(self) -> str:
@@ -149,7 +151,7 @@ RULES: list[Rule] = [
     # does the head go on
     Rule("drop.room", "Room round each stud in the head's hole, both patterns off the worst way", 0.0, None, "ISO 2692, worst case of both positions (memory)", "drill by coordinates and check over pins before tapping, or open the head's holes", least=True),
     Rule("drop.chance", "Chance that the head drops on, by both position tolerances", 0.95, 0.5, "normal scatter, three standard deviations to a tolerance: common practice, no source", "drill closer, or open the head's holes", least=True),
-    Rule("job.head.hole_diameter", "Stud hole of the head", Of("joint.widest_hole"), Of("stud.washer_outside", 0.8), "ISO 273, coarse; {stop:g} of the washer is common practice, no source", "a thick washer of larger outside: a thin one dishes into a wide hole"),
+    Rule("job.head.hole_diameter", "Stud hole of the head", Of("joint.widest_hole"), Of("stud.washer_outside", 0.8), "ISO 273, coarse; {stop:g} of the washer is common practice, no source", "a thick washer of larger outside: a thin one dishes into a wide hole", kind="stud"),
     Rule("drop.hole.*.open_to", "Hole of the head, opened to let it on, hole", Of("joint.widest_hole"), Of("stud.washer_outside", 0.8), "ISO 273, coarse; {stop:g} of the washer is common practice, no source", "a thick washer of larger outside over that hole"),
     Rule("drop.hole.*.room", "Room left round the stud in the head's hole, as drilled, stud", 0.1, 0.0, PRACTICE, "open the head's hole as the finding on that hole says", least=True),
     # joint, cold
@@ -181,7 +183,7 @@ RULES: list[Rule] = [
     Rule("gasket.stud_pitch", "Distance from one stud to the next", Of("gasket.pitch_limit"), None, "Khurmi and Gupta, A Textbook of Machine Design, ch. 32: 19 to 28.5 times the root of the diameter", "more studs, or a stiffer head: the joint leaks midway between them"),
     # plug
     Rule("plug.bond_reserve", "Bond over gas force, safety for heat, gap and surface taken off, times", 2.0, 1.0, "ISO 10123; the safeties are common practice, no source", "a longer plug, a shoulder, a thread or three stakes: a plug that lets go is a shot, never stand over it", least=True),
-    *(Rule(f"job.engine.{state}.barrel", f"Heat at the bond of the plug{when}", 150.0, 230.0, f"retaining compounds lose their strength above {WEAKENS:g} to {{caution:g}} degC (memory)", "a compound rated for it, or hold the plug by a shoulder, a thread or stakes", unless=_no_bond) for state, when in HEATS.items()),
+    *(Rule(f"job.engine.{state}.barrel", f"Heat at the bond of the plug{when}", 150.0, 230.0, f"retaining compounds lose their strength above {WEAKENS:g} to {{caution:g}} degC (memory)", "a compound rated for it, or hold the plug by a shoulder, a thread or stakes", unless=_no_bond, kind="plug") for state, when in HEATS.items()),
     Rule("job.plug.bond_clearance", "Gap of the bond, on diameter", 0.1, 0.25, PRACTICE, "a plug made to the hole: strength falls with the gap", unless=_no_bond),
     Rule("plug.bond_gap_hot", "Gap of the bond at its widest, hot, on diameter", 0.1, 0.25, "growth of plug and hole; the limits are common practice, no source", "a plug that grows as the barrel does, made to the hole: strength falls with the gap"),
     Rule("plug.hoop_share", "Stress round the pressed plug, share of the barrel's strength at that wall", 0.5, 1.0, "Lame; EN 1561 by wall thickness; {caution:g} of it is common practice, no source", "a looser tolerance letter, or a bonded plug with a shoulder: iron bursts without warning, press behind a guard with eyes covered"),

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 
 from parts.judging.finding import as_records
 from parts.making.manifest import entry
-from parts.making.plan import PAGE
+from parts.making.plan import PAGE, sheets
 from parts.making.solids import Order
-from parts.register import SHEETS, asked_for, load
+from parts.register import asked_for, load
 from parts.shapes.assembly import ASSEMBLY
 from parts.sheets.coordinates import coordinates_csv, machine_csv, rows
 
@@ -60,10 +60,10 @@ def write(
         if planned.lacks(piece.stem):
             say(f"{piece.title}, on paper")
             written[piece.stem] = _write_paper(new, piece, done.of(piece.stem))
-    for sheet in SHEETS:
-        if planned.lacks(sheet.stem):
-            say(sheet.stem)
-            written[sheet.stem] = load(sheet.write)(done.book, done.job, done.findings, new)
+    for stem, sheet, book, job in sheets(done.book, done.job):
+        if planned.lacks(stem):
+            say(stem)
+            written[stem] = load(sheet.write)(book, job, done.findings, new)
     filled = {}
     for one in answers:
         say(one.stem)
@@ -73,7 +73,13 @@ def write(
     if planned.lacks(PAGE):
         say("job sheet")
         written[PAGE] = _write_page(new, done, filled)
-    return [_entry(new, path, name, kind, planned) for name, files in written.items() for path, kind in files]
+    parts = {stem: sheet.part + book.suffix for stem, sheet, book, _ in sheets(done.book, done.job)}
+    parts |= {ASSEMBLY: "job", PAGE: "job"}
+    return [
+        entry(new, path.relative_to(new).as_posix(), parts.get(name, name), kind, planned.hashes[name])
+        for name, files in written.items()
+        for path, kind in files
+    ]
 
 
 def _write_paper(new: Path, piece: Piece, done: Checked) -> Written:
@@ -106,12 +112,7 @@ def _write_page(new: Path, done: Checked, filled: dict[str, Filled]) -> Written:
     from parts.sheets.page.models import model_data
 
     now = done.now
-    return job_page(now.book, done.job, now.findings, done.shapes, model_data(done.bodies, filled), new)
-
-
-def _entry(new: Path, path: Path, name: str, kind: str, planned: Plan) -> Listed:
-    parts = {sheet.stem: sheet.part for sheet in SHEETS} | {ASSEMBLY: "job", PAGE: "job"}
-    return entry(new, path.relative_to(new).as_posix(), parts.get(name, name), kind, planned.hashes[name])
+    return job_page(now.book, done.job, now.findings, done.shapes, model_data(done.job, done.bodies, filled), new)
 
 
 def write_records(new: Path, text: str, done: Checked, made: str) -> list[Listed]:

@@ -7,6 +7,7 @@ figures changed, and nothing else.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fnmatch import fnmatchcase
 from typing import TYPE_CHECKING
 
 from parts.judging.finding import as_records
@@ -14,9 +15,10 @@ from parts.making.manifest import MANIFEST
 from parts.making.standing import program_is_newer, source, untouched
 from parts.register import SHEETS, THREADS, asked_for
 from parts.shapes.assembly import ASSEMBLY
+from parts.sizing.scenes import scenes
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
     from pathlib import Path
 
     from parts.book import Book
@@ -24,7 +26,7 @@ if TYPE_CHECKING:
     from parts.job import Job
     from parts.making.manifest import Listed
     from parts.making.standing import Options
-    from parts.register import Piece
+    from parts.register import Overview, Piece
 
 PAGE = "page"
 
@@ -39,6 +41,13 @@ class Plan:
     def lacks(self, name: str) -> bool:
         """Tell whether a part or sheet is to be made."""
         return name in self.hashes and name not in self.kept
+
+
+def sheets(book: Book, job: Job) -> Iterator[tuple[str, Overview, Book, Job]]:
+    """Name of every sheet about the whole job, with book and job as it sees them."""
+    for sheet in SHEETS:
+        for view, own, _ in scenes(book, job, sheet.kind):
+            yield sheet.stem + view.suffix, sheet, view, own
 
 
 # what things are made from --------------------------------------------------------------------------------------------
@@ -56,7 +65,8 @@ def made_from(piece: Piece, done: Checked, threads: str = "simplified") -> str:
 def shown(book: Book, job: Job, shows: Sequence[str]) -> list[object]:
     """What stands under these beginnings of names: sizes with their limits, and whole tables of the job."""
     given = [job.job, *(getattr(job, table, None) for table in shows), *(job.others(shows))]
-    sizes = [n for n in book if any(f"{n.removeprefix('job.')}.".startswith(f"{start}.") for start in shows)]
+    names = (n for n in book if not book.is_of_another(n))
+    sizes = [n for n in names if any(fnmatchcase(f"{n.removeprefix('job.')}.", f"{start}.*") for start in shows)]
     return [repr(given), [(n, book[n].value, book[n].unit, book.limits(n)) for n in sizes]]
 
 
@@ -64,12 +74,13 @@ def plan(done: Checked, wanted: Iterable[Piece], options: Options, old: Path, *,
     """Plan the folder of a job: the parts wanted, those others of the old folder that still match, the sheets."""
     asked, now = [p for p in asked_for(done.job) if p.stem in done.shapes], done.now
     parts = {p.stem: made_from(p, done.of(p.stem), options.threads) for p in asked}
-    sheets = {s.stem: source(s.stem, shown(done.book, done.job, s.shows)) for s in SHEETS}
+    every = sheets(done.book, done.job)
+    whole = {stem: source(stem, shown(book, job, sheet.shows)) for stem, sheet, book, job in every}
     if done.bodies:
-        sheets[ASSEMBLY] = source(ASSEMBLY, done.job.job.title, done.bodies)
+        whole[ASSEMBLY] = source(ASSEMBLY, done.job.job.title, done.bodies)
     stems = {p.stem for p in wanted}
-    standing = untouched(old, {**parts, **sheets})
-    hashes = {name: made for name, made in parts.items() if name in stems or name in standing} | sheets
+    standing = untouched(old, {**parts, **whole})
+    hashes = {name: made for name, made in parts.items() if name in stems or name in standing} | whole
     page = source(PAGE, done.job.whole(), now.record, as_records(now.findings), sorted(hashes.items()))
     standing |= untouched(old, {PAGE: page})
     if fresh or program_is_newer(old / MANIFEST):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import fsum, sqrt
 
+LEAST = 1e-3
 RESISTED = 1e-9  # of the stiffness, under which nothing resists a tilt
 
 
@@ -46,7 +47,7 @@ def share_on_springs(number: float, **springs: float) -> float:
     number : float
         Of the hole [1]
     **springs : float
-        x_n and y_n of each hole [mm] and spring_n there [N/mm]
+        x_n and y_n of each hole in mm, and spring_n there [N/mm]
 
     Returns
     -------
@@ -74,6 +75,22 @@ def share_on_springs(number: float, **springs: float) -> float:
     here = f"{number:g}"
     place = (1.0, springs[f"x_{here}"], springs[f"y_{here}"])
     return springs[f"spring_{here}"] * fsum(a * p for a, p in zip(lift, place, strict=True))
+
+
+def balanced(**springs: float) -> bool:
+    """Tell whether springs at these places hold a stiff plate that is lifted at the origin, against any tilt.
+
+    >>> balanced(x_1=30, y_1=0, spring_1=5e5, x_2=-30, y_2=0, spring_2=4e5)
+    True
+    >>> balanced(x_1=30, y_1=9, spring_1=5e5, x_2=-30, y_2=9, spring_2=4e5)
+    False
+    """
+    first = next(n.removeprefix("spring_") for n in springs if n.startswith("spring_"))
+    try:
+        share_on_springs(float(first), **springs)
+    except ValueError:
+        return False
+    return True
 
 
 def _balanced(rows: list[tuple[float, tuple[float, float, float]]]) -> list[float]:
@@ -104,7 +121,7 @@ def _balanced(rows: list[tuple[float, tuple[float, float, float]]]) -> list[floa
 def largest_share_of(**shares: float) -> float:
     """Largest share of the gas force among studs of one kind.
 
-    share = the largest
+    share = the largest, and no less than 0.001: what the tilt presses down can't open
 
     Parameters
     ----------
@@ -125,7 +142,7 @@ def largest_share_of(**shares: float) -> float:
     ----------
     .. [1] The stud that is loaded most decides.
     """
-    return max(shares.values())
+    return max(LEAST, *shares.values())
 
 
 def mean_load(**kinds: float) -> float:
@@ -136,7 +153,7 @@ def mean_load(**kinds: float) -> float:
     Parameters
     ----------
     **kinds : float
-        count_n [1] and load_n [N] of each kind
+        count_n of each kind, a plain number, and load_n [N]
 
     Returns
     -------
@@ -164,7 +181,7 @@ def mean_stiffness_share(**studs: float) -> float:
     Parameters
     ----------
     **studs : float
-        share_n of each hole in the force [1], and stud_n, its stud's own part [1]
+        share_n of each hole in the force, and stud_n, its stud's own part of that [1]
 
     Returns
     -------

@@ -7,14 +7,14 @@ casting nobody has drawn, is left out: its place is the gap between gasket and w
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from math import sqrt
-from typing import TYPE_CHECKING, Any, TypeAlias
+from typing import TYPE_CHECKING, Any
 
 from parts.geometry import outline
 from parts.geometry.outline import Region
 from parts.geometry.profile import Profile
+from parts.shapes.bodies import Body, Hexagon, Tool, exploded
 from parts.shapes.pieces import Flat
+from parts.sizing.scenes import by_hole, by_old_hole, scenes
 from parts.sizing.stud import hole_of
 
 if TYPE_CHECKING:
@@ -28,72 +28,31 @@ ASSEMBLY = "assembly"  # its name among the parts
 ABOVE = 1.0  # mm that a tool reaches over the deck face, so that it cuts clean
 BELOW = 8.0  # mm of deck under the deepest hole where no depth is given
 RINGS_DOWN = 2.0  # widths of a ring from the deck face to the ring: about a top land
-
-
-@dataclass(frozen=True, slots=True)
-class Hexagon:
-    """A hexagon nut with chamfered corners, lying on Z = 0 [mm]."""
-
-    flats: float
-    hole: float
-    height: float
-
-    @property
-    def blank(self) -> Profile:
-        """The turned blank whose chamfers round the corners off."""
-        corner, face, h = self.flats / sqrt(3), 0.475 * self.flats, self.height
-        rise = (corner - face) / sqrt(3)
-        return Profile(((0.0, 0.0), (0.0, face), (rise, corner), (h - rise, corner), (h, face), (h, 0.0)))
-
-
-Form: TypeAlias = Profile | Flat | Hexagon
-
-
-@dataclass(frozen=True, slots=True)
-class Tool:
-    """What a drill and a tap take out: a turned profile at (x, y) of the body's own coordinates [mm]."""
-
-    x: float
-    y: float
-    profile: Profile
-
-
-@dataclass(frozen=True, slots=True)
-class Body:
-    """One body of the assembly [mm]."""
-
-    name: str
-    color: str
-    """name of a colour of the STEP writer"""
-    form: Form
-    place: tuple[float, float, float]
-    cuts: tuple[Tool, ...] = ()
-    lift: float = 0.0
-    """how far up it is moved in the exploded view"""
-
-    @property
-    def height(self) -> tuple[float, float]:
-        """Lowest and highest z, in place."""
-        z = self.place[2]
-        if isinstance(self.form, Profile):
-            heights = [point[0] for point in self.form.points]
-            return z + min(heights), z + max(heights)
-        return z, z + (self.form.thickness if isinstance(self.form, Flat) else self.form.height)
+LAND = 1.0  # widths of a ring between it and the one above
 
 
 def assembly_shape(book: Book, job: Job, shapes: Mapping[str, Any]) -> tuple[Body, ...]:
     """Return every body that this job has, the deck first; empty where there is no deck to put them on."""
     if job.barrel is None or job.barrel.outline is None or "job.engine.bore" not in book:
         return ()
-    new = _new_holes(book)
-    bodies = [_deck(book, job, shapes, new), *_fillers(book, job, new), *_inserts(book)]
-    bodies += [*_plug(job, shapes), *_ring(book, shapes), *_gasket(shapes), *_studs(book, shapes)]
-    return tuple(_exploded(bodies))
+    new = _new_holes(book, job)
+    bodies = [_deck(book, job, shapes, new), *_fillers(book, job, new), *_inserts(book, job)]
+    bodies += [*_plugs(book, job, shapes), *_rings(book, job, shapes), *_gasket(shapes), *_studs(book, job, shapes)]
+    return tuple(exploded(bodies))
 
 
 def holes(book: Book, prefix: str) -> list[Point]:
     """Centres of the holes `prefix.1`, `prefix.2` and so on [mm]."""
-    return [(book[f"{prefix}.{n}.x"].value, book[f"{prefix}.{n}.y"].value) for n in book.numbers(prefix)]
+    return [_centre(book, f"{prefix}.{n}") for n in book.numbers(prefix)]
+
+
+def _centre(book: Book, hole: str) -> Point:
+    return book[f"{hole}.x"].value, book[f"{hole}.y"].value
+
+
+def _named(name: str, book: Book) -> str:
+    """Name of a body: in a list with its instance's, like `stud 1 front`."""
+    return name + book.suffix.replace("-", " ", 1)
 
 
 def _number(book: Book, name: str) -> float | None:
@@ -103,16 +62,22 @@ def _number(book: Book, name: str) -> float | None:
 # the deck -------------------------------------------------------------------------------------------------------------
 
 
-def _new_holes(book: Book) -> list[Tool]:
-    """The new tapped holes, as far as they are sized: thread to its depth, drill below it, the drill's point."""
+def _new_holes(book: Book, job: Job) -> list[Tool]:
+    """The new tapped holes, as far as they are sized."""
+    tapped = ((_centre(book, f"deck.hole.{n}"), _tapped(view)) for n, view, _ in by_hole(book, job))
+    return [Tool(x, y, profile) for (x, y), profile in tapped if profile]
+
+
+def _tapped(book: Book) -> Profile | None:
+    """Thread to its depth, drill below it, the drill's point."""
     kind = hole_of(book)
     sizes = [_number(book, f"{kind}.{n}") for n in ("tapped_major", "full_thread_depth", "tap_drill", "drill_depth")]
     major, thread, drill, deep = sizes
     point = _number(book, "deck.drill_point")
     if major is None or thread is None or drill is None or deep is None or point is None:
-        return []
+        return None
     deep = max(deep, thread + 0.1)
-    profile = Profile(
+    return Profile(
         (
             (-deep - point, 0.0),
             (-deep, drill / 2),
@@ -122,7 +87,6 @@ def _new_holes(book: Book) -> list[Tool]:
             (ABOVE, 0.0),
         )
     )
-    return [Tool(x, y, profile) for x, y in holes(book, "deck.hole")]
 
 
 def _round(diameter: float, depth: float) -> Profile:
@@ -148,32 +112,43 @@ def _thickness(book: Book, job: Job, new: list[Tool]) -> float:
     if given is not None and given > skim:
         return given - skim
     passages = [float(p.depth) for p in (job.barrel.passages if job.barrel else []) if p.depth is not None]
-    old = _number(book, "job.barrel.old_holes.depth") or 0.0
-    return max([old, *passages, *(-t.profile.points[0][0] for t in new)]) + BELOW
+    old = [-t.profile.points[0][0] for t, _ in _old_holes(book, job, 0.0)]
+    return max([0.0, *old, *passages, *(-t.profile.points[0][0] for t in new)]) + BELOW
 
 
-def _old_holes(book: Book, job: Job, through: float) -> list[tuple[Tool, float]]:
-    diameter = _number(book, "job.barrel.old_holes.diameter")
-    if diameter is None or job.barrel is None:
-        return []
-    depth = _number(book, "job.barrel.old_holes.depth") or through
-    return [(Tool(x, y, _round(diameter, depth)), depth) for x, y in holes(book, "deck.old")]
+def _old_holes(book: Book, job: Job, through: float) -> list[tuple[Tool, Job]]:
+    """The old holes, each with the job as its table sees it."""
+    found = []
+    for number, view, own in by_old_hole(book, job):
+        diameter, depth = (_number(view, f"job.barrel.old_holes.{key}") for key in ("diameter", "depth"))
+        if diameter is not None:
+            found.append((Tool(*_centre(book, f"deck.old.{number}"), _round(diameter, depth or through)), own))
+    return found
 
 
 def _passages(book: Book, job: Job, shapes: Mapping[str, Any], through: float) -> list[Tool]:
     """Every passage; the plugged one as the plug fills it, counterbore and all."""
-    tools = []
+    tools, plugs = [], {name: (plug, view) for name, plug, view in _plugged(book, job, shapes)}
     for passage in job.barrel.passages if job.barrel else []:
         depth = float(passage.depth) if passage.depth is not None else through
         diameter = float(passage.diameter)
-        if job.plug and job.plug.passage == passage.name and "blanking-plug" in shapes:
-            diameter = max(diameter, book["plug.diameter"].value)
-            seat = [point for point in shapes["blanking-plug"].points if point[1] > diameter / 2 + outline.SAME]
+        if passage.name in plugs:
+            plug, view = plugs[passage.name]
+            diameter = max(diameter, view["plug.diameter"].value)
+            seat = [point for point in plug.points if point[1] > diameter / 2 + outline.SAME]
             if seat:
                 shoulder = _round(2 * seat[0][1], -seat[0][0])
                 tools.append(Tool(passage.at[0], passage.at[1], shoulder))
         tools.append(Tool(passage.at[0], passage.at[1], _round(diameter, depth)))
     return tools
+
+
+def _plugged(book: Book, job: Job, shapes: Mapping[str, Any]) -> Iterator[tuple[str, Profile, Book]]:
+    """Every passage that is plugged, by its name: the plug, and the book as it sees it."""
+    for view, own, _ in scenes(book, job, "plug"):
+        shape = shapes.get(f"blanking-plug{view.suffix}")
+        if own.plug and own.plug.passage is not None and shape is not None:
+            yield own.plug.passage, shape, view
 
 
 def _moved(profile: Profile, z: float) -> Profile:
@@ -184,11 +159,10 @@ def _moved(profile: Profile, z: float) -> Profile:
 
 
 def _fillers(book: Book, job: Job, new: list[Tool]) -> Iterator[Body]:
-    fill = job.old.fill if job.old else ""
-    color = "BRONZE" if "bronze" in fill else "IRON"
     bore = Tool(0.0, 0.0, _round(book["job.engine.bore"].value, 1000.0))
-    for number, (old, depth) in enumerate(_old_holes(book, job, 30.0), 1):
-        radius = old.profile.points[1][1]
+    for number, (old, own) in enumerate(_old_holes(book, job, 30.0), 1):
+        color = "BRONZE" if own.old and "bronze" in own.old.fill else "IRON"
+        depth, radius = -old.profile.points[0][0], old.profile.points[1][1]
         body = Profile(((-depth, 0.0), (-depth, radius), (0.0, radius), (0.0, 0.0)))
         near = tuple(
             Tool(t.x - old.x, t.y - old.y, t.profile)
@@ -198,14 +172,13 @@ def _fillers(book: Book, job: Job, new: list[Tool]) -> Iterator[Body]:
         yield Body(f"filler {number}", color, body, (old.x, old.y, 0.0), near)
 
 
-def _inserts(book: Book) -> Iterator[Body]:
+def _inserts(book: Book, job: Job) -> Iterator[Body]:
     names = ("insert.tapped_major", "insert.nominal", "insert.set_down", "insert.nominal_length")
-    if not book.has(*names):
-        return
-    outside, inside, down, length = (book[n].value for n in names)
-    tube = _tube(outside, inside, length)
-    for number, (x, y) in enumerate(holes(book, "deck.hole"), 1):
-        yield Body(f"insert {number}", "ALUMINIUM", tube, (x, y, -down - length))
+    for number, view, _ in by_hole(book, job):
+        if view.has(*names):
+            outside, inside, down, length = (view[n].value for n in names)
+            place = (*_centre(book, f"deck.hole.{number}"), -down - length)
+            yield Body(_named(f"insert {number}", view), "ALUMINIUM", _tube(outside, inside, length), place)
 
 
 def _tube(outside: float, inside: float, length: float) -> Profile:
@@ -213,24 +186,27 @@ def _tube(outside: float, inside: float, length: float) -> Profile:
     return Profile(outer, (inner,))
 
 
-def _plug(job: Job, shapes: Mapping[str, Any]) -> Iterator[Body]:
-    """The plug as faced off with the deck."""
-    if job.plug is None or job.plug.passage is None or "blanking-plug" not in shapes or job.barrel is None:
-        return
-    at = next(p.at for p in job.barrel.passages if p.name == job.plug.passage)
-    shape = shapes["blanking-plug"]
-    faced = Profile(_faced(shape.points), tuple(_faced(bore) for bore in shape.bores))
-    yield Body("plug", "STEEL", faced, (float(at[0]), float(at[1]), 0.0))
+def _plugs(book: Book, job: Job, shapes: Mapping[str, Any]) -> Iterator[Body]:
+    """The plugs as faced off with the deck."""
+    places = {p.name: p.at for p in job.barrel.passages} if job.barrel else {}
+    for passage, shape, view in _plugged(book, job, shapes):
+        faced = Profile(_faced(shape.points), tuple(_faced(bore) for bore in shape.bores))
+        x, y = map(float, places[passage])
+        yield Body(_named("plug", view), "STEEL", faced, (x, y, 0.0))
 
 
 def _faced(points: tuple[Point, ...]) -> tuple[Point, ...]:
     return tuple((min(z, 0.0), r) for z, r in points)
 
 
-def _ring(book: Book, shapes: Mapping[str, Any]) -> Iterator[Body]:
-    if "ring-split" in shapes:
-        width = book["job.ring.axial_width"].value
-        yield Body("ring", "IRON", shapes["ring-split"], (0.0, 0.0, -(1 + RINGS_DOWN) * width))
+def _rings(book: Book, job: Job, shapes: Mapping[str, Any]) -> Iterator[Body]:
+    """One of each ring, the first on top."""
+    z, land = 0.0, RINGS_DOWN
+    for view, _, _ in scenes(book, job, "ring"):
+        if (shape := shapes.get(f"ring-split{view.suffix}")) is not None:
+            z -= (1 + land) * shape.thickness
+            land = LAND
+            yield Body(_named("ring", view), "IRON", shape, (0.0, 0.0, z))
 
 
 # what stands on it ----------------------------------------------------------------------------------------------------
@@ -241,39 +217,31 @@ def _gasket(shapes: Mapping[str, Any]) -> Iterator[Body]:
         yield Body("gasket", "COPPER", shapes["head-gasket"], (0.0, 0.0, 0.0))
 
 
-def _studs(book: Book, shapes: Mapping[str, Any]) -> Iterator[Body]:
-    places = list(enumerate(holes(book, "deck.hole"), 1))
-    if "stepped-stud" in shapes:
-        for number, (x, y) in places:
-            yield Body(f"stud {number}", "STEEL", shapes["stepped-stud"], (x, y, 0.0))
-    names = ("stud.washer_outside", "stud.washer_inside", "stud.washer_thickness", "job.head.thickness")
-    if not book.has(*names):
-        return
-    outside, inside, thick, head = (book[n].value for n in names)
-    low = head + (_number(book, "job.gasket.thickness") or 0.0)
-    flats, hole, height = (book[f"stud.{n}"].value for n in ("nut_across_flats", "nut_end_nominal", "nut_height"))
-    for number, (x, y) in places:
-        yield Body(f"washer {number}", "ZINC", _tube(outside, inside, thick), (x, y, low))
-    for number, (x, y) in places:
-        yield Body(f"nut {number}", "ZINC", Hexagon(flats, hole, height), (x, y, low + thick))
+def _studs(book: Book, job: Job, shapes: Mapping[str, Any]) -> Iterator[Body]:
+    """Studs, then washers, then nuts, in the order of their holes."""
+    places = [(number, view, _centre(book, f"deck.hole.{number}")) for number, view, _ in by_hole(book, job)]
+    for number, view, at in places:
+        if (shape := shapes.get(f"stepped-stud{view.suffix}")) is not None:
+            yield Body(_named(f"stud {number}", view), "STEEL", shape, (*at, 0.0))
+    for on_top in (_washer, _nut):
+        for number, view, at in places:
+            yield from on_top(number, view, at)
 
 
-# the exploded view ----------------------------------------------------------------------------------------------------
+def _washer(number: int, book: Book, at: Point) -> Iterator[Body]:
+    names = ("stud.washer_outside", "stud.washer_inside", "stud.washer_thickness")
+    if book.has(*names, "job.head.thickness"):
+        outside, inside, thick = (book[n].value for n in names)
+        yield Body(_named(f"washer {number}", book), "ZINC", _tube(outside, inside, thick), (*at, _head(book)))
 
-LAYERS = (("filler", "insert", "plug", "ring"), ("gasket",), ("stud",), ("washer",), ("nut",))
+
+def _nut(number: int, book: Book, at: Point) -> Iterator[Body]:
+    if book.has("stud.washer_thickness", "job.head.thickness"):
+        flats, hole, height = (book[f"stud.{n}"].value for n in ("nut_across_flats", "nut_end_nominal", "nut_height"))
+        z = _head(book) + book["stud.washer_thickness"].value
+        yield Body(_named(f"nut {number}", book), "ZINC", Hexagon(flats, hole, height), (*at, z))
 
 
-def _exploded(bodies: list[Body]) -> list[Body]:
-    """Lift layer over layer, each clear of the one below; within a layer all stand on one level."""
-    kinds = [body.name.partition(" ")[0] for body in bodies]
-    wide = max(abs(v) for point in outline.bounds(bodies[0].form.sheet.outer) for v in (point,))  # type: ignore[union-attr]
-    gap, floor, lifts = 0.14 * wide, 0.0, dict[str, float]()
-    for layer in LAYERS:
-        of_layer = [body for body, kind in zip(bodies, kinds, strict=True) if kind in layer]
-        if not of_layer:
-            continue
-        floor += gap
-        for body in of_layer:
-            lifts[body.name] = floor - body.height[0]
-        floor = max(body.height[1] + lifts[body.name] for body in of_layer)
-    return [replace(body, lift=lifts.get(body.name, 0.0)) for body in bodies]
+def _head(book: Book) -> float:
+    """Top of the head over the deck, at a stud."""
+    return float(book["job.head.thickness"].value) + (_number(book, "job.gasket.thickness") or 0.0)

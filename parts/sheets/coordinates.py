@@ -9,9 +9,12 @@ from typing import TYPE_CHECKING
 
 from parts.relations.deck import angle, radius
 from parts.relations.measured import machine_x, machine_y
+from parts.sizing.scenes import by_hole, by_old_hole
 from parts.sizing.stud import hole_of
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from parts.book import Book
     from parts.job import Job
 
@@ -49,22 +52,21 @@ def rows(book: Book, job: Job) -> list[Row]:
     out: list[Row] = []
     if "job.engine.bore" in book:
         out.append(Row("bore", "bore", 0.0, 0.0, book["job.engine.bore"].value, None))
-    hole = hole_of(book)
-    out += _pattern(book, "old", "deck.old", "job.barrel.old_holes.diameter", "job.barrel.old_holes.depth")
-    out += _pattern(book, "new", "deck.hole", f"{hole}.tap_drill", f"{hole}.drill_depth")
+    old = [f"job.barrel.old_holes.{key}" for key in ("diameter", "depth")]
+    out += [_row(view, "old", f"deck.old.{n}", old) for n, view, _ in by_old_hole(book, job)]
+    for n, view, _ in by_hole(book, job):
+        hole = hole_of(view)
+        out.append(_row(view, "new", f"deck.hole.{n}", (f"{hole}.tap_drill", f"{hole}.drill_depth")))
     for passage in job.barrel.passages if job.barrel else []:
         depth = None if passage.depth is None else float(passage.depth)
         out.append(Row(passage.name, "passage", passage.at[0], passage.at[1], passage.diameter, depth))
     return out
 
 
-def _pattern(book: Book, kind: str, prefix: str, diameter: str, depth: str) -> list[Row]:
-    out: list[Row] = []
-    while (name := f"{prefix}.{len(out) + 1}") + ".x" in book:
-        x, y = book[f"{name}.x"].value, book[f"{name}.y"].value
-        sizes = (book[n].value if n in book else None for n in (diameter, depth))
-        out.append(Row(str(len(out) + 1), kind, x, y, *sizes))
-    return out
+def _row(book: Book, kind: str, name: str, sizes: Iterable[str]) -> Row:
+    """One hole of a pattern; `sizes`: names of its diameter and depth."""
+    diameter, depth = (book[n].value if n in book else None for n in sizes)
+    return Row(name.rpartition(".")[2], kind, book[f"{name}.x"].value, book[f"{name}.y"].value, diameter, depth)
 
 
 def coordinates_csv(table: list[Row]) -> str:

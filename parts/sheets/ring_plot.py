@@ -11,6 +11,7 @@ from parts.sheets.page.words import pretty
 from parts.sizing.ring_bore import OVAL, oval_curve
 from parts.sizing.ring_contact import pressure_curves
 from parts.units import printed
+from parts.writers.fonts import capital, text_width
 from parts.writers.plot import Area, Label, Picture, Polyline, Scale, nice_step, steps
 
 if TYPE_CHECKING:
@@ -29,7 +30,7 @@ STEM = "ring-pressure"
 WIDTH, LEFT, RIGHT = 1000.0, 84.0, 972.0
 TOP, BOTTOM = 104.0, 400.0  # of the pressure
 LIGHT_TOP, LIGHT_BOTTOM = 446.0, 566.0
-ROW = 23.0
+ROW, HEAD = 23.0, 21.0
 INK, GREY, FAINT, CAUTION = "#1d2329", "#5a636d", "#dfe3e8", "#b3261e"
 STYLES = {  # form -> colour, in words
     "contoured": ("#0f5c8c", "contoured mandrel, ends bound down"),
@@ -73,7 +74,7 @@ def ring_pressure(book: Book, job: Job, _found: Sequence[Finding], folder: Path)
     from parts.writers.plot_svg import write_plot_svg
 
     picture = drawn(found, book, job)
-    svg, png = folder / "parts" / f"{STEM}.svg", folder / "parts" / f"{STEM}.png"
+    svg, png = (folder / "parts" / f"{STEM}{book.suffix}.{end}" for end in ("svg", "png"))
     write_plot_svg(picture, svg)
     write_plot_png(picture, png)
     return [(svg, "plot"), (png, "plot")]
@@ -105,9 +106,13 @@ def drawn(found: Sequence[Curve], book: Book, job: Job) -> Picture:
     bore, mean = (printed(book[n].value, book[n].unit, system) for n in ("job.engine.bore", "ring.contact_pressure"))
     height = LIGHT_BOTTOM + 92 + ROW * len(found) + 12
     note = "; ".join(f"{c.says}: " + ", ".join(_figures(c, system)) for c in found)
-    picture = Picture(WIDTH, height, f"{job.job.title}: how the ring will press", note)
+    name = book.suffix.removeprefix("-")
+    picture = Picture(WIDTH, height, f"{job.job.title}: how the ring {name} will press".replace("  ", " "), note)
     marks = picture.marks
-    marks.append(Label("How the ring will press on the bore, and where light will show", LEFT, 36, 21, INK))
+    head = f"Ring {name}: how it will press" if name else "How the ring will press"
+    head += " on the bore, and where light will show"
+    size = min(HEAD, HEAD * (RIGHT - LEFT) / text_width(head, HEAD * capital()))
+    marks.append(Label(head, LEFT, 36, size, INK))
     under = pretty(f"Bore {bore}; 1 is the mean pressure, {mean}. {KEY}")
     marks.append(Label(under, LEFT, 60, 14, GREY))
     marks += _pressure(found, system)

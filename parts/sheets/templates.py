@@ -9,10 +9,13 @@ from parts.geometry import outline
 from parts.sheets.coordinates import Row, rows
 from parts.sheets.drawing.words import figures
 from parts.sheets.labels import Labels
+from parts.sheets.page.words import listed
 from parts.sheets.tiles import Template, write_template
+from parts.sizing.scenes import by_hole
+from parts.sizing.stud import hole_of
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
     from pathlib import Path
 
     from parts.book import Book
@@ -22,6 +25,7 @@ if TYPE_CHECKING:
     from parts.judging.finding import Finding
     from parts.shapes.pieces import Flat
     from parts.sheets.drawing.sheet import Sheet
+    from parts.sheets.drawing.words import Figures
 
 Named = tuple[str, str, "Point", float]
 """label, kind, centre and radius of a hole"""
@@ -42,8 +46,7 @@ def gasket_template(shape: Flat, book: Book, job: Job, folder: Path) -> list[tup
         )
         for hole in shape.sheet.holes
     ]
-    studs = sum(hole.layer == "STUD HOLES" for hole in shape.sheet.holes)
-    size = _gasket_size(book, job, f"{studs} stud hole{'s' * (studs > 1)}")
+    size = _gasket_size(shape, book, job)
 
     def draw(sheet: Sheet, origin: Point) -> None:
         _draw(sheet, origin, shape.sheet.outer, named)
@@ -55,17 +58,35 @@ def gasket_template(shape: Flat, book: Book, job: Job, folder: Path) -> list[tup
     return write_template(template, folder / "head-gasket", job.job.page)
 
 
-def _gasket_size(book: Book, job: Job, studs: str) -> str:
+def _gasket_size(shape: Flat, book: Book, job: Job) -> str:
     say = figures(job)
     material = job.gasket.material.name if job.gasket and job.gasket.material else "sheet"
-    thick, bore, hole = (
-        say.diameter(book[name].value)
-        for name in ("job.gasket.thickness", "gasket.bore_diameter", "gasket.hole_diameter")
+    thick, bore = (say.diameter(book[name].value) for name in ("job.gasket.thickness", "gasket.bore_diameter"))
+    studs, open_ = (
+        [f"Ø{say.diameter(hole.diameter)}" for hole in shape.sheet.holes if hole.layer == layer]
+        for layer in ("STUD HOLES", "PASSAGES")
     )
+    count = f"{len(studs)} stud hole{'s' * (len(studs) > 1)}" if len({*studs}) == 1 else "stud holes"
+    holes = [f"bore Ø{bore}", f"{count} {alike(enumerate(studs, 1), ', ')}"]
+    holes += [f"open passages {', '.join(open_)}"] * bool(open_)
     return (
-        f"{material[:1].upper()}{material[1:]}, {thick} {say.unit} thick; bore Ø{bore}, {studs} Ø{hole} {say.unit}. "
+        f"{material[:1].upper()}{material[1:]}, {thick} {say.unit} thick; {', '.join(holes)} {say.unit}. "
         "Seen from above."
     )
+
+
+def alike(holes: Iterable[tuple[int, str]], between: str) -> str:
+    """What is said of holes by their numbers, once for those of which the same is said.
+
+    >>> alike([(1, "Ø9"), (2, "Ø9")], ", "), alike([(1, "Ø9"), (2, "Ø11"), (3, "Ø11"), (4, "Ø9")], ", ")
+    ('Ø9', '1 and 4 Ø9, 2 and 3 Ø11')
+    """
+    said: dict[str, list[str]] = {}
+    for number, says in holes:
+        said.setdefault(says, []).append(str(number))
+    if len(said) == 1:
+        return next(iter(said))
+    return between.join(f"{listed(numbers)} {says}" for says, numbers in said.items())
 
 
 def deck_template(book: Book, job: Job, _found: Sequence[Finding], folder: Path) -> list[tuple[Path, str]]:
@@ -134,12 +155,19 @@ def _cross(
 
 def _deck_notes(book: Book, job: Job) -> list[str]:
     say = figures(job)
-    drill = next((n for n in ("insert.tap_drill", "tapped.tap_drill") if n in book), None)
-    depth = next((n for n in ("insert.drill_depth", "tapped.drill_depth") if n in book), None)
     words = "Seen from above the deck, origin at the centre of the bore. "
-    if drill:
-        deep = f", {say.length(book[depth].value)} {say.unit} deep" if depth else ""
-        words += f"New holes are numbered, drawn as drilled: Ø{say.diameter(book[drill].value)}{deep}. "
+    drilled = [(n, says) for n, view, _ in by_hole(book, job) if (says := _drilled(view, say))]
+    if drilled:
+        words += f"New holes are numbered, drawn as drilled: {alike(drilled, '; ')}. "
     if job.barrel and job.barrel.old_holes:
         words += "Old holes, dashed, are filled first. "
     return [words + "Centre-punch and check by this sheet, drill by the coordinates: paper stretches.", PRINT]
+
+
+def _drilled(book: Book, say: Figures) -> str:
+    hole = hole_of(book)
+    if f"{hole}.tap_drill" not in book:
+        return ""
+    drill, depth = f"Ø{say.diameter(book[f'{hole}.tap_drill'].value)}", f"{hole}.drill_depth"
+    deep = f", {say.length(book[depth].value)} {say.unit} deep" if depth in book else ""
+    return f"{drill}{deep}{f' ({book.suffix[1:]})' if book.suffix else ''}"

@@ -10,7 +10,7 @@ from parts.relations import fills
 from parts.relations import stud as lengths
 from parts.relations.deck import share_in_all
 from parts.relations.outlines import to_outline
-from parts.sizing.scenes import scenes
+from parts.sizing.scenes import by_old_hole, scenes
 from parts.sizing.stud import hole_of
 
 if TYPE_CHECKING:
@@ -51,12 +51,7 @@ def _old(book: Book, job: Job) -> list[str]:
 
 def old_diameters(book: Book, job: Job) -> list[str]:
     """Name of the diameter of each old hole, in the order of their numbers."""
-    return [
-        view.real("job.barrel.old_holes.diameter")
-        for view, own, _ in scenes(book, job, "old")
-        if own.old and own.old.pattern
-        for _ in range(own.old.pattern.holes)
-    ]
+    return [view.real("job.barrel.old_holes.diameter") for _, view, _ in by_old_hole(book, job)]
 
 
 def _hole(book: Book) -> None:

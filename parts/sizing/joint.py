@@ -15,6 +15,7 @@ from parts.sizing.stud import hole_of
 if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
+    from parts.job.instances import Instance
     from parts.job.part_models import Stud
 
 STEEL = (210000.0, 11.5e-6)  # modulus [MPa] and expansion [1/K] of a washer
@@ -82,15 +83,29 @@ def size_shares(book: Book, job: Job) -> None:
         book.add(spring, shares.spring, **stiff)
         for n in book.at(one).numbers("deck.hole"):
             springs |= {f"x_{n}": f"deck.hole.{n}.x", f"y_{n}": f"deck.hole.{n}.y", f"spring_{n}": spring}
+    places = {argument: book.number(n) for argument, n in springs.items() if n in book}
+    balanced = not springs or len(places) < len(springs) or shares.balanced(**places)
     for one in kinds:
-        holes = list(book.at(one).numbers("deck.hole"))
-        book.enter(one.real("joint.studs"), len(holes), "1", "given", "holes of the job file")
-        each_takes = {f"hole_{n}": f"joint.hole.{n}.gas_share" for n in holes}
-        for n, name in zip(holes, each_takes.values(), strict=True):
-            book.add(name, shares.share_on_springs, number=n, **springs)
-        book.add(one.real("joint.gas_share"), shares.largest_share_of, **each_takes)
+        _share_of_kind(book, one, springs if balanced else {})
         each = {"force": "joint.gas_force", "share": one.real("joint.gas_share")}
         book.add(one.real("joint.gas_force_each"), relation.force_each, **each)
+
+
+def _share_of_kind(book: Book, one: Instance, springs: dict[str, str | float]) -> None:
+    """Add what each stud of one kind takes of the gas force, and the largest; without springs that of its sector."""
+    share, holes = one.real("joint.gas_share"), list(book.at(one).numbers("deck.hole"))
+    if not holes:
+        book.lacks(one.real("joint.studs"), "job.head.holes")
+        book.lacks(share, "job.head.holes")
+        return
+    book.enter(one.real("joint.studs"), len(holes), "1", "given", "holes of the job file")
+    if not springs:
+        book.add(share, relation.gas_share, **{f"stud_{n}": f"deck.hole.{n}.angle" for n in book.numbers("deck.hole")})
+        return
+    each_takes = {f"hole_{n}": f"joint.hole.{n}.gas_share" for n in holes}
+    for n, name in zip(holes, each_takes.values(), strict=True):
+        book.add(name, shares.share_on_springs, number=n, **springs)
+    book.add(share, shares.largest_share_of, **each_takes)
 
 
 MEANS = ("preload", "least_preload", "greatest_preload", "lowest_preload")
@@ -108,7 +123,10 @@ def size_together(book: Book, job: Job) -> None:
     taken: dict[str, str | float] = {}
     for one in kinds:
         for n in book.at(one).numbers("deck.hole"):
-            taken |= {f"share_{n}": f"joint.hole.{n}.gas_share", f"stud_{n}": one.real("joint.stiffness_share")}
+            share: str | float = f"joint.hole.{n}.gas_share"
+            if share not in book and one.real("joint.gas_share") in book:
+                share = 1 / len(book.numbers("deck.hole"))
+            taken |= {f"share_{n}": share, f"stud_{n}": one.real("joint.stiffness_share")}
     book.add("joint.mean_stiffness_share", shares.mean_stiffness_share, **taken)
     floats = {f"kind_{n}": one.real("joint.head_float") for n, one in enumerate(kinds)}
     book.add("joint.head_float", shares.least_float, **floats)

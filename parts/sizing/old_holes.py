@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from parts.relations import deck as relation
 from parts.relations import fills
 from parts.sizing.deck import bore_in, old_diameters, others, to_edge, to_nearest
-from parts.sizing.scenes import scenes
+from parts.sizing.scenes import by_old_hole
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -29,9 +29,7 @@ def size_old_holes(book: Book, job: Job) -> None:
 
 def _below(book: Book, job: Job) -> None:
     """Add the metal below each old hole, by the depth of its own table."""
-    number, depths = 0, {"deck_depth": "job.barrel.deck_depth", "skim": "job.barrel.skim"}
-    for view, own, _ in scenes(book, job, "old"):
-        for _ in range(own.old.pattern.holes if own.old and own.old.pattern else 0):
-            number += 1
-            deep = view.real("job.barrel.old_holes.depth")
-            book.add(f"deck.old.{number}.floor", fills.below_old_hole, **depths, depth=deep)
+    depths = {"deck_depth": "job.barrel.deck_depth", "skim": "job.barrel.skim"}
+    for number, view, _ in by_old_hole(book, job):
+        deep = view.real("job.barrel.old_holes.depth")
+        book.add(f"deck.old.{number}.floor", fills.below_old_hole, **depths, depth=deep)

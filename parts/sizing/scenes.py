@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import islice
+from operator import itemgetter
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -23,16 +25,44 @@ def scenes(book: Book, job: Job, kind: str) -> Iterator[tuple[Book, Job, Instanc
         yield book.at(one), job.at(one), one
 
 
+def by_hole(book: Book, job: Job) -> list[tuple[int, Book, Job]]:
+    """Number of each new hole, with book and job as its stud sees them."""
+    studs = scenes(book, job, "stud")
+    return sorted(((n, view, own) for view, own, _ in studs for n in view.numbers("deck.hole")), key=itemgetter(0))
+
+
+def by_old_hole(book: Book, job: Job) -> list[tuple[int, Book, Job]]:
+    """Number of each old hole, with book and job as its table sees them."""
+    numbers = iter(book.numbers("deck.old"))
+    found: list[tuple[int, Book, Job]] = []
+    for view, own, one in scenes(book, job, "old"):
+        pattern = own.old.pattern if own.old else None
+        count = None if one is None or not one.name else pattern.holes if pattern else 0
+        found += [(n, view, own) for n in islice(numbers, count)]
+    return found
+
+
 HOLES = ("deck.hole.", "deck.washer.", "gasket.hole.", "drop.hole.")
 """what is numbered as the new holes are, and goes with the stud of each"""
+PASSAGE = "job.barrel.passages."
 
 
 def scene_of(book: Book, job: Job, name: str) -> tuple[Book, Job, Instance | None]:
     """Book and job as the instance sees them that a size, by its name in the whole book, is about."""
-    for one in job.named:
-        if one.local(name) != name or (one.holes and _of_a_hole(name, one.holes)):
+    for one in job.named():
+        if one.local(name) != name or _stands_in(one, name, job):
             return book.at(one), job.at(one), one
     return book, job, None
+
+
+def _stands_in(one: Instance, name: str, job: Job) -> bool:
+    """Tell whether a size is of a hole that a stud stands in, or of the passage that a plug is for."""
+    if one.holes is not None:
+        return _of_a_hole(name, one.holes)
+    number = name.removeprefix(PASSAGE).partition(".")[0]
+    if one.kind != "plug" or not name.startswith(PASSAGE) or job.barrel is None:
+        return False
+    return bool(job.barrel.passages[int(number)].name == one.tables["plug"].passage)
 
 
 def _of_a_hole(name: str, holes: tuple[int, ...]) -> bool:

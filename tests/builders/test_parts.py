@@ -748,8 +748,8 @@ def sampled(face):
 
 
 @pytest.mark.parametrize("stem", PARTS)
-def test_mesh_and_solid_hold_the_same(made_with, stem):
-    into = made_with(stem)
+def test_mesh_and_solid_hold_the_same(made_whole, stem):
+    into = made_whole
     solid = read_step(into / "parts" / f"{stem}.step")
     mesh = trimesh.load_mesh(into / "parts" / f"{stem}.stl")
     assert mesh.is_watertight

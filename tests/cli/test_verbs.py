@@ -18,7 +18,7 @@ import cli.say
 from cli.main import VERBS, app
 from cli.say import guarded
 from parts.register import PARTS
-from tests.conftest import ROOT, stems_of
+from tests.conftest import ROOT, stems_of_demo
 
 KERNEL = {"cadquery", "OCP", "ezdxf", "scipy.optimize"}
 RING = """[job]
@@ -98,7 +98,7 @@ def test_demo_ends_with_0_and_is_quiet_in_a_pipe(made):
 def test_demo_writes_the_parts_and_the_records(made, demo):
     _, into = made
     wanted = {"job.toml", "sizes.json", "findings.json", "coordinates.csv", "manifest.json"}
-    wanted |= {f"parts/{stem}.{ending}" for stem in stems_of("demo") for ending in ("step", "stl")}
+    wanted |= {f"parts/{stem}.{ending}" for stem in stems_of_demo() for ending in ("step", "stl")}
     wanted |= {"parts/head-gasket.dxf", "parts/head-gasket.svg"}
     wanted |= {"parts/expander-mandrel-outline.dxf", "parts/expander-mandrel-outline.csv"}
     assert wanted <= set(digests(into))
@@ -113,13 +113,13 @@ def test_the_manifest_lists_every_file_with_its_digest(made):
     assert [e["path"] for e in listed] == sorted(found)
     assert {e["path"]: e["sha256"] for e in listed} == found
     assert all(e["bytes"] == (into / e["path"]).stat().st_size for e in listed)
-    assert parts_in(into) == {*stems_of("demo")}
+    assert parts_in(into) == stems_of_demo()
     assert all(list(e) == ["path", "part", "kind", "bytes", "sha256", "made_from"] for e in listed)
 
 
-def test_the_same_job_gives_the_same_bytes_and_keeps_the_users_files(made_of, topend, tmp_path):
+def test_the_same_job_gives_the_same_bytes_and_keeps_the_users_files(made_small, topend, tmp_path):
     """Made again from the folder's own job file, over the old one."""
-    first = made_of("small")
+    first = made_small
     copy = shutil.copytree(first, tmp_path / "copy")
     (copy / "notes.txt").write_text("nuts by Friday")
     (copy / "parts" / "stud.nc").write_text("G21")
@@ -150,7 +150,7 @@ def test_only_makes_one_part_and_keeps_those_that_still_match(copy, topend, tmp_
     code, _, err = topend("make", thicker, "--into", copy, "--only", "head-gasket")
     assert (code, err) == (0, "")
     after = digests(copy)
-    assert parts_in(copy) == {*stems_of("demo")} - {"stepped-stud"}
+    assert parts_in(copy) == stems_of_demo() - {"stepped-stud"}
     assert not list((copy / "parts").glob("stepped-stud*"))
     same = [
         n for n in before if n.startswith("parts/") and not n.startswith(("parts/stepped-stud", "parts/head-gasket"))

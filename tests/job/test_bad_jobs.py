@@ -14,7 +14,7 @@ from cli.main import app
 from cli.say import guarded
 from parts.checked import check
 from parts.errors import JobError
-from parts.job import load
+from parts.job import TABLES, load
 
 BORE = 'bore = "57.20 mm"'
 NUMBER = 'wants one number and a unit, like "57.20 mm", not '
@@ -146,7 +146,7 @@ KEYS = {
     "unknown table": one("[lathe]", "[lath]", "lath", "is not a table of a job file; did you mean lathe?"),
     "unknown table like no other": one(
         "[lathe]", "[xyzzy]", "xyzzy",
-        "is not a table of a job file; known are job, engine, barrel, head, measured, stud, gasket, plug, ring, mandrel, clamp_plate, lathe, made",
+        f"is not a table of a job file; known are {', '.join([*TABLES, 'made'])}",
     ),
     "text for a table": text('stud = "M8"\n', ("stud", "stud", "wants a table of keys, not 'M8'")),
     "many tables for one": one("[lathe]", "[[lathe]]", "lathe", "wants a table of keys, not [{'least_depth_of_cut': ..."),

@@ -535,7 +535,7 @@ def test_every_rule_is_seen_in_every_verdict_it_has(judged):
     for _, _, changes in SEEN:
         job, book, _ = judged(changes)
         for number, rule in enumerate(RULES):
-            verdicts = (_judged(rule, name, book, job) for name in judged_by(tuple(book))[rule.size])
+            verdicts = (_judged(rule, name, (book, job, None)) for name in judged_by(tuple(book))[rule.size])
             seen[number] |= {f.verdict for f in verdicts if f}
     lacking = {
         (rule.size, verdict)

@@ -11,6 +11,7 @@ import shutil
 import subprocess
 import sys
 from contextlib import contextmanager
+from fnmatch import fnmatchcase
 from pathlib import Path
 
 import cadquery  # noqa: F401 - the kernel is loaded once, here, and works in this process
@@ -23,14 +24,14 @@ from cli.say import guarded
 from parts.book import Book
 from parts.checked import checked
 from parts.errors import JobError
+from parts.job import load as parse
 from parts.making.make import make
 from parts.making.manifest import read_manifest
-from parts.making.plan import made_from, plan, shown
+from parts.making.plan import made_from, plan, sheets, shown
 from parts.making.standing import Options
-from parts.register import PARTS, SHEETS, asked_for, load
-from tests.conftest import JOBS, ROOT, stems_of
+from parts.register import PARTS, asked_for, load
+from tests.conftest import JOBS, ROOT, stems_of_demo
 
-SMALL = {"blanking-plug", "ring-blank", "ring-split"}
 RECORDS = {"job.toml", "sizes.json", "findings.json", "coordinates.csv"}
 
 
@@ -42,6 +43,10 @@ def digests(folder):
     }
 
 
+def stems(text):
+    return {part.stem for part in asked_for(parse(text))}
+
+
 @pytest.fixture
 def copy(made, tmp_path):
     """The made folder once more, to be made again; younger than the program, whoever may be at work on that."""
@@ -51,9 +56,9 @@ def copy(made, tmp_path):
 
 
 @pytest.fixture
-def again(made_of, tmp_path):
+def again(made_small, tmp_path):
     """The folder of the small job once more, as `copy`, and what it holds."""
-    into = Path(shutil.copytree(made_of("small"), tmp_path / "again"))
+    into = Path(shutil.copytree(made_small, tmp_path / "again"))
     (into / "manifest.json").touch()
     return into, digests(into)
 
@@ -171,7 +176,7 @@ CHANGES = {  # what is changed; the parts and sheets that show it, besides the p
     "facing": (('facing = "1.0 mm"', 'facing = "1.5 mm"'), {"ring-blank", "ring-split", "ring-pressure"}),
     "gasket": (('thickness = "1.20 mm"', 'thickness = "1.50 mm"'), {"head-gasket", "stepped-stud", "assembly"}),
     "skim": (('skim = "0.12 mm"', 'skim = "0.20 mm"'), {"head-gasket", "deck-template", "assembly"}),
-    "title": (("Orchard", "Vineyard"), {*stems_of("demo"), "deck-template", "ring-pressure", "assembly"}),
+    "title": (("Orchard", "Vineyard"), {*stems_of_demo(), "deck-template", "ring-pressure", "assembly"}),
 }
 
 
@@ -206,30 +211,30 @@ def test_a_comment_changes_the_records_alone(again, small, asked):
 def test_what_stands_on_every_sheet_changes_every_part(change, demo):
     before, after = checked(demo), checked(demo.swap(*change))
     assert before.shapes == after.shapes
-    for stem in before.shapes:
-        assert made_from(PARTS[stem], before) != made_from(PARTS[stem], after)
+    for piece in asked_for(before.job):
+        assert made_from(piece, before) != made_from(piece, after)
 
 
 def test_fresh_makes_everything_again(again, small, asked):
     copy, before = again
     assert make(small, copy, fresh=True).kept == 0
-    assert set(asked[0]) == {*SMALL, "assembly"}
+    assert set(asked[0]) == {*stems(small), "assembly"}
     assert digests(copy) == before
 
 
 def test_only_and_fresh_keep_the_others_that_still_match(again, small, asked):
     make(small, again[0], ["blanking-plug"], fresh=True)
     assert asked == [["assembly", "blanking-plug"]]
-    assert {e["part"] for e in read_manifest(again[0])} == {*SMALL, "job"}
+    assert {e["part"] for e in read_manifest(again[0])} == {*stems(small), "job"}
 
 
-def test_after_only_the_whole_is_made(small, made_of, tmp_path, asked):
+def test_after_only_the_whole_is_made(small, made_small, tmp_path, asked):
     into = tmp_path / "o"
     make(small, into, ["blanking-plug"])
     make(small, into, ["blanking-plug"])  # unchanged, asks for nothing
     make(small, into)
-    assert [set(stems) for stems in asked] == [{"blanking-plug", "assembly"}, SMALL - {"blanking-plug"}]
-    assert digests(into) == digests(made_of("small"))
+    assert [set(stems) for stems in asked] == [{"blanking-plug", "assembly"}, stems(small) - {"blanking-plug"}]
+    assert digests(into) == digests(made_small)
 
 
 # the program and its tables -------------------------------------------------------------------------------------------
@@ -247,7 +252,7 @@ def test_another_version_makes_everything_again(demo, monkeypatch):
 def test_a_program_changed_since_makes_everything_again(again, small, asked):
     os.utime(again[0] / "manifest.json", (1e9, 1e9))
     assert make(small, again[0]).kept == 0
-    assert set(asked[0]) == {*SMALL, "assembly"}
+    assert set(asked[0]) == {*stems(small), "assembly"}
 
 
 def test_a_table_that_changes_no_figure_of_the_job_changes_the_records_alone(again, small, asked, monkeypatch):
@@ -335,14 +340,23 @@ class Noted(Book):
 
 
 class NotedJob:
-    """A job that notes down every table it is asked for."""
+    """A job that notes down every table it is asked for, also as an instance sees it."""
 
-    def __init__(self, job):
-        self.job_itself, self.tables = job, set()
+    def __init__(self, job, tables=None):
+        self.job_itself, self.tables = job, set() if tables is None else tables
 
     def __getattr__(self, table):
-        self.tables.add(table)
+        self.tables.add("barrel" if table == "old" else table)
         return getattr(self.job_itself, table)
+
+    def at(self, instance):
+        return NotedJob(self.job_itself.at(instance), self.tables)
+
+    def instances(self, kind):
+        return self.job_itself.instances(kind)
+
+    def of_hole(self, hole, name):
+        return self.job_itself.of_hole(hole, name)
 
 
 def jobs(demo):
@@ -357,7 +371,7 @@ def jobs(demo):
 def left_out(book, job, shows):
     """What was read, and does not stand under these beginnings."""
     names = {n.removeprefix("job.") for n in book.names}
-    sizes = {n for n in names if not any(f"{n}.".startswith(f"{start}.") for start in shows)}
+    sizes = {n for n in names if not any(fnmatchcase(f"{n}.", f"{start}.*") for start in shows)}
     return sizes | (job.tables - {"job", *shows})
 
 
@@ -365,20 +379,23 @@ def test_no_part_and_no_sheet_shows_what_its_hash_leaves_out(demo, tmp_path):
     for n, text in enumerate(jobs(demo)):
         done, folder = checked(text), tmp_path / str(n)
         (folder / "parts").mkdir(parents=True)
-        for stem, shape in done.shapes.items():
-            part, book, job = PARTS[stem], Noted(done.book), NotedJob(done.job)
+        for piece in (p for p in asked_for(done.job) if p.stem in done.shapes):
+            part, shape, book, job = piece.part, done.shapes[piece.stem], Noted(done.book), NotedJob(done.job)
+            seen = (shape, piece.book(book), piece.job(job))
             if part.outlines:
-                load(part.outlines)(shape, book, job, folder / "parts")
+                load(part.outlines)(*seen, folder / "parts")
             if part.drawing:
-                load(part.drawing)(shape, book, job, done.findings, folder / "parts")
-            assert left_out(book, job, (part.table, *part.shows)) == set(), (n, stem)
-        for sheet in SHEETS:
-            book, job = Noted(done.book), NotedJob(done.job)
+                load(part.drawing)(*seen, done.findings, folder / "parts")
+            assert left_out(book, job, (part.table, *part.shows)) == set(), (n, piece.stem)
+        noted = Noted(done.book), NotedJob(done.job)
+        for stem, sheet, book, job in sheets(*noted):
+            noted[0].names.clear()
+            noted[1].tables.clear()
             load(sheet.write)(book, job, done.findings, folder)
-            assert left_out(book, job, sheet.shows) == set(), (n, sheet.stem)
+            assert left_out(*noted, sheet.shows) == set(), (n, stem)
 
 
 def test_what_a_part_shows_holds_its_sizes_with_their_limits(demo):
     before, after = (checked(demo.swap(*c)) for c in ((), ('bore = "57.20 mm"', 'bore = "57.20 mm ± 0.02 mm"')))
     assert before.book["ring.outside_diameter"].value == after.book["ring.outside_diameter"].value
-    assert shown(before, ("ring",)) != shown(after, ("ring",))
+    assert shown(before.book, before.job, ("ring",)) != shown(after.book, after.job, ("ring",))

@@ -37,11 +37,16 @@ def order(folder, shape=ROD, **changes):
 
 
 @pytest.fixture
-def there():
-    """What fills orders in a second process, though this one has the kernel."""
+def process():
     process = _started()
-    yield lambda orders: _filled_there(process, orders)
+    yield process
     _ended(process)
+
+
+@pytest.fixture
+def there(process):
+    """What fills orders in a second process, though this one has the kernel."""
+    return lambda orders: _filled_there(process, orders)
 
 
 def below(pid):
@@ -101,12 +106,10 @@ def test_an_error_of_the_input_keeps_its_faults():
     assert str(error) == "ring.slit (line 3): is too wide\nb"
 
 
-def test_a_kernel_that_dies_is_a_build_error(tmp_path):
-    process = _started()
+def test_a_kernel_that_dies_is_a_build_error(process, tmp_path):
     process.kill()
     with pytest.raises(BuildError, match=r"^plug: the kernel's process ended \(signal 9\) before it was made$"):
         next(_filled_there(process, [order(tmp_path)]))
-    _ended(process)
 
 
 def test_without_a_second_process_the_kernel_works_here(tmp_path, monkeypatch):

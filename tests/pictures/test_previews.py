@@ -18,8 +18,8 @@ from parts.writers.step import COPPER, STEEL
 
 
 @pytest.mark.parametrize("stem", ["assembly", *PARTS])
-def test_every_part_has_a_picture(made, made_with, stem):
-    into = made[1] if stem == "assembly" else made_with(stem) / "parts"
+def test_every_part_has_a_picture(made_whole, stem):
+    into = made_whole if stem == "assembly" else made_whole / "parts"
     with Image.open(into / f"{stem}.preview.png") as image:
         image.load()
         assert image.mode == "RGB"

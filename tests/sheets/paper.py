@@ -7,12 +7,11 @@ from math import hypot
 import ezdxf
 
 from parts.checked import check
-from parts.job.examples import demo_text
 from parts.register import PARTS, asked_for, load, shapes
 from parts.sheets.drawing.compose import drawn
 from parts.writers.fonts import text_width
 from parts.writers.marks import Letters, Stroke
-from tests.conftest import JOBS
+from tests.conftest import JOBS, whole_text
 
 CONTENT = {stem: load(part.drawing.removesuffix("drawing") + "content") for stem, part in PARTS.items() if part.drawing}
 INCH = ('print_units = "metric"', 'print_units = "inch"')
@@ -32,7 +31,7 @@ def threads(tap, nut, *more):
     )
 
 
-VARIED = {  # name -> changes to the worked job
+VARIED = {  # name -> changes to the worked job, with all parts
     "demo": (),
     "inch": (INCH,),
     "letter": (LETTER,),
@@ -67,7 +66,7 @@ def text_of(name):
     """Text of one of the jobs."""
     if name not in VARIED:
         return (JOBS / f"{name.removesuffix(' job')}.toml").read_text(encoding="utf-8")
-    text = demo_text()
+    text = str(whole_text())
     slow = any("contoured" in old for old, _ in VARIED[name]) or name in ("demo", "printed")
     for old, new in (*VARIED[name], *(() if slow else (('form = "contoured"', 'form = "round"'),))):
         assert text.count(old) == 1, f"{old!r} stands {text.count(old)} times in the job"
@@ -81,10 +80,18 @@ def sized(name):
     return job, book, found, shapes(asked_for(job), book, job)
 
 
+def contents_of(name):
+    """What stands on each drawing of a job, by its stem: cautions are those about the part."""
+    job, book, found, shaped = sized(name)
+    for p in asked_for(job):
+        if p.part.stem in CONTENT:
+            about = [f for f in found if p.about(f.name)]
+            yield CONTENT[p.part.stem](shaped[p.stem], p.book(book), p.job(job), about), job
+
+
 def sheets_of(name):
     """Scale and sheet of each drawing of a job."""
-    job, book, found, shaped = sized(name)
-    return {s: drawn(make(shaped[s], book, job, found), job) for s, make in CONTENT.items() if s in shaped}
+    return {content.stem: drawn(content, job) for content, job in contents_of(name)}
 
 
 def read_again(document):

@@ -21,8 +21,8 @@ from parts.sheets.drawing.words import Figures
 from parts.writers import drawing as dxf_writer
 from parts.writers import pdf as pdf_writer
 from parts.writers.marks import Letters, Page, Stroke, marks_of
-from tests.conftest import ROOT, stems_of
-from tests.sheets.paper import CONTENT, VARIED, outside, overlaps, read_again, sheets_of, sized
+from tests.conftest import ROOT, stems_of_demo
+from tests.sheets.paper import CONTENT, VARIED, contents_of, outside, overlaps, read_again, sheets_of, sized
 
 A4 = (297.0, 210.0)
 DPI = 600
@@ -35,16 +35,15 @@ def drawn(tmp_path_factory):
     folders = {}
     for name in ("demo", "inch job", "bsf job"):
         folders[name] = tmp_path_factory.mktemp(name.replace(" ", "-"))
-        job, book, found, shaped = sized(name)
-        for stem in CONTENT.keys() & shaped.keys():
-            write_drawing(CONTENT[stem](shaped[stem], book, job, found), job, folders[name])
+        for content, job in contents_of(name):
+            write_drawing(content, job, folders[name])
     return folders
 
 
 # nothing lies on anything else ----------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("name", [*VARIED, "inch job", "bsf job"])
+@pytest.mark.parametrize("name", [*VARIED, "inch job", "bsf job", "lists job"])
 def test_no_text_lies_on_a_text_or_a_line_or_leaves_the_sheet(name):
     for stem, (scale, sheet) in sheets_of(name).items():
         marks = marks_of(sheet.document, scale)
@@ -86,7 +85,7 @@ def test_rows_beside_a_view_keep_legs_off_texts(items, ratio):
 
 def test_every_part_that_has_a_drawing_is_drawn_here(drawn):
     found = {path.stem for folder in drawn.values() for path in folder.glob("*.dxf")}
-    assert CONTENT.keys() - found == set(), "no job of VARIED asks for these"
+    assert CONTENT.keys() - found == set()
 
 
 # true to size ---------------------------------------------------------------------------------------------------------
@@ -197,11 +196,10 @@ def test_a_file_that_reads_back_otherwise_is_an_error(tmp_path, monkeypatch):
 AGAIN = """
 import hashlib, pathlib, sys
 sys.path.insert(0, {root!r})
-from tests.sheets.paper import CONTENT, sized
+from tests.sheets.paper import contents_of
 from parts.sheets.drawing.compose import write_drawing
-job, book, found, shaped = sized("bsf job")
-for stem in CONTENT.keys() & shaped.keys():
-    write_drawing(CONTENT[stem](shaped[stem], book, job, found), job, pathlib.Path({folder!r}))
+for content, job in contents_of("bsf job"):
+    write_drawing(content, job, pathlib.Path({folder!r}))
 """
 
 
@@ -237,7 +235,7 @@ def test_made_jobs_list_their_drawings(made):
     }
     wanted = {
         (f"parts/{stem}.{end}", stem, "drawing")
-        for stem in CONTENT.keys() & {*stems_of("demo")}
+        for stem in CONTENT.keys() & stems_of_demo()
         for end in ("dxf", "svg", "pdf")
     }
     wanted |= {(f"parts/head-gasket.{end}", "head-gasket", "template") for end in ("svg", "pdf")}

@@ -52,12 +52,11 @@ def larger(text, *pairs):
     return re.sub(r"([\d.]+) mm", lambda found: f"{float(found[1]) * LARGER:.5g} mm", text)
 
 
-CLAMP = """
-[clamp_plate]
+CLAMP = """[clamp_plate]
 material = "C45"
 """
 JOBS = {
-    "worked": lambda: larger(text_of("demo") + CLAMP),
+    "worked": lambda: larger(text_of("demo"), ("[clamp_plate]\n", CLAMP)),
     "pin that is printed, press plug": lambda: larger(text_of("pressed")),
     "pin that is heated": lambda: larger(text_of("demo"), ('form = "contoured"', 'form = "pin"')),
     "round, shoulder": lambda: larger(text_of("shouldered")),

@@ -12,7 +12,6 @@ import pytest
 from parts.checked import check, checked
 from parts.job import load
 from parts.making.solids import Order, fill
-from parts.register import asked_for, shapes
 from parts.shapes.assembly import ASSEMBLY
 from parts.sheets.page import job_page, steps
 from parts.sheets.page import page as page_text
@@ -64,9 +63,9 @@ class Page(HTMLParser):
 
 def plain_page(text, folder):
     """The page of a job without its models, which need the kernel."""
-    job, book, found = check(text)
-    ready = [p for p in asked_for(job) if all(n in book for n in p.needs)]
-    return page_text(Words(book, job), found, shapes(ready, book, job), {"meshes": [], "views": []}, folder)
+    done = checked(text)
+    words = Words(done.book, done.job)
+    return page_text(words, done.now.findings, done.shapes, {"meshes": [], "views": []}, folder)
 
 
 @pytest.fixture(scope="module")
@@ -159,8 +158,8 @@ def test_the_same_job_gives_the_same_page(demo, source, made, tmp_path):
     shutil.copytree(made[1], copy, ignore=shutil.ignore_patterns("index.html", "manifest.json"))
     done = checked(demo)
     wanted = {**done.shapes, ASSEMBLY: done.bodies}
-    filled = {s: fill(Order(s, shape, "", copy, write=False, show=True)) for s, shape in wanted.items()}
-    job_page(done.book, done.job, done.findings, done.shapes, model_data(done.bodies, filled), copy)
+    filled = {s: fill(Order(s, s, shape, "", copy, write=False, show=True)) for s, shape in wanted.items()}
+    job_page(done.book, done.job, done.findings, done.shapes, model_data(done.job, done.bodies, filled), copy)
     assert (copy / "index.html").read_text(encoding="utf-8") == source
 
 

@@ -70,7 +70,7 @@ def test_the_svg_is_the_same_page_at_1_to_1(written):
         assert said.count("50 mm") == said.count("2 in") == 2
 
 
-@pytest.mark.parametrize("name", ["demo", "letter", "long title", "inch job", "bsf job"])
+@pytest.mark.parametrize("name", ["demo", "letter", "long title", "inch job", "bsf job", "lists job"])
 def test_no_label_lies_on_anything(name, monkeypatch, tmp_path):
     seen = []
     monkeypatch.setattr(templates, "write_template", lambda template, _, paper: seen.append((template, paper)) or [])
@@ -91,6 +91,18 @@ def test_every_hole_of_the_deck_has_its_label(monkeypatch, tmp_path):
     deck_template(book, job, found, tmp_path)
     said = {m.text for m in whole(seen[0], tiling(seen[0].box, "A4")).marks if isinstance(m, Letters)}
     assert {"1", "2", "3", "4", "old 1", "old 2", "old 3", "breather"} <= said
+
+
+def test_the_words_tell_which_holes_are_of_which_size(monkeypatch, tmp_path):
+    """Gasket: 0.5 over M8 and M10, and the open passage; deck: ISO 2306 drills M12 x 1.75 with 10.2."""
+    seen = []
+    monkeypatch.setattr(templates, "write_template", lambda template, *_: seen.append(template) or [])
+    job, book, found, shaped = sized("lists job")
+    gasket_template(shaped["head-gasket"], book, job, tmp_path)
+    deck_template(book, job, found, tmp_path)
+    gasket, deck = (" ".join(template.notes) for template in seen)
+    assert "stud holes 1 and 2 Ø8.5, 3 and 4 Ø10.5, open passages Ø9 mm." in gasket
+    assert "; 3 and 4 Ø10.2, 25 mm deep (rear). " in deck
 
 
 def test_a_job_that_says_nothing_of_the_deck_has_no_deck_template(tmp_path):

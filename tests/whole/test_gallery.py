@@ -50,7 +50,7 @@ def same(kept_file, made_file):
         return listed(old) == listed(new)
     if kept_file.suffix not in (".step", ".dxf", ".svg"):
         return False
-    texts = [b.decode("utf-8") for b in (old, new)]
+    texts = [b.decode("latin-1") for b in (old, new)]
     if NUMBER.sub("#", texts[0]) != NUMBER.sub("#", texts[1]):
         return False
     numbers = [[float(n) for n in NUMBER.findall(t)] for t in texts]

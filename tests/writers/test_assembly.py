@@ -2,6 +2,7 @@
 
 import hashlib
 from itertools import combinations, pairwise
+from math import pi
 
 import pytest
 from cadquery import Assembly, Shape
@@ -27,7 +28,7 @@ def bodies_of(text):
 
 
 def write(bodies, name, folder):
-    filled = fill(Order(ASSEMBLY, bodies, name, folder, write=True, show=False))
+    filled = fill(Order(ASSEMBLY, ASSEMBLY, bodies, name, folder, write=True, show=False))
     write_exploded(filled.meshes, folder / "assembly.preview.png")
 
 
@@ -99,7 +100,7 @@ def test_no_two_bodies_share_metal(read):
     assert shared(read) == {}
 
 
-@pytest.mark.parametrize("name", ["inch", "bsf"])
+@pytest.mark.parametrize("name", ["inch", "bsf", "lists"])
 def test_nor_in_other_jobs(name):
     from parts.builders.assembly import build
 
@@ -109,8 +110,6 @@ def test_nor_in_other_jobs(name):
 
 
 def test_filled_holes_lose_what_the_new_holes_cut(read):
-    from math import pi
-
     whole = pi / 4 * 9.6**2 * 22
     assert read["filler 2"].Volume() == pytest.approx(whole, rel=1e-6)
     assert read["filler 1"].Volume() < 0.5 * whole
@@ -151,6 +150,83 @@ def test_a_file_that_reads_back_otherwise_is_refused(tmp_path):
     twice = [Placed(name, "block", box(1, 1, 1), step.STEEL, (0.0, 0.0, 0.0)) for name in ("one", "one")]
     with pytest.raises(WriteError, match="read back"):
         write_assembly(twice, "blocks", tmp_path / "a.step")
+
+
+# more than one of a kind ------------------------------------------------------------------------------------------------
+
+HOLES = {1: (30.0, 29.0), 2: (-30.0, 29.0), 3: (-30.0, -29.0), 4: (30.0, -29.0)}  # corners of 60 by 58
+KIND = {1: "front", 2: "front", 3: "rear", 4: "rear"}
+HEAD = {"front": 46.0, "rear": 40.0}  # under the nuts, the gasket of 1.2 between
+LISTS = ["deck", "filler 1", "filler 2", "filler 3", "insert 1 front", "insert 2 front", "plug breather"]
+LISTS += ["plug oil-drain", "ring top", "ring second", "gasket"]
+LISTS += [f"{what} {n} {KIND[n]}" for what in ("stud", "washer", "nut") for n in HOLES]
+
+
+@pytest.fixture(scope="module")
+def lists(made_of):
+    return {name: Shape.cast(shape) for name, shape in components(made_of("lists") / "assembly.step")}
+
+
+def pappus(points):
+    """Volume of a turned body from its half section: its area times the way of its centroid (Pappus)."""
+    around = [*points, points[0]]
+    moment = sum((r + s) * (z * s - y * r) for (z, r), (y, s) in pairwise(around)) / 6  # area times centroid's radius
+    return abs(2 * pi * moment)
+
+
+def test_each_stud_plug_and_ring_stands_in_its_own_place(lists):
+    assert list(lists) == LISTS
+    for n, place in HOLES.items():
+        for what in ("stud", "washer", "nut", *(["insert"] if n < 3 else [])):
+            centre = lists[f"{what} {n} {KIND[n]}"].Center()
+            assert (centre.x, centre.y) == pytest.approx(place, abs=1e-9)
+        box = lists[f"washer {n} {KIND[n]}"].BoundingBox()
+        assert box.zmin == pytest.approx(1.2 + HEAD[KIND[n]], abs=1e-6)
+        assert lists[f"nut {n} {KIND[n]}"].BoundingBox().zmin == pytest.approx(box.zmax, abs=1e-6)
+    for name, place in (("breather", (0.0, 42.0)), ("oil-drain", (-44.0, -8.0))):
+        centre = lists[f"plug {name}"].Center()
+        assert (centre.x, centre.y) == pytest.approx(place, abs=1e-9)
+    top, second = (lists[f"ring {name}"].BoundingBox() for name in ("top", "second"))
+    assert (top.zlen, second.zlen) == pytest.approx((2.38, 3.18), abs=1e-6)
+    assert second.zmax < top.zmin < top.zmax < 0
+
+
+def test_each_is_as_large_as_its_own_section_turned(lists):
+    done = checked((JOBS / "lists.toml").read_text(encoding="utf-8"))
+    for n, kind in KIND.items():
+        section = done.shapes[f"stepped-stud-{kind}"].points
+        assert lists[f"stud {n} {kind}"].Volume() == pytest.approx(pappus(section), rel=1e-9)
+    # ISO 7089: washers of 16 by 8.4 and 1.6 thick, and of 20 by 10.5 and 2
+    for n, (outside, inside, thick) in ((1, (16, 8.4, 1.6)), (4, (20, 10.5, 2.0))):
+        ring = pi / 4 * (outside**2 - inside**2) * thick
+        assert lists[f"washer {n} {KIND[n]}"].Volume() == pytest.approx(ring, rel=1e-9)
+    # braze of 9.6 by 22 clear of all, and an iron plug of 11 by 25
+    for n, whole in ((2, pi / 4 * 9.6**2 * 22), (3, pi / 4 * 11**2 * 25)):
+        assert lists[f"filler {n}"].Volume() == pytest.approx(whole, rel=1e-9)
+
+
+def test_each_hole_of_the_deck_is_of_its_own_size(lists):
+    """Diameters by axis; an insert's thread lies outside its nominal by 1.299 P (ASME B18.29.1), a tapped one on it."""
+    found = {}
+    for face in lists["deck"].Faces():
+        if face.geomType() == "CYLINDER":
+            tube = face._geomAdaptor().Cylinder()
+            at = tube.Axis().Location()
+            found.setdefault((round(at.X(), 6) + 0.0, round(at.Y(), 6) + 0.0), set()).add(round(2 * tube.Radius(), 3))
+    insert = round(10 + 1.299038 * 1.5, 3)
+    assert {place: max(found[place]) for place in HOLES.values()} == {
+        HOLES[1]: insert, HOLES[2]: insert, HOLES[3]: 12.0, HOLES[4]: 12.0
+    }  # fmt: skip
+    assert found[-37.67, 10.094] == {9.6}
+    assert found[10.094, -37.67] == {11.0}
+    assert found[-44.0, -8.0] == {7.0, 10.0}  # passage, and the seat of its plug's shoulder
+
+
+def test_rings_of_two_widths_stay_apart_in_the_exploded_view():
+    top, second = (
+        b for b in bodies_of((JOBS / "lists.toml").read_text(encoding="utf-8"))[0] if b.name.startswith("ring")
+    )
+    assert second.height[1] + second.lift < top.height[0] + top.lift
 
 
 # the check that is made before anything is built ------------------------------------------------------------------------

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from parts.judging.limits import EDGES, PLATE_FLAT
 from parts.sheets.drawing import flat
 from parts.sheets.drawing.compose import Content, write_drawing
-from parts.sheets.drawing.words import TURNED, cautions, figures, material_name
+from parts.sheets.drawing.words import TURNED, cautions, figures, material_name, named
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -35,7 +35,8 @@ def clamp_plate_content(shape: Flat, book: Book, job: Job, found: list[Finding])
         flat.edge(shape.sheet, shape.thickness, say, TURNED, say.off(thick, -thick) if thick else ""),
     ]
     bolt, long = (book[f"clamp_plate.{n}"].value for n in ("bolt", "bolt_length"))
-    notes = [
+    notes = [f"For the mandrel of drawing expander-mandrel{book.suffix}."] if book.suffix else []
+    notes += [
         f"The face that bears on the rings flat within {say.limit(PLATE_FLAT)} {say.unit}, the other parallel to it.",
         f"Break sharp edges {say.length(EDGES)} {say.unit}.",
         f"Drawn up snug by a bolt M{bolt:g}, {say.length(long)} {say.unit} or longer, a washer under head and nut.",
@@ -43,5 +44,11 @@ def clamp_plate_content(shape: Flat, book: Book, job: Job, found: list[Finding])
     ]
     tables = [flat.hole_table(shape.sheet, say, [held["hole"]])]
     return Content(
-        "Clamp plate", f"clamp-plate{book.suffix}", material_name(job.clamp_plate), "1", views, notes, tables
+        named("Clamp plate", book),
+        f"clamp-plate{book.suffix}",
+        material_name(job.clamp_plate),
+        "1",
+        views,
+        notes,
+        tables,
     )

@@ -11,7 +11,7 @@ from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.furniture import Grid
 from parts.sheets.drawing.items import Item, Pointer
 from parts.sheets.drawing.view import Pen, View
-from parts.sheets.drawing.words import TURNED, Figures, cautions, figures, material_name
+from parts.sheets.drawing.words import TURNED, Figures, cautions, figures, material_name, named
 from parts.sheets.outlines import seat_loop
 
 if TYPE_CHECKING:
@@ -48,7 +48,7 @@ def mandrel_content(shape: MandrelShape, book: Book, job: Job, found: list[Findi
     say = figures(job)
     tables = [_radii(book, say)] if isinstance(shape, Contoured) else []
     notes = [*_form_notes(shape, say, book.suffix), *_notes(book, job, say), *cautions(found)]
-    title = f"Expander mandrel, {job.mandrel.form}"
+    title = named(f"Expander mandrel, {job.mandrel.form}", book)
     return Content(
         title, f"expander-mandrel{book.suffix}", material_name(job.mandrel), "1", views(shape, say), notes, tables
     )
@@ -246,7 +246,8 @@ def _form_notes(shape: MandrelShape, say: Figures, suffix: str) -> list[str]:
 
 
 def _notes(book: Book, job: Job, say: Figures) -> list[str]:
-    notes = [f"Break sharp edges {say.length(EDGES)} {say.unit}."]
+    notes = [f"For rings of drawing ring-blank{book.suffix}."] if book.suffix else []
+    notes.append(f"Break sharp edges {say.length(EDGES)} {say.unit}.")
     if job.mandrel and job.mandrel.purpose == "fit check":
         notes.append(PRINTED)
     if "mandrel.open_gap" in book:

@@ -9,7 +9,7 @@ from parts.sheets.drawing import turned
 from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.items import Item, Length, Plane, Pointer
 from parts.sheets.drawing.view import Pen, View
-from parts.sheets.drawing.words import TURNED, Figures, cautions, figures, material_name, thread_name
+from parts.sheets.drawing.words import TURNED, Figures, cautions, figures, material_name, named, thread_name
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -35,7 +35,9 @@ def plug_content(shape: Profile, book: Book, job: Job, found: list[Finding]) -> 
     say = figures(job)
     notes = [*_fit(book, job.plug, say), *_notes(book, job.plug, say), *cautions(found)]
     views = [_view(shape, book, job.plug, say)]
-    return Content("Blanking plug", f"blanking-plug{book.suffix}", material_name(job.plug), "1", views, notes)
+    return Content(
+        named("Blanking plug", book), f"blanking-plug{book.suffix}", material_name(job.plug), "1", views, notes
+    )
 
 
 def _view(shape: Profile, book: Book, plug: Plug, say: Figures) -> View:

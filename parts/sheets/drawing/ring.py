@@ -12,7 +12,7 @@ from parts.sheets.drawing import turned
 from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.items import Length, Pointer
 from parts.sheets.drawing.view import Pen, View
-from parts.sheets.drawing.words import LAPPED, TURNED, Figures, cautions, figures, material_name
+from parts.sheets.drawing.words import LAPPED, TURNED, Figures, cautions, figures, material_name, named
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -43,7 +43,12 @@ def ring_content(shape: Profile, book: Book, job: Job, found: list[Finding]) -> 
     views = [_blank(shape, book, say), *([_closed(split, book, say)] if split else []), _section(book, say)]
     notes = [*_notes(book, job, say), *cautions(found)]
     return Content(
-        "Piston ring", f"ring-blank{book.suffix}", material_name(job.ring), f"{job.ring.count}", views, notes
+        named("Piston ring", book),
+        f"ring-blank{book.suffix}",
+        material_name(job.ring),
+        f"{job.ring.count}",
+        views,
+        notes,
     )
 
 

@@ -10,7 +10,8 @@ from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.furniture import Grid
 from parts.sheets.drawing.items import Across, Item, Plane, Pointer
 from parts.sheets.drawing.view import Pen, View
-from parts.sheets.drawing.words import TURNED, Figures, cautions, figures, material_name, thread_name
+from parts.sheets.drawing.words import TURNED, Figures, cautions, figures, material_name, named, thread_name
+from parts.sheets.page.words import listed
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -35,7 +36,7 @@ def stud_content(shape: Profile, book: Book, job: Job, found: list[Finding]) -> 
         raise AssertionError("asked for a stud that was not sized")
     say, count = figures(job), len(book.numbers("deck.hole"))
     return Content(
-        "Stepped stud",
+        named("Stepped stud", book),
         f"stepped-stud{book.suffix}",
         material_name(job.stud),
         f"{count}, one a hole" if count else "as needed",
@@ -162,7 +163,10 @@ def _notes(book: Book, job: Job, say: Figures) -> list[str]:
         f"Leave the tool's nose radius{nose} in both corners of the waist; polish lengthways.",
         f"Break sharp edges {say.length(EDGES)} {unit}. Centre holes may stay in the ends.",
     ]
+    mine = [str(n) for n in book.numbers("deck.hole")]
+    if book.suffix and mine:
+        notes.insert(0, f"For hole{'s' * (len(mine) > 1)} {listed(mine)} of the new pattern.")
     if job.lathe:
         taper = say.limit(job.lathe.taper_limit)
-        notes.insert(1, f"Waist without taper: within {taper} {unit} on diameter from end to end.")
+        notes.insert(-2, f"Waist without taper: within {taper} {unit} on diameter from end to end.")
     return notes

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from parts.sheets.drawing.items import Length
 
 if TYPE_CHECKING:
+    from parts.book import Book
     from parts.geometry.edge import Point
     from parts.job import Job
     from parts.judging.finding import Finding
@@ -96,6 +97,11 @@ def thread_name(thread: Thread, *, hole: bool = False) -> str:
     if thread.family in ("metric", "unified"):
         return f"{size.replace('x', '×')}-{kind}{left}"
     return f"{size}{' LH' if left else ''}, {kind}"
+
+
+def named(title: str, book: Book) -> str:
+    """Title of a part's sheet: in a list with its instance's name, like `Stepped stud, front`."""
+    return title + book.suffix.replace("-", ", ", 1)
 
 
 def material_name(table: object) -> str:

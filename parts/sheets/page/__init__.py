@@ -15,23 +15,27 @@ from typing import TYPE_CHECKING, Any
 
 from parts import __version__, register
 from parts.job.part_models import FACING
-from parts.sheets.page.places import coordinates, machine_scales, other_zeros, over_pins
-from parts.sheets.page.plan import deck_plan, legend
-from parts.sheets.page.stock import GRIP, SHELVES
+from parts.sheets.page.marks import KINDS
+from parts.sheets.page.places import coordinates, grooves, machine_scales, other_zeros, over_pins
+from parts.sheets.page.plan import deck_plan, legend, mark_legend
+from parts.sheets.page.step import of_one
+from parts.sheets.page.stock import GRIP, SHELVES, for_these, together
 from parts.sheets.page.story import NOT_COVERED, story
 from parts.sheets.page.tighten import tightening
 from parts.sheets.page.words import Words, pretty
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping, Sequence
+    from collections.abc import Iterator, Mapping, Sequence
 
     from parts.book import Book
     from parts.job import Job
     from parts.judging.finding import Finding
+    from parts.sheets.page.places import PageTable
     from parts.sheets.page.step import Step
     from parts.sheets.page.stock import Item
 
     Written = list[tuple[Path, str]]
+    Made = list[tuple[Words, list[Any]]]
 
 HERE = Path(__file__).parent
 ORDER = ("stop", "caution", "ok")
@@ -58,25 +62,30 @@ def job_page(
 
 def steps(words: Words) -> list[Step]:
     """The whole order of work."""
-    found = [step for steps in _all("steps") for step in steps(words) if step is not None]
+    found = [of_one(step, own) for _, made in _all("steps", words) for own, some in made for step in some if step]
     return sorted(found, key=lambda step: step.turn)
 
 
 def stock(words: Words) -> list[Item]:
     """Bar and sheet, with parting, facing and what the chuck holds."""
-    found = [item for stock in _all("stock") for item in stock(words)]
+    found = [
+        for_these(item, kind, own.name) for kind, made in _all("stock", words) for own, some in made for item in some
+    ]
     return sorted(found, key=lambda item: SHELVES.index(item.shelf))
 
 
 def tools(words: Words) -> list[Item]:
     """Drills, taps, dies, inserts, nuts and washers, and what else the order of work asks for."""
-    return [item for tools in _all("tools") for item in tools(words)]
+    return [item for kind, made in _all("tools", words) for item in together(made, kind)]
 
 
-def _all(kind: str) -> list[Callable[[Words], Any]]:
-    """What castings, parts and joint give of a kind: steps, stock or tools."""
-    modules = (import_module(f"{__name__}.{name}") for name in ("deck", *register.tables(), "joint"))
-    return [getattr(module, kind) for module in modules if hasattr(module, kind)]
+def _all(what: str, words: Words) -> Iterator[tuple[str, Made]]:
+    """Steps, stock or tools of castings, parts and joint: kind of each, and what it gives for each of its kind."""
+    kinds = {part.table: part.kind for part in register.PARTS.values()}
+    for name in ("deck", *register.tables(), "joint"):
+        make, kind = getattr(import_module(f"{__name__}.{name}"), what, None), kinds.get(name, "")
+        if make is not None:
+            yield kind, [(own, list(make(own))) for own in words.each(kind)]
 
 
 def page(words: Words, found: Sequence[Finding], shapes: Mapping[str, Any], data: dict[str, Any], folder: Path) -> str:
@@ -87,6 +96,8 @@ def page(words: Words, found: Sequence[Finding], shapes: Mapping[str, Any], data
     styles, script, viewer = (
         (HERE / name).read_text(encoding="utf-8") for name in ("page.css", "page.js", "viewer.js")
     )
+    if any(map(words.job.listed, KINDS)):
+        styles += (HERE / "several.css").read_text(encoding="utf-8")
     environment = Environment(
         loader=FileSystemLoader(HERE), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
     )
@@ -105,20 +116,34 @@ def page(words: Words, found: Sequence[Finding], shapes: Mapping[str, Any], data
         findings={verdict: [f for f in found if f.verdict == verdict] for verdict in ORDER},
         plan=deck_plan(words, shapes.get("head-gasket")),
         legend=legend(words, shapes),
-        tables=[t for t in (coordinates(words), machine_scales(words), *other_zeros(words), over_pins(words)) if t],
+        marks=mark_legend(words),
+        tables=_tables(words),
         tightening=tightening(words),
         stock=stock(words),
         facing=FACING,
         grip=GRIP,
         tools=tools(words),
         steps=steps(words),
-        pressure=_picture(folder / "parts" / "ring-pressure.svg", "image/svg+xml"),
-        pressures=[(says, n) for n, says in PRESSURES.items() if words.has(n)],
+        pressed=_pressures(words, folder),
         views=[{**view, "picture": _preview(folder, view["id"])} for view in data["views"]],
         guessed={s: [(n, e) for n, e in words.book.items() if e.status == s] for s in GUESSED},
         sources=_sources(words),
         files=_files(folder, words.book),
     )
+
+
+def _tables(words: Words) -> list[PageTable]:
+    found = (coordinates(words), grooves(words), machine_scales(words), *other_zeros(words), over_pins(words))
+    return [table for table in found if table]
+
+
+def _pressures(words: Words, folder: Path) -> list[tuple[Words, str, list[tuple[str, str]]]]:
+    """Of each ring, how it presses: a picture, and sizes with what they are."""
+    found = []
+    for own in words.each("ring"):
+        picture = _picture(folder / "parts" / f"ring-pressure{own.book.suffix}.svg", "image/svg+xml")
+        found.append((own, picture, [(says, name) for name, says in PRESSURES.items() if own.has(name)]))
+    return [one for one in found if one[1] or one[2]]
 
 
 def _policy(styles: str, *scripts: str) -> str:

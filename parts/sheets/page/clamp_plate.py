@@ -37,7 +37,7 @@ def _make(words: Words) -> Step | None:
         ("clamp_plate.thickness", "thickness"),
         ("clamp_plate.hole", "hole"),
     )
-    return Step("clamp-plate", "Make the clamp plate", do, asked, (cautions.TURNING,), "mandrel")
+    return Step("clamp-plate", words.named("Make the clamp plate"), do, asked, (cautions.TURNING,), "mandrel")
 
 
 def stock(words: Words) -> Iterator[Item]:

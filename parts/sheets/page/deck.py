@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.job.instances import folded
 from parts.shapes.assembly import holes
 from parts.sheets.page import cautions
-from parts.sheets.page.step import Asked, Step, Steps, line, lines, said
+from parts.sheets.page.marks import old_holes, stud_holes, where
+from parts.sheets.page.step import Asked, Step, Steps, by_kind, line, lines, of_one, said
 from parts.sheets.page.stock import Item
-from parts.sheets.page.words import Words, counted, listed
+from parts.sheets.page.words import Words, counted, hole_list, listed
 from parts.sizing.stud import hole_of
 
 if TYPE_CHECKING:
@@ -16,13 +18,16 @@ if TYPE_CHECKING:
 
     from parts.sheets.page.words import Words
 
+BRAZED = "bronze braze"
+FILLS = (BRAZED, "screwed iron plug")
 HEIGHTS = ("top", "middle", "bottom")
 WAYS = ("along X", "along Y")
 
 
 def steps(words: Words) -> Steps:
     """From the castings as they come to a bore that is honed and measured."""
-    return _measure(words), _fill(words), _skim(words), _drill(words), _tap(words), _hone(words)
+    taps = [of_one(step, own) for own in words.each("stud") if (step := _tap(own))]
+    return _measure(words), *_fills(words), _skim(words), _drill(words), *taps, _hone(words)
 
 
 def _measure(words: Words) -> Step:
@@ -31,30 +36,40 @@ def _measure(words: Words) -> Step:
         "as its tolerance.",
         "Volumes by burette, through a greased glass plate; look for cracks with dye at every stud hole, old and new.",
     )
-    asked = lines(
+    castings = lines(
         words,
         ("job.engine.bore", "bore, as it is", "as found"),
         ("job.barrel.deck_depth", "metal below the deck at the new stud bosses"),
         ("job.engine.clearance_volume", "above the piston at top dead centre, old head"),
         ("job.engine.old_chamber_volume", "old head's chamber"),
         ("job.head.chamber_volume", "new head's chamber"),
-        ("job.head.thickness", "head, through at the bosses"),
+    )
+    bosses = by_kind(words, "stud", ("job.head.thickness", "head, through at the bosses"))
+    faces = lines(
+        words,
         ("job.head.hole_diameter", "head, stud holes"),
         ("job.head.joint_face", "head, outside of the face that presses"),
+    )
+    width, root = (
         ("job.ring.groove.width", "piston, groove width"),
         ("job.ring.groove.root_diameter", "piston, groove root"),
     )
+    asked = (*castings, *bosses, *faces, *by_kind(words, "ring", width, root))
     return Step("measure", "Measure both castings", do, asked, (cautions.MEASURING,))
 
 
-def _fill(words: Words) -> Step | None:
-    old = words.job.old
-    if old is None:
-        return None
-    count, size = len(holes(words.book, "deck.old")), words.size("job.barrel.old_holes.diameter")
-    deep = f", {words.size('job.barrel.old_holes.depth')} deep" if words.has("job.barrel.old_holes.depth") else ""
-    open_up = f"Drill {counted(count, 'old hole')} out to clean metal: Ø {size}{deep}. Bevel the mouths."
-    if old.fill == "bronze braze":
+def _fills(words: Words) -> Steps:
+    """A step for each way of filling: what is brazed comes before what its heat would loosen."""
+    olds = [(own, own.job.old) for own in words.each("old") if own.job.old]
+    ways = [(fill, [own for own, old in olds if old.fill == fill]) for fill in FILLS]
+    return tuple(_fill(fill, some) for fill, some in ways if some)
+
+
+def _fill(fill: str, olds: list[Words]) -> Step:
+    named = any(own.name for own in olds)
+    every = listed([hole for own in olds for hole in old_holes(own)])
+    cold = "Everything that is to be brazed is brazed and cold." if named and fill != BRAZED else None
+    if fill == BRAZED:
         rest: tuple[str, ...] = (
             "Clean off oil, paint and graphite. Heat the whole barrel slowly and evenly, braze each hole full from the bottom.",
             "Cool it slowly under a dry cover, overnight. No draught, no water.",
@@ -67,74 +82,113 @@ def _fill(words: Words) -> Step | None:
             "Rough-face them to just proud of the deck.",
         )
         caution = cautions.IRON_PLUGS
-    asked = lines(
-        words,
-        ("job.barrel.old_holes.diameter", "old holes, as drilled out"),
-        ("job.barrel.old_holes.depth", "their depth", "no deeper than clean metal asks"),
+    asked = [one for own in olds for one in _old_lines(own)]
+    return Step(
+        f"fill-{folded(fill)}" if named else "fill",
+        f"Fill old holes {every}: {fill}" if named else f"Fill the old holes: {fill}",
+        said(cold, *map(_opened, olds), *rest),
+        tuple(asked),
+        (caution, cautions.IRON_DUST),
+        "fill",
     )
-    return Step("fill", f"Fill the old holes: {old.fill}", said(open_up, *rest), asked, (caution, cautions.IRON_DUST))
+
+
+def _opened(own: Words) -> str:
+    count, size = len(old_holes(own)), own.size("job.barrel.old_holes.diameter")
+    deep = f", {own.size('job.barrel.old_holes.depth')} deep" if own.has("job.barrel.old_holes.depth") else ""
+    which = f"old {hole_list(old_holes(own))}" if own.name else counted(count, "old hole")
+    return f"Drill {which} out to clean metal: Ø {size}{deep}. Bevel the mouths."
+
+
+def _old_lines(own: Words) -> tuple[Asked, ...]:
+    which = f", {listed(old_holes(own))}" if own.name else ""
+    return lines(
+        own,
+        ("job.barrel.old_holes.diameter", f"old holes, as drilled out{which}"),
+        ("job.barrel.old_holes.depth", f"their depth{which}", "no deeper than clean metal asks"),
+    )
 
 
 def _skim(words: Words) -> Step | None:
     if words.job.barrel is None or not words.has("job.barrel.skim") or words.value("job.barrel.skim") <= 0:
         return None
-    what = [
-        n
-        for n, there in (("deck", True), ("plug", words.job.plug is not None), ("filler", words.job.barrel.old_holes))
-        if there
-    ]
+    plugs = len(words.job.instances("plug"))
+    there = ((True, "deck"), (plugs, "plug" if plugs == 1 else "plugs"), (words.job.barrel.old_holes, "filler"))
+    what = [name for stands, name in there if stands]
     do = said(
         f"Set the barrel by its bore, square. Skim {listed(what)} in one setting: {words.size('job.barrel.skim')} off the "
         "deck, or the least that cleans it up.",
         "Blue it on a surface plate: bearing all round the bore.",
     )
-    asked = lines(
-        words,
-        ("job.barrel.skim", "taken off the deck"),
-        ("plug.below_deck", "plug's face below the deck, feeler under a straight-edge"),
-    )
+    face = ("plug.below_deck", "plug's face below the deck, feeler under a straight-edge")
+    asked = (*lines(words, ("job.barrel.skim", "taken off the deck")), *by_kind(words, "plug", face))
     return Step("skim", "Skim the deck", do, asked, (cautions.INTERRUPTED, cautions.IRON_DUST))
 
 
 def _drill(words: Words) -> Step | None:
     places = holes(words.book, "deck.hole")
-    hole = hole_of(words.book)
-    if not places or not words.has(f"{hole}.tap_drill"):
+    drilled = [own for own in words.each("stud") if own.has(f"{hole_of(own.book)}.tap_drill")]
+    if not places or not drilled:
         return None
-    shared = [n for n in range(1, len(places) + 1) if words.has(f"deck.hole.{n}.in_filler")]
-    shared = [n for n in shared if words.value(f"deck.hole.{n}.in_filler") > 0]
-    sound = [n for n in range(1, len(places) + 1) if n not in shared]
-    order = f"First {_holes(sound)}, in sound metal." if shared and sound else None
-    special = (
-        f"Last {_holes(shared)}, part filler, part iron: a centre-cutting end mill or a boring head, a twist drill runs off."
-        if shared
-        else None
-    )
     do = said(
         "Pick up the centre of the bore with a dial indicator, set both dials to zero there; check against a second zero "
         "from the tables above.",
-        f"Centre-drill, then drill {words.drill(f'{hole}.tap_drill')}: {words.size(f'{hole}.drill_depth')} to the full "
-        f"diameter."
-        if words.has(f"{hole}.drill_depth")
-        else "Centre-drill, then drill.",
-        order,
-        special,
+        *map(_bore, drilled),
+        *_order(words, len(places)),
         "Check over two pins before anything is tapped.",
     )
-    asked = lines(
-        words,
-        (f"{hole}.tap_drill", "hole, as drilled"),
-        (f"{hole}.drill_depth", "depth of the full diameter", "at least; then stop"),
-        ("deck.floor", "metal left under the drill's point", "by calculation"),
-        *((f"deck.hole.{n}.{a}", f"hole {n}, {a.upper()} as drilled") for n in range(1, len(places) + 1) for a in "xy"),
+    asked = (
+        *(one for own in drilled for one in _drill_lines(own)),
+        *lines(
+            words,
+            *(
+                (f"deck.hole.{n}.{a}", f"hole {n}, {a.upper()} as drilled")
+                for n in range(1, len(places) + 1)
+                for a in "xy"
+            ),
+        ),
     )
     return Step(
         "drill", f"Drill the {counted(len(places), 'new hole')}", do, asked, (cautions.DRILLING, cautions.IRON_DUST)
     )
 
 
-def _holes(numbers: list[int]) -> str:
-    return f"hole{'s' if len(numbers) > 1 else ''} {listed([str(n) for n in numbers])}"
+def _bore(own: Words) -> str:
+    """What is drilled for one kind of stud."""
+    hole = hole_of(own.book)
+    where = (
+        f"{hole_list(stud_holes(own)).capitalize()}, for the {own.name} studs: centre-drill"
+        if own.name
+        else "Centre-drill"
+    )
+    if not own.has(f"{hole}.drill_depth"):
+        return f"{where}, then drill."
+    return (
+        f"{where}, then drill {own.drill(f'{hole}.tap_drill')}: {own.size(f'{hole}.drill_depth')} to the full diameter."
+    )
+
+
+def _order(words: Words, count: int) -> Iterator[str]:
+    """Say which holes come first and last, whatever studs they take."""
+    names = {n: f"deck.hole.{n}.in_filler" for n in range(1, count + 1)}
+    shared = [n for n, name in names.items() if words.has(name) and words.value(name) > 0]
+    sound = [n for n in names if n not in shared]
+    if shared and sound:
+        yield f"First {hole_list(sound)}, in sound metal."
+    if shared:
+        yield (
+            f"Last {hole_list(shared)}, part filler, part iron: a centre-cutting end mill or a boring head, a twist drill runs off."
+        )
+
+
+def _drill_lines(own: Words) -> tuple[Asked, ...]:
+    hole = hole_of(own.book)
+    return lines(
+        own,
+        (f"{hole}.tap_drill", own.named("hole, as drilled")),
+        (f"{hole}.drill_depth", own.named("depth of the full diameter"), "at least; then stop"),
+        ("deck.floor", own.named("metal left under the drill's point"), "by calculation"),
+    )
 
 
 def _tap(words: Words) -> Step | None:
@@ -144,10 +198,11 @@ def _tap(words: Words) -> Step | None:
     deep = words.size(f"{hole}.full_thread_depth")
     start = f"Start each tap in the drilling setting, square. Full thread {deep} deep; clear the chips, back off often."
     if stud.insert is None:
-        do = said(f"Tap {stud.tap_end.label}. {start}")
+        do = said(where(words, "stud"), f"Tap {stud.tap_end.label}. {start}")
         title, caution = f"Tap the holes {stud.tap_end.label}", cautions.DRILLING
     else:
         do = said(
+            where(words, "stud"),
             f"Tap with the insert tap for {stud.tap_end.label}. {start}",
             f"Wind the inserts in until the first coil lies {words.size('insert.set_down')} below the deck; break off and "
             "take out every tang.",
@@ -159,7 +214,11 @@ def _tap(words: Words) -> Step | None:
         ("insert.set_down", "first coil below the deck"),
     )
     return Step(
-        "tap", title, do, asked, (caution, cautions.DRILLING) if caution is not cautions.DRILLING else (caution,)
+        "tap",
+        words.named(title),
+        do,
+        asked,
+        (caution, cautions.DRILLING) if caution is not cautions.DRILLING else (caution,),
     )
 
 
@@ -180,14 +239,11 @@ def _hone(words: Words) -> Step | None:
 
 def stock(words: Words) -> Iterator[Item]:
     """What the old holes take."""
-    old = words.job.old
-    if old is not None:
-        count = len(holes(words.book, "deck.old"))
-        what = "brazing rod and flux" if old.fill == "bronze braze" else "iron bar for screwed plugs"
-        deep = f" × {words.stock(float(old.depth))}" if old.depth is not None else ""
-        yield Item(
-            what,
-            f"{count} × Ø {words.plain('job.barrel.old_holes.diameter')}{deep}",
-            "what the old holes take",
-            "filler",
-        )
+    for own in words.each("old"):
+        if old := own.job.old:
+            what = "brazing rod and flux" if old.fill == BRAZED else "iron bar for screwed plugs"
+            deep = f" × {own.stock(float(old.depth))}" if old.depth is not None else ""
+            size = f"{len(old_holes(own))} × Ø {own.plain('job.barrel.old_holes.diameter')}{deep}"
+            some = old_holes(own)
+            note = f"what old {hole_list(some)} take{'s' * (len(some) == 1)}" if own.name else "what the old holes take"
+            yield Item(what, size, note, "filler")

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from parts.geometry import outline
 from parts.sheets.page import cautions
-from parts.sheets.page.step import Step, Steps, lines, said
+from parts.sheets.page.step import Step, Steps, by_kind, lines, said
 from parts.sheets.page.stock import MARGIN, Item, material_of
 from parts.sheets.page.words import Words
 from parts.sizing.gasket import gasket_sheet
@@ -32,12 +32,10 @@ def _cut(words: Words) -> Step | None:
         "Offer it up to both castings: nothing may hang over the edge of the bore.",
         "Anneal it just before it goes on: dull red, then air or water." if copper else None,
     )
-    asked = lines(
-        words,
-        ("job.gasket.thickness", "sheet"),
-        ("gasket.bore_diameter", "bore"),
-        ("gasket.hole_diameter", "stud holes"),
-        ("gasket.narrowest_land", "narrowest land", "by calculation"),
+    asked = (
+        *lines(words, ("job.gasket.thickness", "sheet"), ("gasket.bore_diameter", "bore")),
+        *by_kind(words, "stud", ("gasket.hole_diameter", "stud holes")),
+        *lines(words, ("gasket.narrowest_land", "narrowest land", "by calculation")),
     )
     return Step("gasket", "Cut the gasket", do, asked, (cautions.GASKET,))
 

@@ -8,18 +8,22 @@ from parts.judging.limits import WRENCH_HELD
 from parts.judging.rules import caution_of, stop_of
 from parts.sheets.page import cautions
 from parts.sheets.page.step import Asked, Step, Steps, lines, said
-from parts.sheets.page.tighten import tightening
+from parts.sheets.page.tighten import TORQUE, tightening
 from parts.sheets.page.words import Words
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from parts.sheets.page.tighten import Tightening
     from parts.sheets.page.words import Words
 
 
 def steps(words: Words) -> Steps:
     """From loose parts to a cold re-torque."""
-    if words.job.stud is None or words.job.head is None or not words.has("stud.projection", "deck.hole.1.x"):
+    stand = [own for own in words.each("stud") if own.job.stud and own.has("stud.projection", "deck.hole.1.x")]
+    if not stand or words.job.head is None:
         return (_drop(words),)
-    return _drop(words), _tighten(words), _turn_over(words), _first_run()
+    return _drop(words), _tighten(words), _turn_over(words), _first_run(words)
 
 
 def _drop(words: Words) -> Step | None:
@@ -53,34 +57,36 @@ def _drop(words: Words) -> Step | None:
 def _tighten(words: Words) -> Step:
     plan = tightening(words)
     order = " – ".join(map(str, plan.order)) if plan else "crosswise"
-    oil = (
-        f"Oil thread and face: the torque is for a friction of {words.value('job.stud.friction'):g}."
-        if words.has("job.stud.friction")
-        else None
-    )
-    known = plan is not None and bool(plan.stages)
+    known = {own.name: own for own in plan.kinds} if plan else {}
     do = said(
         "Faces clean and dry, gasket on, head down evenly by hand. Washers, nuts, all snug.",
-        oil if known else None,
+        *map(_oil, known.values()),
         f"Tighten in this order: {order}. In three stages, the whole round at each; then once more round at the last.",
-        None
-        if known
-        else "The torque is not worked out: the job file lacks what it needs. Don't guess it from the thread alone.",
+        *(_unknown(own) for own in words.each("stud") if own.name not in known),
     )
-    asked: tuple[Asked, ...] = ()
-    if plan is not None:
-        asked = tuple(
-            Asked(
-                "joint.torque",
-                f"stage {name}",
-                torque,
-                f"± {100 * WRENCH_HELD:g} % of the wrench",
-                name,
-                words.written_in("joint.torque"),
-            )
-            for name, torque in plan.stages
-        )
+    asked = tuple(_stages(plan)) if plan else ()
     return Step("tighten", "Assemble and tighten", do, asked, (cautions.TIGHTENING, cautions.STUD_HOLD))
+
+
+def _oil(own: Words) -> str | None:
+    if not own.has("job.stud.friction"):
+        return None
+    where = f" of the {own.name} studs" if own.name else ""
+    return f"Oil thread and face{where}: the torque is for a friction of {own.value('job.stud.friction'):g}."
+
+
+def _unknown(own: Words) -> str:
+    torque = f"torque of the {own.name} studs" if own.name else "torque"
+    return f"The {torque} is not worked out: the job file lacks what it needs. Don't guess it from the thread alone."
+
+
+def _stages(plan: Tightening) -> Iterator[Asked]:
+    """Lines for the torque of each stage, one for each kind of stud."""
+    held = f"± {100 * WRENCH_HELD:g} % of the wrench"
+    for name, *torques in plan.stages:
+        for own, torque in zip(plan.kinds, torques, strict=True):
+            real, says = own.book.real(TORQUE), own.named(f"stage {name}")
+            yield Asked(real, says, torque, held, name, own.written_in(TORQUE))
 
 
 def _turn_over(words: Words) -> Step:
@@ -104,10 +110,11 @@ def _turn_over(words: Words) -> Step:
     return Step("test", "Turn over by hand, test the compression", do, asked, (cautions.BY_HAND, cautions.COMPRESSION))
 
 
-def _first_run() -> Step:
+def _first_run(words: Words) -> Step:
+    last = "its own last stage" if words.job.listed("stud") else "the last stage"
     do = said(
         "Ten minutes at light load, then stop and let it go cold, overnight.",
-        "Re-torque cold: each nut back an eighth of a turn and up to the last stage again, in the same order, one at a time.",
+        f"Re-torque cold: each nut back an eighth of a turn and up to {last} again, in the same order, one at a time.",
         "Look for blow-by at the joint, at the plug and at the crankcase joint, which carries the same gas force and is not checked here.",
         "Re-torque again after the first hour under load.",
     )

@@ -44,7 +44,7 @@ def _make(words: Words) -> Step | None:
         "round": (("mandrel.diameter", "seat"), ("mandrel.seat_height", "height of the seat")),
     }[mandrel.form]
     asked = lines(words, *sizes, ("mandrel.flange_diameter", "flange"))
-    return Step("mandrel", "Make the expander mandrel", do, asked, (cautions.MANDREL, cautions.TURNING))
+    return Step("mandrel", words.named("Make the expander mandrel"), do, asked, (cautions.MANDREL, cautions.TURNING))
 
 
 def stock(words: Words) -> Iterator[Item]:

@@ -4,26 +4,28 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from parts.register import PARTS
+from parts.register import pieces
 from parts.shapes.assembly import ASSEMBLY
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
+    from parts.job import Job
     from parts.pictures.filled import Filled
-    from parts.shapes.assembly import Body
+    from parts.shapes.bodies import Body
 
 
-def model_data(bodies: Sequence[Body], filled: Mapping[str, Filled]) -> dict[str, Any]:
+def model_data(job: Job, bodies: Sequence[Body], filled: Mapping[str, Filled]) -> dict[str, Any]:
     """Return the models, and the views: the assembly first, then part by part."""
     models: list[dict[str, Any]] = []
+    titles = {ASSEMBLY: ASSEMBLY} | {piece.stem: piece.title for piece in pieces(job)}
     views = []
-    for stem in (s for s in (ASSEMBLY, *PARTS) if s in filled):
+    for stem in (s for s in titles if s in filled):
         one = filled[stem]
-        placed = _placed(bodies, one) if stem == ASSEMBLY else [_body(0, PARTS[stem].title)]
+        placed = _placed(bodies, one) if stem == ASSEMBLY else [_body(0, titles[stem])]
         shown = [{**body, "mesh": body["mesh"] + len(models)} for body in placed]
         models += one.models
-        views.append({"id": stem, "title": ASSEMBLY if stem == ASSEMBLY else PARTS[stem].title, "bodies": shown})
+        views.append({"id": stem, "title": titles[stem], "bodies": shown})
     return {"meshes": models, "views": views}
 
 

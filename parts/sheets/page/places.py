@@ -9,9 +9,11 @@ from typing import TYPE_CHECKING
 
 from parts.geometry import outline
 from parts.sheets.coordinates import on_machine, rows
-from parts.sheets.page.words import minutes
+from parts.sheets.page.marks import marked, old_holes
+from parts.sheets.page.words import hole_list, listed, minutes
 
 if TYPE_CHECKING:
+    from parts.job.part_models import Ring
     from parts.sheets.coordinates import Row
     from parts.sheets.page.words import Words
 
@@ -45,14 +47,24 @@ def coordinates(words: Words) -> PageTable | None:
         return None
     u = words.unit
     head = ("hole", "what", f"X {u}", f"Y {u}", f"radius {u}", "angle °", "rotary table", f"Ø {u}", f"deep {u}")
-    body = tuple(_row(words, name, row) for name, row in zip(hole_names(table), table, strict=True))
+    what = _what(words, table)
+    body = tuple(_row(words, name, row, what.get(name)) for name, row in zip(hole_names(table), table, strict=True))
     note = "Zero at the centre of the bore, X to the right, Y up, seen from above; angles anticlockwise from +X."
     return PageTable("From the centre of the bore", note, head, body)
 
 
-def _row(words: Words, name: str, row: Row) -> tuple[str, ...]:
+def _what(words: Words, table: list[Row]) -> dict[str, str]:
+    """What each hole is, where there are several of its kind."""
+    olds = [(own, own.job.old) for own in words.each("old") if own.name]
+    filled = {name: f"old, {old.fill}" for own, old in olds if old for name in old_holes(own)}
+    says = {"stud": "new, tap drill, {0} {1}", "plug": "{2}, plug {0}"}
+    found, names = marked(words), dict(zip(hole_names(table), table, strict=True))
+    return filled | {n: says[m.kind].format(m.letter, m.name, names[n].hole) for n, m in found.items()}
+
+
+def _row(words: Words, name: str, row: Row, what: str | None) -> tuple[str, ...]:
     diameter, depth = ("" if v is None else words.length(v) for v in (row.diameter, row.depth))
-    what = {"bore": "bore", "old": "old, filled", "new": "new, tap drill"}.get(row.kind, row.hole)
+    what = what or {"bore": "bore", "old": "old, filled", "new": "new, tap drill"}.get(row.kind, row.hole)
     if row.kind == "bore":
         return name, what, words.length(0.0), words.length(0.0), "", "", "", diameter, depth
     place = (words.length(v) for v in (row.x, row.y, row.radius))
@@ -101,11 +113,16 @@ def over_pins(words: Words) -> PageTable | None:
     if len(new) < 2:  # noqa: PLR2004 - a pair
         return None
     body = tuple(_pair(words, a, b) for a, b in combinations(new, 2) if _listed(new, a, b))
-    pin = words.length(new[0].diameter or 0.0)
-    note = (
-        f"Pins of {pin} {words.unit}, a good fit in the drilled holes: measure over them with callipers before you tap."
-    )
+    note = f"Pins of {_pins(words, new)}, a good fit in the drilled holes: measure over them with callipers before you tap."
     return PageTable("Over two pins", note, ("holes", f"centres {words.unit}", f"over pins {words.unit}"), body)
+
+
+def _pins(words: Words, new: list[Row]) -> str:
+    """Diameters of the pins, and where there are several the holes of each."""
+    found: dict[str, list[str]] = {}
+    for row in new:
+        found.setdefault(f"{words.length(row.diameter or 0.0)} {words.unit}", []).append(row.hole)
+    return listed([pin if len(found) == 1 else f"{pin} ({hole_list(some)})" for pin, some in found.items()])
 
 
 def _listed(new: list[Row], a: Row, b: Row) -> bool:
@@ -116,4 +133,25 @@ def _listed(new: list[Row], a: Row, b: Row) -> bool:
 
 def _pair(words: Words, a: Row, b: Row) -> tuple[str, ...]:
     apart = hypot(a.x - b.x, a.y - b.y)
-    return f"{a.hole} and {b.hole}", words.length(apart), words.length(apart + (a.diameter or 0.0))
+    return (
+        f"{a.hole} and {b.hole}",
+        words.length(apart),
+        words.length(apart + ((a.diameter or 0.0) + (b.diameter or 0.0)) / 2),
+    )
+
+
+def grooves(words: Words) -> PageTable | None:
+    """Which ring goes into which groove, where there are several."""
+    rings = [(own, own.job.ring) for own in words.each("ring") if own.name]
+    if not rings:
+        return None
+    u = words.unit
+    head = ("ring", f"groove {u}", f"its root Ø {u}", f"ring, height {u}", f"thickness {u}", "to make", "mandrel")
+    body = tuple(_groove(own, ring) for own, ring in rings if ring)
+    return PageTable("Rings by their grooves", "The grooves of the piston, which the plan does not show.", head, body)
+
+
+def _groove(own: Words, ring: Ring) -> tuple[str, ...]:
+    groove = (ring.groove.width, ring.groove.root_diameter) if ring.groove else (None, None)
+    sizes = ("" if v is None else own.length(float(v)) for v in (*groove, ring.axial_width, ring.radial_thickness))
+    return own.name, *sizes, str(ring.count), own.job.mandrel.form if own.job.mandrel else "none"

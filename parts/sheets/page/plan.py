@@ -11,7 +11,9 @@ from markupsafe import Markup
 from parts.geometry import outline
 from parts.geometry.outline import figure, svg_path
 from parts.sheets.coordinates import rows
+from parts.sheets.page.marks import SIZE, marked, marks, old_holes, plug_holes, stud_holes
 from parts.sheets.page.places import hole_names
+from parts.sheets.page.words import hole_list, listed
 from parts.writers import svg_marks
 
 if TYPE_CHECKING:
@@ -21,12 +23,14 @@ if TYPE_CHECKING:
     from parts.geometry.outline import Loop
     from parts.shapes.pieces import Flat
     from parts.sheets.coordinates import Row
+    from parts.sheets.page.marks import Mark
     from parts.sheets.page.words import Words
 
 ROOM = 7.0  # mm round the deck
 TEXT = 4.2  # mm, height of a label
 UNKNOWN = 5.0  # mm, a hole whose diameter nobody has given
 LAYERS = ("bore", "passage", "new", "old")  # what is drawn over what
+NUT = ("stud.washer_outside", "stud.nut_across_flats")
 WAYS = 24  # directions in which a label may stand
 
 
@@ -47,6 +51,13 @@ class Ink:
     def path(self, kind: str, data: str) -> None:
         """Draw a path."""
         self.parts.append(svg_marks.path(kind, data))
+
+    def lead(self, hole: Point, radius: float, label: Point, half: float) -> None:
+        """Draw a line from a hole's rim to its label."""
+        along, up = label[0] - hole[0], label[1] - hole[1]
+        far = hypot(along, up)
+        ends = [(hole[0] + along * d / far, hole[1] + up * d / far) for d in (radius, max(far - half, radius))]
+        self.path("lead", "M" + "L".join(f"{figure(x)} {figure(-y)}" for x, y in ends))
 
     def text(self, kind: str, x: float, y: float, words: str, size: float = TEXT) -> None:
         """Write a word, its middle at (x, y)."""
@@ -78,15 +89,42 @@ def deck_plan(words: Words, gasket: Flat | None) -> str:
 def legend(words: Words, shapes: Mapping[str, object]) -> list[tuple[str, str]]:
     """Kind and meaning of what the plan shows."""
     kinds = {row.kind for row in rows(words.book, words.job)}
-    nuts = words.has("stud.washer_outside", "stud.nut_across_flats")
+    nuts = any(own.has(*NUT) for own in words.each("stud"))
     wanted = (
         ("new", f"new hole, at the tapped diameter{', with washer and nut' if nuts else ''}", "new" in kinds),
-        ("old", "O: old hole, filled", "old" in kinds),
+        ("old", _filled(words), "old" in kinds),
         ("passage", "P: passage", "passage" in kinds),
         ("gasket", "gasket", "head-gasket" in shapes),
         ("face", "face of the head that presses", words.has("job.head.joint_face")),
     )
     return [(kind, says) for kind, says, there in wanted if there]
+
+
+def _filled(words: Words) -> str:
+    olds = [(own, own.job.old) for own in words.each("old") if own.name]
+    fills = [f"{listed(old_holes(own))} {old.fill}" for own, old in olds if old]
+    return f"O: old hole, filled{': ' * bool(fills)}{'; '.join(fills)}"
+
+
+def mark_legend(words: Words) -> list[tuple[Mark, str]]:
+    """Meaning of the letters, where there are several studs or plugs."""
+    studs, plugs = ([(own, own.name) for own in words.each(kind) if own.name] for kind in ("stud", "plug"))
+    says = {("stud", name): _stud(own) for own, name in studs} | {("plug", name): _plug(own) for own, name in plugs}
+    return [(mark, says[which]) for which, mark in marks(words).items()]
+
+
+def _stud(own: Words) -> str:
+    stud = own.job.stud
+    if stud is None:
+        return ""
+    insert = " in a wire insert" if stud.insert else ""
+    threads = f"{stud.tap_end.label}{insert} in the barrel, {stud.nut_end.label} through the head"
+    return f"{own.name} studs, {hole_list(stud_holes(own))}: {threads}"
+
+
+def _plug(own: Words) -> str:
+    fit = own.job.plug.fit if own.job.plug else ""
+    return f"{own.name} plug, {listed(plug_holes(own))}: {'press fit' if fit == 'press' else fit}"
 
 
 def _gasket(gasket: Flat) -> str:
@@ -107,30 +145,48 @@ def _axes(ink: Ink, loop: Loop) -> None:
 
 
 def _holes(ink: Ink, words: Words, loop: Loop) -> None:
-    table = rows(words.book, words.job)
-    drawn = [(name, row, _radius(words, row)) for name, row in zip(hole_names(table), table, strict=True)]
-    for _, row, radius in sorted(drawn, key=lambda d: LAYERS.index(d[1].kind)):
+    table, mark = rows(words.book, words.job), marked(words)
+    studs = {name: own for own in words.each("stud") for name in stud_holes(own)}
+    drawn = [(name, row, _radius(row, studs.get(name))) for name, row in zip(hole_names(table), table, strict=True)]
+    for name, row, radius in sorted(drawn, key=lambda d: LAYERS.index(d[1].kind)):
         ink.circle(row.kind, row.x, row.y, radius)
         if row.kind == "new":
-            _nut(ink, words, row.x, row.y)
+            _nut(ink, studs[name], row.x, row.y)
     for name, row, radius in (d for d in drawn if d[1].kind == "new"):
         ink.text("number", row.x, row.y, name, min(6.0, 1.1 * radius))
+    for name, row, radius in (d for d in drawn if d[0] in mark):
+        _mark(ink, mark[name], row, radius, _reach(studs.get(name), radius), loop)
     for name, row, radius in (d for d in drawn if d[1].kind in ("old", "passage")):
-        _label(ink, name, (row.x, row.y), radius, loop)
+        _label(ink, name, (row.x, row.y), radius, loop, led=bool(mark))
 
 
-def _radius(words: Words, row: Row) -> float:
-    """Of a hole as the plan shows it: a new one at its tapped diameter."""
-    names = {"old": ["job.barrel.old_holes.diameter"], "new": ["deck.tapped_major", "gasket.hole_diameter"]}
-    known = [words.value(name) for name in names.get(row.kind, []) if words.has(name)]
+def _radius(row: Row, own: Words | None) -> float:
+    """Of a hole as the plan shows it: a new one at its tapped diameter, by the words of its stud."""
+    names = ("deck.tapped_major", "gasket.hole_diameter")
+    known = [own.value(name) for name in names if own.has(name)] if own else []
     return (known[0] if known else row.diameter or UNKNOWN) / 2
 
 
-def _nut(ink: Ink, words: Words, x: float, y: float) -> None:
+def _reach(own: Words | None, radius: float) -> float:
+    """Radius of all that is drawn round a new hole."""
+    return max(radius, own.value(NUT[0]) / 2) if own and own.has(*NUT) else radius
+
+
+def _mark(ink: Ink, mark: Mark, row: Row, bare: float, radius: float, loop: Loop) -> None:
+    """Draw which plug closes a passage into it; which stud stands in a hole, beside nut and washer with a line to it."""
+    x, y = row.x, row.y
+    if mark.kind == "stud":
+        x, y = _beside(ink, (x, y), radius + 0.5 + SIZE, (SIZE, SIZE), loop)
+        ink.lead((row.x, row.y), bare, (x, y), SIZE)
+    ink.labels.append((x, y, SIZE))
+    ink.parts += mark.elements(x, -y, SIZE)
+
+
+def _nut(ink: Ink, own: Words, x: float, y: float) -> None:
     """Washer and nut over a new hole, and its centre."""
-    if words.has("stud.washer_outside", "stud.nut_across_flats"):
-        ink.circle("washer", x, y, words.value("stud.washer_outside") / 2)
-        ink.path("nut", _hexagon(x, y, words.value("stud.nut_across_flats") / sqrt(3)))
+    if own.has(*NUT):
+        ink.circle("washer", x, y, own.value(NUT[0]) / 2)
+        ink.path("nut", _hexagon(x, y, own.value(NUT[1]) / sqrt(3)))
     arm = 1.2 * TEXT
     ink.path(
         "centre",
@@ -144,12 +200,19 @@ def _hexagon(x: float, y: float, corner: float) -> str:
     return "M" + "L".join(f"{figure(px)} {figure(py)}" for px, py in points) + "Z"
 
 
-def _label(ink: Ink, name: str, centre: Point, radius: float, loop: Loop) -> None:
-    """Write a label beside a hole, where it keeps furthest from every line and label."""
+def _label(ink: Ink, name: str, centre: Point, radius: float, loop: Loop, *, led: bool) -> None:
+    """Write a label beside a hole, where it keeps furthest from every line and label; with a line to it where it is full."""
     wide = 0.32 * TEXT * len(name)
-    around = _around(centre, radius + 0.7 * TEXT + 0.4 * wide)
-    x, y = max(around, key=lambda p: (_clear(ink, p, wide, loop), -around.index(p)))
+    x, y = _beside(ink, centre, radius + 0.7 * TEXT + 0.4 * wide, (wide, TEXT / 2), loop)
+    if led:
+        ink.lead(centre, radius, (x, y), TEXT / 2)
     ink.text("name", x, y, name)
+
+
+def _beside(ink: Ink, centre: Point, reach: float, half: Point, loop: Loop) -> Point:
+    """Place beside a hole, with the most room for what is so wide and high to either side of its middle."""
+    around = _around(centre, reach)
+    return max(around, key=lambda p: (_clear(ink, p, half, loop), -around.index(p)))
 
 
 def _around(centre: Point, reach: float) -> list[Point]:
@@ -161,10 +224,10 @@ def _around(centre: Point, reach: float) -> list[Point]:
     ]
 
 
-def _clear(ink: Ink, point: Point, wide: float, loop: Loop) -> float:
+def _clear(ink: Ink, point: Point, half: Point, loop: Loop) -> float:
     """Least room from a label's corners and middle to any line, up to half a letter."""
-    x, y = point
-    spots = [(x, y), *((x + sx * wide, y + sy * TEXT / 2) for sx in (-1, 1) for sy in (-1, 1))]
+    (x, y), (wide, high) = point, half
+    spots = [(x, y), *((x + sx * wide, y + sy * high) for sx in (-1, 1) for sy in (-1, 1))]
     return round(min(min(_gaps(ink, x0, y0, loop), default=inf) for x0, y0 in spots), 6)
 
 

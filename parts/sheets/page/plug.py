@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.sheets.page import cautions
+from parts.sheets.page.marks import where
 from parts.sheets.page.step import Step, Steps, lines, said
 from parts.sheets.page.stock import SKIN, Item, bar, length_of, material_of
 from parts.sheets.page.words import Words
@@ -24,9 +25,8 @@ def _plug(words: Words) -> Step | None:
     plug = words.job.plug
     if plug is None or not words.has("plug.diameter", "plug.length"):
         return None
-    names = [p.name for p in words.job.barrel.passages] if words.job.barrel else []
-    hole = f"job.barrel.passages.{names.index(plug.passage)}.diameter" if plug.passage else "job.plug.hole"
-    where = f"the {plug.passage} passage" if plug.passage else "the hole"
+    hole = _hole(words)
+    what = f"the {plug.passage} passage" if plug.passage else "the hole"
     bonded = plug.fit == "bonded"
     warm = (
         "Everything that is to be brazed is brazed and cold." if words.job.barrel and words.job.barrel.old_holes else ""
@@ -37,8 +37,9 @@ def _plug(words: Words) -> Step | None:
         else "Warm the barrel in hot oil or an oven, cool the plug, press it in square and in one go."
     )
     do = said(
+        where(words, "plug"),
         warm,
-        f"Ream {where} to {words.size(hole)}, a little deeper than {words.size('plug.length')}. Turn the plug to it.",
+        f"Ream {what} to {words.size(hole)}, a little deeper than {words.size('plug.length')}. Turn the plug to it.",
         f"{fit} It stands {words.size('job.plug.stands_proud')} proud, to be faced off with the deck.",
         "From here on no torch comes near the barrel." if bonded else None,
     )
@@ -49,7 +50,22 @@ def _plug(words: Words) -> Step | None:
         ("plug.whole_length", "plug, whole length"),
         ("job.plug.stands_proud", "stands proud", "something to face off"),
     )
-    return Step("plug", f"Plug {where}", do, asked, (cautions.ADHESIVE if bonded else cautions.PRESS,))
+    return Step(
+        "plug",
+        f"Plug {what}",
+        do,
+        asked,
+        (cautions.ADHESIVE if bonded else cautions.PRESS,),
+        "" if bonded else "pressed",
+    )
+
+
+def _hole(words: Words) -> str:
+    """Name of the hole's diameter."""
+    plug, barrel = words.job.plug, words.job.barrel
+    if plug is None or plug.passage is None or barrel is None:
+        return "job.plug.hole"
+    return f"job.barrel.passages.{[p.name for p in barrel.passages].index(plug.passage)}.diameter"
 
 
 def stock(words: Words) -> Iterator[Item]:
@@ -67,8 +83,6 @@ def tools(words: Words) -> Iterator[Item]:
     plug = words.job.plug
     if plug is None:
         return
-    names = [p.name for p in words.job.barrel.passages] if words.job.barrel else []
-    hole = f"job.barrel.passages.{names.index(plug.passage)}.diameter" if plug.passage else "job.plug.hole"
-    yield Item("reamer", words.plain(hole), "or a boring head, for the passage")
+    yield Item("reamer", words.plain(_hole(words)), "or a boring head, for the passage")
     if plug.fit == "bonded":
         yield Item("retaining compound", "rated for the barrel's heat", "its data sheet at hand: gap, primer, cure")

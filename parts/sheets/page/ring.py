@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import fsum
 from typing import TYPE_CHECKING
 
 from parts.job.part_models import SOAK
@@ -16,6 +17,9 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from parts.sheets.page.words import Words
+
+
+BLANK = ("ring.outside_diameter", "ring.inside_diameter", "ring.stock_length")
 
 
 def steps(words: Words) -> Steps:
@@ -37,7 +41,7 @@ def _blank(words: Words) -> Step | None:
         ("ring.inside_diameter", "blank, inside"),
         ("job.ring.axial_width", "height, with a little to lap", f"up to {words.show(TO_LAP)} over"),
     )
-    return Step("blank", "Turn the ring blanks", do, asked, (cautions.PARTING, cautions.IRON_DUST))
+    return Step("blank", words.named("Turn the ring blanks"), do, asked, (cautions.PARTING, cautions.IRON_DUST))
 
 
 def _split(words: Words) -> Step | None:
@@ -48,7 +52,7 @@ def _split(words: Words) -> Step | None:
         "Close it in the bore, squared up by the piston: feel the gap.",
     )
     asked = lines(words, ("job.ring.slit", "slit"), ("ring.closed_gap", "gap, closed in the bore"))
-    return Step("split", "Split the rings", do, asked, (cautions.WHEELS,))
+    return Step("split", words.named("Split the rings"), do, asked, (cautions.WHEELS,))
 
 
 def _holding(words: Words) -> str | None:
@@ -74,7 +78,9 @@ def _heat(words: Words) -> Step | None:
     oven, soak = "job.ring.heat_set.temperature", "job.ring.heat_set.soak"
     window = words.range(caution_of(oven, least=True), caution_of(oven), "degC")
     long = words.size(soak) if words.has(soak) else words.show(SOAK, "min")
+    other = "It has no mandrel of its own: the findings say whether another's serves, and none does unless they say so."
     do = said(
+        other if words.name and words.job.mandrel is None else None,
         "One trial ring first. Rings on the mandrel, gap at its mark, clamped lightly so that they can't warp.",
         _holding(words),
         f"Heat with the oven to between {window.replace(' to ', ' and ')}: under it they barely set, over it the iron softens and "
@@ -90,7 +96,7 @@ def _heat(words: Words) -> Step | None:
         ("ring.free_gap_inside", "free gap at the inner corners, by callipers"),
         ("ring.free_width", "free width at right angles to the gap"),
     )
-    return Step("heat", "Set the rings by heat", do, asked, (cautions.HEAT,))
+    return Step("heat", words.named("Set the rings by heat"), do, asked, (cautions.HEAT,))
 
 
 def _check_shape(words: Words) -> str | None:
@@ -119,21 +125,27 @@ def _fit(words: Words) -> Step | None:
         (play, "play in the groove", f"{words.show(caution_of(play, least=True))} to {words.show(caution_of(play))}"),
         ("ring.closed_gap", "gap in the bore"),
     )
-    return Step("fit", "Lap, gap and fit the rings", do, asked, (cautions.BRITTLE,))
+    return Step("fit", words.named("Lap, gap and fit the rings"), do, asked, (cautions.BRITTLE,))
 
 
 def stock(words: Words) -> Iterator[Item]:
-    """Bar or sleeve."""
-    if not words.has("ring.outside_diameter", "ring.inside_diameter", "ring.stock_length"):
+    """Bar or sleeve: one for all rings of a material, told at the first of them."""
+    same = [
+        own for own in words.each("ring") if own.has(*BLANK) and material_of(own, "ring") == material_of(words, "ring")
+    ]
+    if not same or same[0].name != words.name:
         return
-    outside = words.stock(words.value("ring.outside_diameter") + 2 * SKIN)
-    inside = words.stock(words.value("ring.inside_diameter") - 3 * SKIN)
-    long = words.stock(words.value("ring.stock_length") + GRIP)
+    outsides, insides, lengths = ([own.value(name) for own in same] for name in BLANK)
+    outside, inside = words.stock(max(outsides) + 2 * SKIN), words.stock(min(insides) - 3 * SKIN)
+    long = fsum(lengths)
+    count = sum(int(own.value("job.ring.count")) for own in same)
     note = (
-        f"{counted(int(words.value('job.ring.count')), 'ring')}: {words.size('ring.stock_length')} with parting and "
+        f"{counted(count, 'ring')}: {words.show(long)} with parting and "
         f"facing, {words.stock(GRIP)} to hold; or a sleeve with a bore under {inside}"
     )
-    yield Item(f"bar or sleeve, {material_of(words, 'ring')}", f"Ø {outside} or more × {long}", note)
+    size = f"Ø {outside} or more × {words.stock(long + GRIP)}"
+    names = tuple(own.name for own in same)
+    yield Item(f"bar or sleeve, {material_of(words, 'ring')}", size, note, of=names)
 
 
 def tools(words: Words) -> Iterator[Item]:

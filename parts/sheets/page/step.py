@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, TypeAlias
+
+from parts.sheets.page.words import listed
 
 if TYPE_CHECKING:
     from parts.sheets.page.cautions import Caution
@@ -11,7 +13,7 @@ if TYPE_CHECKING:
 
 
 WORK = (
-    *("measure", "fill", "plug", "skim", "drill", "tap", "hone", "studs", "set", "gasket", "drop"),
+    *("measure", "fill", "pressed", "plug", "skim", "drill", "tap", "hone", "studs", "set", "gasket", "drop"),
     *("blank", "split", "mandrel", "heat", "fit", "tighten", "test", "run"),
 )
 """the phases of the work, in their order: nothing hot after a bond, nothing measured before it is cold"""
@@ -65,12 +67,32 @@ def line(words: Words, name: str, says: str, limits: str = "", where: str = "") 
     if not words.has(name):
         return []
     unit, made = words.written_in(name), words.job.made.values if words.job.made else {}
-    return [Asked(name, says, words.size(name), limits or words.limits(name), where, unit, str(made.get(name, "")))]
+    real = words.book.real(name)
+    return [Asked(real, says, words.size(name), limits or words.limits(name), where, unit, str(made.get(real, "")))]
 
 
 def lines(words: Words, *wanted: tuple[str, str] | tuple[str, str, str]) -> tuple[Asked, ...]:
     """Lines of (name, words) or (name, words, limits), those that the book has."""
     return tuple(found for one in wanted for found in line(words, *one))
+
+
+def by_kind(words: Words, kind: str, *wanted: tuple[str, str] | tuple[str, str, str]) -> tuple[Asked, ...]:
+    """Lines of each of a kind, saying which; what several have in common stands once."""
+    every = words.each(kind)
+    found: dict[tuple[str, tuple[str, ...]], list[Words]] = {}
+    for own in every:
+        for one in wanted:
+            found.setdefault((own.book.real(one[0]), one), []).append(own)
+    out: list[Asked] = []
+    for (real, (name, says, *limits)), some in found.items():
+        shared = real == name and len(some) == len(every)
+        out += line(some[0], name, says if shared else f"{says}, {listed([own.name for own in some])}", *limits)
+    return tuple(out)
+
+
+def of_one(step: Step, words: Words) -> Step:
+    """A step of one of several of a kind, under a key of its own."""
+    return replace(step, key=step.key + words.book.suffix, phase=step.phase or step.key)
 
 
 def said(*sentences: str | None) -> tuple[str, ...]:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 from typing import TYPE_CHECKING
 
 from parts import tables
 from parts.job.part_models import FACING, PARTING
+from parts.sheets.page.words import listed
 
 if TYPE_CHECKING:
     from parts.sheets.page.words import Words
@@ -25,10 +26,40 @@ class Item:
     """One line of the list."""
 
     what: str
-    size: str
+    each: str
     note: str = ""
     shelf: str = "bar"
     """one of SHELVES"""
+    count: int = 0
+    """how many of these; 0 where they are not counted"""
+    spare: int = 0
+    """beside those"""
+    of: tuple[str, ...] = ()
+    """of its kind, where it is for others than the one that asks for it"""
+
+    @property
+    def size(self) -> str:
+        """What to have, and how many of it."""
+        return f"{self.count + self.spare} of {self.each}" if self.count else self.each
+
+
+NOUNS = {"stud": ("studs", "studs"), "plug": ("plug", "plugs"), "ring": ("ring", "rings")}
+
+
+def for_these(item: Item, kind: str, *names: str) -> Item:
+    """Say for which of several of a kind a thing is; it may say itself for which others too."""
+    names = item.of or names
+    which = f" ({listed(list(names))} {NOUNS[kind][len(names) > 1]})" if any(names) else ""
+    return replace(item, what=item.what + which)
+
+
+def together(made: list[tuple[Words, list[Item]]], kind: str) -> list[Item]:
+    """What several of a kind need alike: one line that names them, the numbers added up."""
+    found: dict[Item, dict[str, int]] = {}
+    for words, items in made:
+        for item in items:
+            found.setdefault(replace(item, count=0), {})[words.name] = item.count
+    return [for_these(replace(item, count=sum(some.values())), kind, *some) for item, some in found.items()]
 
 
 def bar(words: Words, least: float) -> str:
@@ -49,5 +80,6 @@ def material_of(words: Words, table: str) -> str:
 
 def length_of(words: Words, pieces: int, each: float, grip: float = GRIP) -> str:
     """Length of bar for pieces parted off one after the other."""
-    parting = words.value("job.ring.parting_tool") if words.has("job.ring.parting_tool") else PARTING
+    tools = [own.value("job.ring.parting_tool") for own in words.each("ring") if own.has("job.ring.parting_tool")]
+    parting = max(tools, default=PARTING)
     return words.stock(pieces * (each + 2 * FACING + parting) + grip)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.shapes.assembly import holes
-from parts.sheets.page.words import counted
+from parts.sheets.page.marks import stud_holes
+from parts.sheets.page.words import counted, hole_list, listed
 
 if TYPE_CHECKING:
     from parts.sheets.page.words import Words
@@ -18,7 +19,10 @@ NOT_COVERED = (
 
 def story(words: Words) -> str:
     """Return the paragraph; every sentence only where the job says so."""
-    parts = (_head(words), _filling(words), _studs(words), _plug(words), _gasket(words), _rings(words), _load(words))
+    plugs, rings = (
+        " ".join(filter(None, map(tell, words.each(kind)))) for kind, tell in (("plug", _plug), ("ring", _rings))
+    )
+    parts = (_head(words), _filling(words), _studs(words), plugs, _gasket(words), rings, _load(words))
     return " ".join(part for part in parts if part)
 
 
@@ -33,20 +37,33 @@ def _filling(words: Words) -> str:
     old, new = len(holes(words.book, "deck.old")), len(holes(words.book, "deck.hole"))
     if words.job.barrel is None or not new:
         return ""
-    fill = words.job.old.fill if words.job.old else ""
-    filled = f"its {counted(old, 'old stud hole')} are filled ({fill}) and " if old else ""
+    fills = dict.fromkeys(own.job.old.fill for own in words.each("old") if own.job.old)
+    filled = f"its {counted(old, 'old stud hole')} are filled ({listed(list(fills))}) and " if old else ""
     first = f"{filled}{counted(new, 'new hole')} are drilled to the head's pattern"
-    if words.job.stud is None:
+    if not words.job.instances("stud"):
         return f"{first[0].upper()}{first[1:]}."
-    insert = " for wire inserts" if words.job.stud.insert else ""
-    return f"{first[0].upper()}{first[1:]} and tapped{insert}."
+    return f"{first[0].upper()}{first[1:]} and tapped{_for_inserts(words)}."
+
+
+def _for_inserts(words: Words) -> str:
+    studs = words.each("stud")
+    fitted = [own for own in studs if own.job.stud and own.job.stud.insert]
+    if len(fitted) == len(studs):
+        return " for wire inserts"
+    return f", {hole_list([n for own in fitted for n in stud_holes(own)])} for wire inserts" if fitted else ""
 
 
 def _studs(words: Words) -> str:
-    stud = words.job.stud
-    if stud is None or not words.has("stud.length"):
+    found = [(own, own.job.stud) for own in words.each("stud") if own.job.stud and own.has("stud.length")]
+    if not found:
         return ""
-    return f"Stepped studs, {stud.tap_end.label} in the barrel and {stud.nut_end.label} through the head, hold it down."
+    threads = [f"{stud.tap_end.label} in the barrel and {stud.nut_end.label} through the head" for _, stud in found]
+    if not words.job.listed("stud"):
+        return f"Stepped studs, {threads[0]}, hold it down."
+    kinds = [
+        f"{own.name} at {hole_list(stud_holes(own))}, {thread}" for (own, _), thread in zip(found, threads, strict=True)
+    ]
+    return f"Stepped studs hold it down: {'; '.join(kinds)}."
 
 
 def _plug(words: Words) -> str:
@@ -69,15 +86,18 @@ def _rings(words: Words) -> str:
         return ""
     form = {"contoured": "a contoured mandrel", "pin": "a disc and pin", "round": "a round mandrel"}
     opened = f", opened on {form[words.job.mandrel.form]} and set by heat" if words.job.mandrel else ""
-    return f"{counted(int(words.value('job.ring.count')), 'piston ring')} are made to the bore as honed{opened}."
+    rings = words.named(counted(int(words.value("job.ring.count")), "piston ring")) + "," * bool(words.name)
+    return f"{rings} are made to the bore as honed{opened}."
 
 
 def _load(words: Words) -> str:
     said = []
-    if words.has("joint.gas_force", "joint.preload"):
+    studs = [own for own in words.each("stud") if own.has("joint.gas_force", "joint.preload")]
+    if studs:
+        each = [own.size("joint.preload") + (f" ({own.name})" if own.name else "") for own in studs]
         said.append(
             f"At peak pressure the gas lifts the head with {words.size('joint.gas_force')}; each stud is tightened to "
-            f"{words.size('joint.preload')}."
+            f"{listed(each)}."
         )
     if words.has("compression.ratio_before", "compression.ratio_after"):
         before, after = (f"{words.value(f'compression.ratio_{n}'):.2f}" for n in ("before", "after"))

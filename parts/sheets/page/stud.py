@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from parts import tables
 from parts.shapes.assembly import holes
 from parts.sheets.page import cautions
+from parts.sheets.page.marks import where
 from parts.sheets.page.step import Step, Steps, lines, said
 from parts.sheets.page.stock import GRIP, SKIN, Item, bar, length_of, material_of
 from parts.sheets.page.words import Words, counted
@@ -38,6 +39,7 @@ def _turn(words: Words) -> Step | None:
         else None
     )
     do = said(
+        where(words, "stud"),
         f"{counted(count, 'stud')}, and one to try. Tap end {stud.tap_end.label}, nut end {stud.nut_end.label}.",
         "Turn the blanks a little under nominal, cut the threads, measure over three wires.",
         slender,
@@ -53,7 +55,7 @@ def _turn(words: Words) -> Step | None:
         ("stud.length", "whole"),
         ("stud.shank_diameter", "shank"),
     )
-    return Step("studs", "Make the studs", do, asked, (cautions.TURNING,))
+    return Step("studs", words.named("Make the studs"), do, asked, (cautions.TURNING,))
 
 
 def _wire(words: Words, end: str) -> str:
@@ -72,6 +74,7 @@ def _set(words: Words) -> Step | None:
         None: "in a retaining compound rated for the barrel's heat",
     }[stud.held_by]
     do = said(
+        where(words, "stud"),
         f"Screw each stud in with two nuts locked together, {hold}, to stand {words.size('stud.projection')} over the deck.",
         "The step stays below the deck face: lay a straight-edge across. Drop the head on dry: it must slide down freely.",
     )
@@ -80,7 +83,7 @@ def _set(words: Words) -> Step | None:
         ("stud.projection", "stands over the deck"),
         ("stud.step_depth", "step below the deck face", "never above it"),
     )
-    return Step("set", "Set the studs", do, asked, (cautions.STUD_HOLD, cautions.ADHESIVE))
+    return Step("set", words.named("Set the studs"), do, asked, (cautions.STUD_HOLD, cautions.ADHESIVE))
 
 
 def stock(words: Words) -> Iterator[Item]:
@@ -107,8 +110,8 @@ def _threads(words: Words) -> Iterator[Item]:
     hole = hole_of(words.book)
     if words.has(f"{hole}.tap_drill"):
         yield Item("tap drill", words.drill(f"{hole}.tap_drill"), "and a centre drill; a starting drill well under it")
-        filler = [n for n in words.book if n.endswith(".in_filler") and words.value(n) > 0]
-        if filler:
+        names = (f"deck.hole.{n}.in_filler" for n in words.book.numbers("deck.hole"))
+        if any(words.has(name) and words.value(name) > 0 for name in names):
             yield Item(
                 "centre-cutting end mill",
                 f"just under {words.plain(f'{hole}.tap_drill')}",
@@ -118,11 +121,14 @@ def _threads(words: Words) -> Iterator[Item]:
     if stud.insert is not None:
         yield Item("tap for wire inserts", f"{stud.tap_end.label} STI", f"{tap}, and a plug tap to start it")
         count, long = len(holes(words.book, "deck.hole")), words.plain("insert.nominal_length")
-        yield Item("wire inserts", f"{count + 1} of {stud.tap_end.label} × {long}", "one spare; tool to wind them in")
+        yield Item(
+            "wire inserts", f"{stud.tap_end.label} × {long}", "one spare; tool to wind them in", count=count, spare=1
+        )
     else:
         yield Item("tap", stud.tap_end.label, f"taper, second and {tap}")
     ends = dict.fromkeys((stud.tap_end.label, stud.nut_end.label))
-    yield Item("dies", " and ".join(ends), "or screwcut; three wires to measure over")
+    for die in ends if words.name else [" and ".join(ends)]:  # one by one, so that other studs may share it
+        yield Item("dies", die, "or screwcut; three wires to measure over")
 
 
 def _fasteners(words: Words) -> Iterator[Item]:
@@ -132,7 +138,7 @@ def _fasteners(words: Words) -> Iterator[Item]:
     flats = f", {words.plain('stud.nut_across_flats')} across flats" if words.has("stud.nut_across_flats") else ""
     nut = stud.nut.name if stud.nut else tables.usual_nut(stud.nut_end.family)
     washer = stud.washer.name if stud.washer else tables.usual_washer(stud.nut_end.family)
-    yield Item("nuts", f"{count} of {stud.nut_end.label}", f"{nut}{flats}")
+    yield Item("nuts", stud.nut_end.label, f"{nut}{flats}", count=count)
     if words.has("stud.washer_inside", "stud.washer_outside", "stud.washer_thickness"):
         sizes = " × ".join(words.length(words.value(f"stud.washer_{n}"), 2) for n in ("inside", "outside", "thickness"))
-        yield Item("washers", f"{count} of {sizes} {words.unit}", washer)
+        yield Item("washers", f"{sizes} {words.unit}", washer, count=count)

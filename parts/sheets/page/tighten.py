@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup
 
 from parts.shapes.assembly import holes
+from parts.sheets.page.marks import marked, stud_holes
+from parts.sheets.page.words import hole_list
 from parts.writers import svg_marks
 
 if TYPE_CHECKING:
@@ -17,6 +19,7 @@ if TYPE_CHECKING:
 
 STAGES = ((1 / 3, "1 of 3"), (2 / 3, "2 of 3"), (1.0, "3 of 3"))
 FIRST = 1  # hole number
+TORQUE = "joint.torque"
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,22 +28,34 @@ class Tightening:
 
     order: tuple[int, ...]
     """hole numbers, first to last"""
-    stages: tuple[tuple[str, str], ...]
-    """name, torque; empty where the torque is not known"""
+    kinds: tuple[Words, ...]
+    """of the studs whose torque is known"""
+    stages: tuple[tuple[str, ...], ...]
+    """name, torque of each of these kinds"""
     plan: str
+
+    @property
+    def heads(self) -> tuple[str, ...]:
+        """Over the columns of torque."""
+        return tuple(
+            f"{own.named('torque')}: {hole_list(stud_holes(own))}" if own.name else "torque" for own in self.kinds
+        )
+
+    @property
+    def names(self) -> list[str]:
+        """Of the torques, in the book."""
+        return [own.book.real(TORQUE) for own in self.kinds]
 
 
 def tightening(words: Words) -> Tightening | None:
     """Return order and stages, None where there is no pattern of studs."""
     places = holes(words.book, "deck.hole")
-    if len(places) < 2 or words.job.stud is None:  # noqa: PLR2004 - a pair
+    if len(places) < 2 or not words.job.instances("stud"):  # noqa: PLR2004 - a pair
         return None
     order = crosswise(places)
-    stages: tuple[tuple[str, str], ...] = ()
-    if words.has("joint.torque"):
-        torque = words.value("joint.torque")
-        stages = tuple((name, _torque(words, share * torque)) for share, name in STAGES)
-    return Tightening(order, stages, _plan(places, order))
+    kinds = tuple(own for own in words.each("stud") if own.has(TORQUE))
+    stages = tuple((name, *(_torque(own, share * own.value(TORQUE)) for own in kinds)) for share, name in STAGES)
+    return Tightening(order, kinds, stages if kinds else (), _plan(words, places, order))
 
 
 def _torque(words: Words, torque: float) -> str:
@@ -76,20 +91,22 @@ def _apart(a: float, b: float) -> float:
     return round(min(turn, 2 * pi - turn), 3)
 
 
-def _plan(places: list[Point], order: tuple[int, ...]) -> str:
+def _plan(words: Words, places: list[Point], order: tuple[int, ...]) -> str:
     """Draw the holes with their place in the order, joined by a line from each to the next."""
     reach = max(max(abs(x), abs(y)) for x, y in places)
     r = 0.19 * reach
     half = reach + 2.6 * r
-    steps = [places[n - 1] for n in order]
+    steps, mark = [places[n - 1] for n in order], marked(words)
     line = "".join(f"{'L' if n else 'M'}{x:.2f} {-y:.2f}" for n, (x, y) in enumerate(steps))
     parts = [svg_marks.path("join", line)]
     for turn, (x, y) in enumerate(steps, 1):
         below = -y + (1.85 if y <= 0 else -1.25) * r
+        hole = str(order[turn - 1])
+        letter = f" {mark[hole].letter}" if hole in mark else ""
         parts += [
             svg_marks.circle("nut", _n(x), _n(-y), _n(r)),
             svg_marks.text("turn", _n(x), _n(-y + 0.4 * r), _n(1.15 * r), str(turn)),
-            svg_marks.text("hole", _n(x), _n(below), _n(0.78 * r), f"hole {order[turn - 1]}"),
+            svg_marks.text("hole", _n(x), _n(below), _n(0.78 * r), f"hole {hole}{letter}"),
         ]
     says = f"Order of tightening: holes {', '.join(map(str, order))}"
     box = map(_n, (-half, -half, 2 * half, 2 * half))

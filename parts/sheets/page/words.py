@@ -8,9 +8,12 @@ from typing import TYPE_CHECKING
 
 from parts import tables
 from parts.judging.limits import ENDS, limits_of
+from parts.sizing.scenes import scenes
 from parts.units import IN_INCHES, printed
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from parts.book import Book
     from parts.job import Job
 
@@ -25,6 +28,22 @@ class Words:
 
     book: Book
     job: Job
+    whole: Words | None = None
+    """of the whole job, where these are of one of several of a kind"""
+
+    def each(self, kind: str) -> list[Words]:
+        """The words of each stud, plug, ring or table of old holes; these where there is none, or no such kind."""
+        base = self.whole or self
+        return [Words(book, job, base) for book, job, _ in scenes(base.book, base.job, kind)]
+
+    @property
+    def name(self) -> str:
+        """Which of its kind; empty for the plain table and for the whole job."""
+        return self.book.suffix.removeprefix("-")
+
+    def named(self, what: str) -> str:
+        """Say which of its kind something is or is for."""
+        return f"{what}, {self.name}" if self.name else what
 
     @property
     def system(self) -> str:
@@ -145,6 +164,15 @@ def minutes(angle: float) -> str:
     """
     whole = round(angle * 60) % (360 * 60)
     return f"{whole // 60}° {whole % 60:02d}′"
+
+
+def hole_list(names: Sequence[int | str]) -> str:
+    """Name some holes.
+
+    >>> hole_list([1]), hole_list([1, 2, 4])
+    ('hole 1', 'holes 1, 2 and 4')
+    """
+    return f"hole{'s' if len(names) > 1 else ''} {listed([str(n) for n in names])}"
 
 
 def counted(number: int, one: str, many: str = "") -> str:
