@@ -18,6 +18,8 @@ from parts.sizing.scenes import scene_of, scenes
 from parts.units import printed
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from parts.book import Book
     from parts.errors import Fault
     from parts.job import Job
@@ -49,7 +51,7 @@ def _all(book: Book, job: Job) -> list[Finding]:
         finding
         for rule in RULES
         for name in about[rule.size]
-        for scene in ([scene_of(book, job, name)] if not rule.kind else scenes(book, job, rule.kind))
+        for scene in _scenes(book, job, rule, name, instances)
         if (finding := _judged(rule, name, scene))
     ]
     found += not_judged(book, job, {rule: [*about[rule.size], *lacking[rule.size]] for rule in RULES})
@@ -57,6 +59,13 @@ def _all(book: Book, job: Job) -> list[Finding]:
         for view, own, one in scenes(book, job, kind):
             found += [f if one is None else _named(f, one) for f in choice(view, own)]
     return found
+
+
+def _scenes(book: Book, job: Job, rule: Rule, name: str, instances: tuple[Instance, ...]) -> Iterable[Scene]:
+    """As what a size is judged: as its instance sees it, or as each of a kind that the rule is about."""
+    if not instances:
+        return ((book, job, None),)
+    return scenes(book, job, rule.kind) if rule.kind else (scene_of(book, job, name),)
 
 
 def _named(found: Finding, one: Instance) -> Finding:

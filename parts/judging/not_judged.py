@@ -26,7 +26,7 @@ def not_judged(book: Book, job: Job, about: Mapping[Rule, list[str]]) -> Iterato
     """What can't be judged without it, of all that may stop the job."""
     waits: dict[str, dict[str, None]] = {}
     for rule, names in about.items():
-        for name in names:
+        for name in names if rule.stop is not None else ():
             for key in _missing(book, job, rule, name) if _may_lack(book, rule, name) else ():
                 waits.setdefault(key, {})[rule.what] = None
     together: dict[tuple[str, ...], list[str]] = {}
@@ -41,7 +41,7 @@ def not_judged(book: Book, job: Job, about: Mapping[Rule, list[str]]) -> Iterato
 
 def _may_lack(book: Book, rule: Rule, name: str) -> bool:
     """Whether a rule may wait for something: a size that is not there, or the size that its stop is a share of."""
-    return rule.stop is not None and (name not in book or (isinstance(rule.stop, Of) and rule.stop.size not in book))
+    return name not in book or (isinstance(rule.stop, Of) and rule.stop.size not in book)
 
 
 def _missing(book: Book, job: Job, rule: Rule, name: str) -> Iterator[str]:

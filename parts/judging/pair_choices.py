@@ -9,7 +9,7 @@ from parts import tables
 from parts.job.instances import KINDS
 from parts.judging.finding import NOT_JUDGED, WORST, Finding
 from parts.sizing.room import cut_into
-from parts.sizing.scenes import by_old_hole
+from parts.sizing.scenes import by_old_hole, scenes
 from parts.tables import PRACTICE
 from parts.units import printed
 
@@ -31,25 +31,25 @@ SOURCE = "table of pairs, handbook values (memory)"
 Weakest = tuple["Pair", tuple[str, ...]]
 
 
-def fill_suits_barrel(_: Book, job: Job) -> Iterator[Finding]:
-    """What fills an old hole must flow before the barrel does, and grow with it."""
-    old, barrel = job.old, job.barrel
-    if old is None or barrel is None:
-        return
-    found = _weakest("fill", [old.fill], barrel.material.families)
-    yield _told(
-        "job.barrel.old_holes.fill", f"{old.fill.capitalize()} in {barrel.material.name}", found, job, barrel.material
-    )
+def fill_suits_barrel(book: Book, job: Job) -> Iterator[Finding]:
+    """What fills an old hole must flow before the barrel does, and grow with it; told once for each kind of them."""
+    barrel, first = job.barrel, 1
+    for _, own, _ in scenes(book, job, "old"):
+        if own.old is None or barrel is None:
+            continue
+        count = own.old.pattern.holes if own.old.pattern else 1
+        which = f"Old hole {first}" if count == 1 else f"Old holes {first} to {first + count - 1}"
+        found = _weakest("fill", [own.old.fill], barrel.material.families)
+        told = f"{which}, {own.old.fill} in {barrel.material.name}"
+        yield _told(f"deck.old.{first}.fill", told, found, job, barrel.material)
+        first += count
 
 
 def thread_in_a_screwed_plug(book: Book, job: Job) -> Iterator[Finding]:
     """A tap turns a screwed plug with it, and so does the stud; a pin in the joint holds it."""
-    fills = {number: own.old for number, _, own in by_old_hole(book, job)}
-    for hole in book.numbers("deck.hole"):
-        for number in cut_into(book, job, hole):
-            old = fills.get(number)
-            if old is None or old.fill != "screwed iron plug":
-                continue
+    screwed = {n: own.old for n, _, own in by_old_hole(book, job) if own.old and own.old.fill == "screwed iron plug"}
+    for hole in book.numbers("deck.hole") if screwed else ():
+        for number, old in ((n, screwed[n]) for n in cut_into(book, job, hole) if n in screwed):
             verdict = "caution" if old.pinned else "stop"
             says = f"The thread of new hole {hole} is cut into the screwed plug of old hole {number}, which "
             says += (
@@ -142,7 +142,7 @@ def _could_be(spec: MaterialSpec) -> str:
 
 
 PAIR_CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [
-    ("old", fill_suits_barrel),
+    ("", fill_suits_barrel),
     ("", thread_in_a_screwed_plug),
     ("plug", plug_suits_barrel),
     ("", gasket_anneals),

@@ -55,8 +55,10 @@ def usual_values(book: Book, job: Job) -> Iterator[Finding]:
     """Every value outside what engines of its kind have; one that rests on such a value is not told again."""
     odd: dict[str, Finding] = {}
     for name, row in _rows(tuple(book), job.engine.cycle if job.engine else None):
+        if row.of and row.of not in book:
+            continue
         others = [other for other in odd if other != name]
-        if (row.of and row.of not in book) or any(book.rests_on(n, others) for n in (row.of or name, name)):
+        if others and any(book.rests_on(n, others) for n in (row.of or name, name)):
             continue
         scale = book[row.of].value if row.of else 1.0
         bounds = tuple(None if bound is None else bound * scale for bound in row.bounds)

@@ -86,7 +86,7 @@ def test_a_fill_stops_wherever_the_barrel_melts_first():
     ],
 )
 def test_a_barrel_that_is_not_told_is_the_weakest_it_could_be(demo, own, verdict):
-    found = judged(demo.swap(BARREL, f"material = {own}"))[1]["job.barrel.old_holes.fill"]
+    found = judged(demo.swap(BARREL, f"material = {own}"))[1]["deck.old.1.fill"]
     assert found.verdict == verdict
     assert ("give its family" in found.says) == (verdict != "ok" and "EN-GJL" not in own)
     assert (verdict == "caution") == found.says.startswith("not judged: ")
