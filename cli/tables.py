@@ -29,7 +29,7 @@ def print_sizes(book: Book, job: Job) -> None:
             print(subject)
         value = with_spread(entry.value, book.spread(name), entry.unit, system)
         mark = "" if entry.status in ("computed", "published", "given") else f"  ({entry.status})"
-        print(f"  {name:40}{value}{mark}")
+        print(f"  {name:39} {value}{mark}")
     print()
 
 

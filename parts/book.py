@@ -338,7 +338,7 @@ class View(Book):
 
     def numbers(self, start: str, end: str = "x") -> Sequence[int]:
         """As of the whole book; of the new holes those that the stud stands in."""
-        every = self.whole.numbers(start, end)
+        every = self.whole.numbers(self.real(start), end)
         mine = self.instance.holes if start == "deck.hole" else None
         return every if mine is None else [n for n in mine if n in every]
 

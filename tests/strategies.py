@@ -23,6 +23,7 @@ from pydantic.fields import FieldInfo
 from parts import tables, units
 from parts.checked import check
 from parts.job import TABLES
+from parts.job.base import BaseStud
 from parts.job.examples import demo_text
 from parts.job.fields import Reads
 from parts.job.instances import LISTS, NAMED_BY
@@ -287,6 +288,7 @@ def worked():
     return tomllib.loads(demo_text())
 
 
+SELDOM = {"base": 0.3}
 DECADES = (0.0, 0.0, 0.001, 0.002, 0.004, 0.004, 0.01, 0.01, 0.02, 0.04, 0.15, 0.5, None)
 
 
@@ -295,7 +297,11 @@ def jobs(draw, decades=DECADES):
     """A job that may be right: any of the tables, with values spread round those of the worked job."""
     d = draws(draw)
     d = replace(d, scale=10 ** d.between(-0.25, 0.25) if d.often(0.7) else 1.0, decades=d.pick(decades))
-    out = {name: table(d, model, worked().get(name, {})) for name, model in TABLES.items() if d.often(0.96)}
+    out = {
+        name: table(d, model, worked().get(name, {}))
+        for name, model in TABLES.items()
+        if d.often(SELDOM.get(name, 0.96))
+    }
     if d.often(0.9):
         _fitted(d, out)
     if d.often(0.35):
@@ -370,6 +376,7 @@ def _fitted(d, job):
             job[name] = job.get(name) or table(d, TABLES[name], worked()[name])
     if "stud" in job:
         _bolted(d, job["stud"])
+    _held_down(d, job)
     _measured(d, job.get("measured", {}))
     engine, ring, plug, barrel = (
         job.setdefault(n, {}) if n in job else {} for n in ("engine", "ring", "plug", "barrel")
@@ -390,6 +397,32 @@ def _fitted(d, job):
         else:
             plug["hole"] = f"{0.15 * bore:.4f} mm"
             del plug["passage"]
+
+
+def _held_down(d, job):
+    """A joint on the crankcase whose studs are given once, round the bore, in a flange that they go through."""
+    base, bore = job.get("base"), units.read(job.get("engine", {}).get("bore", "57.20 mm"), "length")[0]
+    if base is None:
+        return
+    base["through"] = through = bool(base.get("through")) and "head" in job and "stud" in job
+    _sized(base, bore, {"mouth": 1.12, "wall": 1.2, "length": 1.6}, always=through)
+    _sized(base.get("gasket", {}), bore, {"bore": 1.13, "outside": 1.5})
+    if through:
+        for key in ("stud", "holes", "flange_thickness", "flange_hole", "boss"):
+            base.pop(key, None)
+        return
+    stud = base["stud"] = base.get("stud") or table(d, BaseStud, {})
+    _bolted(d, stud)
+    if stud.get("bolt"):
+        stud["tap_end"] = stud["nut_end"]
+    base["holes"] = {"circle": f"{bore * 1.7:.4f} mm", "count": 4}
+    nominal = read_thread(stud["nut_end"]).nominal
+    _sized(base, nominal, {"flange_hole": 1.1, "flange_thickness": 1.3, "boss": 2.4})
+
+
+def _sized(given, of, shares, *, always=False):
+    """Lengths that are there as shares of another; all of them where they must be."""
+    given |= {key: f"{of * share:.4f} mm" for key, share in shares.items() if always or key in given}
 
 
 def _measured(d, measured):

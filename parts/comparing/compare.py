@@ -146,7 +146,7 @@ class Variants:
         self.first = self.first or told
         case = told.case(name, self.first, given, base=base)
         here = self.cases[0] if self.cases else None
-        if here and here.base and not here.refused and told.job.whole() == self.first.job.whole() and not case.sizes:
+        if here and here.base and not (here.refused or case.sizes) and told.job.whole() == self.first.job.whole():
             self.cases = [*self.cases[1:], replace(case, base=True)]
         else:
             self.cases.append(case)

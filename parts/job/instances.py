@@ -27,9 +27,10 @@ if TYPE_CHECKING:
 
 LISTS: dict[str, type[BaseModel]] = {"stud": NamedStud, "plug": Plug, "ring": NamedRing, "mandrel": NamedMandrel}
 """table that may be a list -> the model of its entries"""
+JOINTS = ("base", "through")
+"""kinds of the joint on the crankcase: base_joint.py"""
 NAMED_BY = {"stud": "name", "plug": "passage", "ring": "name", "mandrel": "ring"}
 """the key that holds the name of such an entry"""
-KINDS = ("stud", "plug", "ring", "old")
 SIZES = {
     "stud": ("stud", "insert", "tapped", "strip", "turning", "hot", "joint", "assembly"),
     "plug": ("plug", "assembly"),
@@ -87,6 +88,11 @@ class Instance:
     """names of all instances, its own among them"""
 
     @property
+    def listed(self) -> bool:
+        """Whether it is one of a list."""
+        return bool(self.name)
+
+    @property
     def suffix(self) -> str:
         """What its files' names end in."""
         return f"-{self.name}" if self.name else ""
@@ -131,10 +137,29 @@ class Instance:
         mine = rest.removeprefix(f"{self.name}.")
         return f"{start}.{mine}" if mine != rest and self.real(f"{start}.{mine}") == name else name
 
+    def judges(self, size: str) -> bool:
+        """Whether a rule on such a size means anything for it."""
+        del size
+        return True
+
+    def said(self, says: str) -> str:
+        """A rule's words as they are of this one."""
+        return says
+
+    def among(self, job: Mapping[str, Any]) -> tuple[dict[str, Any], Instances]:
+        """Tables of the job as they are for this one alone, those that change, and its instances."""
+        changed = {n: table for n, table in self.tables.items() if n in job}
+        thickness = getattr(self.tables.get("stud"), "head_thickness", None)
+        if thickness is not None and job["head"] is not None:
+            changed["head"] = job["head"].model_copy(update={"thickness": thickness})
+        if self.kind == "old" and job["barrel"] is not None:
+            changed["barrel"] = job["barrel"].model_copy(update=dict(self.tables))
+        return changed, {self.kind: (self,)}
+
     def is_of_another(self, local: str) -> bool:
         """Tell whether a name, as this instance has it, is of another of its kind."""
         start, _, rest = local.removeprefix("job.").partition(".")
-        return bool(self.name) and start in SIZES[self.kind] and rest.partition(".")[0] in self.known
+        return bool(self.name) and start in SIZES.get(self.kind, ()) and rest.partition(".")[0] in self.known
 
     def path(self, path: Path) -> Path:
         """Place in the file of a key as the plain table would have it."""

@@ -201,12 +201,35 @@ def drilling_order(book: Book, job: Job) -> Iterator[Finding]:
         yield Finding("deck.order", "ok", 0.0, 0.0, "1", f"{first}; no new hole runs into an old one", PRACTICE)
 
 
-def crankcase_joint(book: Book, _: Job) -> Iterator[Finding]:
+JUDGED = ("separation_factor", "proof_use", "lowest_preload", "tap_end_strip_force")
+"""of the joint on the crankcase: without one of these it can't be judged"""
+
+
+def crankcase_joint(book: Book, job: Job) -> Iterator[Finding]:
     """The barrel's other end carries the same force."""
-    if "joint.gas_force" in book:
-        force = book["joint.gas_force"].value
+    force = book["joint.gas_force"].value if "joint.gas_force" in book else None
+    if job.base is not None:
+        yield _crankcase_given(book, job)
+    elif force is not None:
         says = "Not checked: the barrel's joint on the crankcase carries the same gas force; look at its studs too"
         yield Finding("joint.crankcase", "caution", force, None, "N", says, "not in this program's reach")
+
+
+def _crankcase_given(book: Book, job: Job) -> Finding:
+    """What of the joint on the crankcase is judged, and what is not."""
+    needs = dict.fromkeys(n for size in JUDGED if f"base.{size}" not in book for n in book.needs(f"base.{size}"))
+    force = book["base.gas_force"].value if "base.gas_force" in book else None
+    verdict, says = "ok", "The barrel's joint on the crankcase is judged too; the piston's side thrust is not in it"
+    if any(f"base.{size}" not in book for size in JUDGED):
+        keys = ", ".join(n.removeprefix("job.") for n in needs)
+        verdict, says = "caution", f"not judged: the barrel's joint on the crankcase wants {keys}"
+    elif job.base is not None and job.base.through:
+        verdict, long = "caution", length(book["base.stud.length"].value, job)
+        says = (
+            f"The head's studs reach the crankcase: turn them {long} long and go by what is said of that joint; "
+            "the drawing of [stud] and the head joint's own numbers are of a stud that ends in the barrel"
+        )
+    return Finding("joint.crankcase", verdict, force, None, "N" if force is not None else "1", says, PRACTICE)
 
 
 def bond_alone(_: Book, job: Job) -> Iterator[Finding]:
@@ -254,6 +277,7 @@ CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [  # kind 
     ("", run_up_given),
     ("", joint_face_given),
     ("", crankcase_joint),
+    *(("base", choice) for choice in (step_below_deck, stud_held, boss_given)),
     ("plug", bond_alone),
     ("", chamber_known),
     *RING_CHOICES,

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from parts import tables
 from parts.job.models import WITHIN
 from parts.sizing.inserts import SET_DOWN
+from parts.sizing.ring_held import SLIT_UNDER
 from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
@@ -168,7 +169,7 @@ HELD: list[Held] = [  # the first that fits and has an answer
     Held("deck.hole.*.y", placed, NEITHER, "drilled_within of the job file"),
     Held("ring.inside_diameter", within(0.0, INSIDE_HELD), HOLE, PRACTICE),
     Held("job.ring.axial_width", within(WIDTH_HELD, 0.0), SHAFT, PRACTICE),
-    Held("job.ring.slit", within(0.05, 0.05), HOLE, PRACTICE),
+    Held("job.ring.slit", within(SLIT_UNDER, 0.0), HOLE, PRACTICE),
     Held("ring.free_gap*", share(FREE_GAP_HELD), NEITHER, PRACTICE),
     Held("ring.free_width", of_shape, NEITHER, "free shape of the thin curved bar (derived)"),
     Held("mandrel.open_gap", share(0.01), NEITHER, PRACTICE),

@@ -6,7 +6,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from parts import tables
-from parts.job.instances import KINDS
+from parts.job.instances import LISTS
 from parts.judging.finding import NOT_JUDGED, WORST, Finding
 from parts.sizing.room import cut_into
 from parts.sizing.scenes import by_old_hole, scenes
@@ -147,7 +147,7 @@ PAIR_CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [
     ("plug", plug_suits_barrel),
     ("", gasket_anneals),
     *(
-        (name if name in KINDS else "", partial(keeps_its_shape, name=name, part=part))
+        (name if name in LISTS else "", partial(keeps_its_shape, name=name, part=part))
         for name, part in HOT_PARTS.items()
     ),
 ]

@@ -34,19 +34,26 @@ LAYERS = {  # layer -> names of thickness, hole, metal round it, modulus
 
 def size_gas(book: Book, job: Job) -> None:
     """Add the gas force, and with one kind of stud what each takes of it."""
-    angles = {f"stud_{n}": f"deck.hole.{n}.angle" for n in book.numbers("deck.hole", "angle")}
-    if angles:
-        book.enter("joint.studs", len(angles), "1", "given", "the holes of the head's pattern")
-    else:
-        book.lacks("joint.studs", "job.head.holes")
+    angles = count_studs(book)
     if not job.listed("stud"):
-        _even_share(book, angles)
+        add_share(book, angles)
     book.add("joint.gas_force", relation.gas_force, bore="gasket.bore_diameter", pressure="job.engine.peak_pressure")
     if not job.listed("stud"):
         book.add("joint.gas_force_each", relation.force_each, force="joint.gas_force", share="joint.gas_share")
 
 
-def _even_share(book: Book, angles: dict[str, str]) -> None:
+def count_studs(book: Book) -> dict[str, str]:
+    """Enter how many studs there are; return the names of their angles."""
+    angles = {f"stud_{n}": f"deck.hole.{n}.angle" for n in book.numbers("deck.hole", "angle")}
+    if angles:
+        book.enter("joint.studs", len(angles), "1", "given", "the holes of the head's pattern")
+    else:
+        book.lacks("joint.studs", "job.head.holes")
+    return angles
+
+
+def add_share(book: Book, angles: dict[str, str]) -> None:
+    """Add the greatest share that a stud takes of the force, by its sector."""
     if angles:
         book.add("joint.gas_share", relation.gas_share, **angles)
     else:

@@ -7,6 +7,8 @@ from itertools import islice
 from operator import itemgetter
 from typing import TYPE_CHECKING
 
+from parts.job.instances import JOINTS
+
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
@@ -17,9 +19,12 @@ if TYPE_CHECKING:
 
 
 def scenes(book: Book, job: Job, kind: str) -> Iterator[tuple[Book, Job, Instance | None]]:
-    """Book and job as each instance of a kind sees them; as they are where there is no kind, or none of it."""
+    """Book and job as each instance of a kind sees them; as they are where there is no kind, or none of it.
+
+    What is about the joint on the crankcase is about nothing where there is none.
+    """
     instances = job.instances(kind)
-    if not instances:
+    if not instances and kind not in JOINTS:
         yield book, job, None
     for one in instances:
         yield book.at(one), job.at(one), one

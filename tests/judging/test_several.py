@@ -8,7 +8,7 @@ import pytest
 from parts.checked import check
 from parts.errors import JobError
 from parts.job import load
-from parts.job.instances import KINDS
+from parts.job.instances import LISTS, SIZES
 from parts.judging.findings import judge, judged_by
 from parts.judging.rules import RULES
 from parts.register import pieces
@@ -68,7 +68,7 @@ def test_a_list_of_one_is_told_all_that_a_plain_table_is(case):
             assert re.search(r"\((front|breather|top)\)", finding.says), finding
 
 
-ABOUT = ("stud", "plug", "ring", "joint", "mandrel", "strip", "turning", "assembly")
+ABOUT = (*LISTS, "joint", "strip", "turning", "assembly")
 
 
 def test_each_of_several_is_told_what_one_is():
@@ -83,7 +83,7 @@ def test_each_of_several_is_told_what_one_is():
     found = Counter(f.name for f in after)
     mine = {}
     for name, count in names.items():
-        reals = {real for kind in KINDS for one in job.instances(kind) if one.name and (real := one.real(name)) != name}
+        reals = {real for kind in SIZES for one in job.instances(kind) if one.name and (real := one.real(name)) != name}
         mine[name] = reals & set(found) if name not in found else {name}
         assert mine[name], f"{name} is judged of none"
         for real in mine[name]:
