@@ -84,12 +84,16 @@ class OfSheet:
 
     def sheet(self, value: Callable[[str], float]) -> Region:
         """The sheet, each of its measures by the value under its name."""
+        holes = self.punched(value)
+        return Region(FORMS[self.form]([value(name) for name in self.outer], holes), holes)
+
+    def punched(self, value: Callable[[str], float]) -> tuple[Hole, ...]:
+        """Its holes alone."""
 
         def known(*names: str) -> float:
             return fsum(value(name) for name in names if name)
 
-        holes = tuple(Hole(known(h.x), known(h.y), known(h.diameter, h.more), h.layer) for h in self.holes)
-        return Region(FORMS[self.form]([value(name) for name in self.outer], holes), holes)
+        return tuple(Hole(known(h.x), known(h.y), known(h.diameter, h.more), h.layer) for h in self.holes)
 
 
 FORMS: dict[str, Callable[[list[float], tuple[Hole, ...]], Loop]] = {
@@ -180,7 +184,7 @@ def gasket_holes(book: Book, job: Job) -> tuple[Hole, ...] | None:
     if needs:
         book.lacks("gasket.area", *needs)
         return None
-    return _of_sheet(book, job, outline.area).sheet(book.number).holes
+    return _of_sheet(book, job, outline.area).punched(book.number)
 
 
 def bosses(holes: tuple[Hole, ...], land: float) -> Loop:
