@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from parts.sizing import (
     as_made,
+    bending,
     clamp_plate,
     compression,
     deck,
@@ -54,6 +55,7 @@ SUBJECTS: tuple[Step, ...] = (
     ("gasket", gasket.size_gasket, ""),
     ("stud", stud.size_stud, "stud"),
     ("plug", plug.size_plug, "plug"),
+    ("face", seal.size_face, ""),
     ("gas", joint.size_gas, ""),
     ("stiffness", joint.size_stiffness, "stud"),
     ("shares", joint.size_shares, ""),
@@ -62,6 +64,7 @@ SUBJECTS: tuple[Step, ...] = (
     ("hot preload", hot.size_hot_preload, "stud"),
     ("strip", strip.size_strip, "stud"),
     ("together", joint.size_together, ""),
+    ("bending", bending.size_bending, ""),
     ("seal", seal.size_seal, ""),
     ("passages", room.size_passages, ""),
     ("head room", room.size_head_room, ""),
