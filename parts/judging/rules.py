@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from parts.relations.least_squares import SIGMAS
 from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
@@ -134,7 +135,7 @@ RULES: list[Rule] = [
     Rule("stud.bottom_room", "Thread left under the stud", 0.0, -0.5, "geometry: a stud that bottoms splits its boss when it is tightened", "tap on down, or shorten the tap end", least=True),
     # does the head go on
     Rule("drop.room", "Room round each stud in the head's hole, both patterns off the worst way", 0.0, None, "ISO 2692, worst case of both positions (memory)", "drill by coordinates and check over pins before tapping, or open the head's holes", least=True),
-    Rule("drop.chance", "Chance that the head drops on, by both position tolerances", 0.95, 0.5, "normal scatter, three standard deviations to a tolerance: common practice, no source", "drill closer, or open the head's holes", least=True),
+    Rule("drop.chance", "Chance that the head drops on, by both position tolerances and what the readings leave open", 0.95, 0.5, f"normal scatter, {SIGMAS:g} standard deviations to a tolerance along X and along Y: common practice, no source", "drill closer, or open the head's holes", least=True),
     Rule("job.head.hole_diameter", "Stud hole of the head", Of("joint.widest_hole"), Of("stud.washer_outside", 0.8), "ISO 273, coarse; {stop:g} of the washer is common practice, no source", "a thick washer of larger outside: a thin one dishes into a wide hole"),
     Rule("drop.hole.*.open_to", "Hole of the head, opened to let it on, hole", Of("joint.widest_hole"), Of("stud.washer_outside", 0.8), "ISO 273, coarse; {stop:g} of the washer is common practice, no source", "a thick washer of larger outside over that hole"),
     Rule("drop.hole.*.room", "Room left round the stud in the head's hole, as drilled, stud", 0.1, 0.0, PRACTICE, "open the head's hole as the finding on that hole says", least=True),

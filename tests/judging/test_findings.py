@@ -309,10 +309,10 @@ SEEN = [  # finding, verdict, changes to the worked job
     ("mandrel.disc_turned", "stop", disc("54.5 mm")),
     ("stud.bottom_room", "ok", ()),
     ("drop.room", "ok", ()),
-    ("drop.room", "caution", head('holes_within = "0.45 mm"')),
+    ("drop.room", "caution", head('holes_within = "0.26 mm"')),  # 0.5 - 1.414 (0.1 + 0.26) = -0.009
     ("drop.chance", "ok", ()),
-    ("drop.chance", "caution", head('holes_within = "0.75 mm"')),  # 1 - e^-(9 0.25/(2 0.5725)) = 0.860, to the fourth 0.547
-    ("drop.chance", "stop", head('holes_within = "0.80 mm"')),
+    ("drop.chance", "caution", head('holes_within = "0.47 mm"')),  # 1 - e^-(4 0.25/(2 0.2309)) = 0.885, to the fourth 0.614
+    ("drop.chance", "stop", head('holes_within = "0.55 mm"')),
     ("job.head.hole_diameter", "ok", ()),
     ("job.head.hole_diameter", "caution", ('hole_diameter = "9.0 mm"', 'hole_diameter = "10.2 mm"')),
     ("job.head.hole_diameter", "stop", ('hole_diameter = "9.0 mm"', 'hole_diameter = "13.0 mm"')),
