@@ -105,7 +105,7 @@ def _share_of(book: Book, number: int, springs: dict[str, str | float]) -> None:
     name = f"joint.hole.{number}.gas_share"
     known = all(not isinstance(n, str) or n in book for n in springs.values())
     if known and not shares.balances(**{a: book.number(n) for a, n in springs.items()}):
-        book.lacks(name, "job.head.holes")
+        book.lacks(name, "joint.bore_inside")
     else:
         book.add(name, shares.share_on_springs, number=number, **springs)
 

@@ -76,6 +76,7 @@ def _face(book: Book, job: Job) -> None:
     if face not in book:
         book.add("gasket.pressed_area", relation.whole_gasket, area="gasket.area")
         book.add("gasket.pressed_width", lengths.as_given, length="gasket.bore_land")
+        book.lacks("gasket.blow_pressure", face)
         return
     reach, holes = book[face].value / 2, gasket_holes(book, job) or ()
     inside = [h for h in holes[1:] if h.x**2 + h.y**2 < reach**2]

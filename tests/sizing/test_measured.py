@@ -396,8 +396,7 @@ def test_a_skewed_pattern_is_no_rectangle(walls):
         out += [hypot(*p) - hypot(*g) for p, g in zip(SKEWED, h, strict=True)] if walls else []
         return np.array(out) / (0.05 / 2)
 
-    start = [60, 58, 0, 0] if walls else [60, 58, 0, 0]
-    fit = least_squares(misfits, start, xtol=1e-14, ftol=1e-14)
+    fit = least_squares(misfits, [60, 58, 0, 0], xtol=1e-14, ftol=1e-14)
     spare = (6 + 4 - 4) if walls else (6 - 2)
     assert value(book, "measured.new.spare") == spare
     assert value(book, "measured.new.together") == pytest.approx(sqrt(2 * fit.cost / chi2.isf(1e-3, spare)), rel=1e-5)
