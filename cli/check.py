@@ -35,7 +35,7 @@ def check(
         print("As made")
         print_findings(made)
         print()
-    print_sizes(book, job.job.print_units)
+    print_sizes(book, job)
     print_assumed(book, job.job.print_units)
     print_left_out(left_out)
     print("Findings")

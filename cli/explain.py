@@ -9,6 +9,7 @@ import typer
 
 if TYPE_CHECKING:
     from parts.book import Book, Entry
+    from parts.job import Job
 
 
 def explain(
@@ -25,15 +26,15 @@ def explain(
 
     job = load(read_file(file))
     book = size(job)
-    entry = find(book, name)
+    entry = find(book, name, job)
     system = job.job.print_units
     for line in account_of(book, name, entry, system):
         print(line)
     return 0
 
 
-def find(book: Book, name: str) -> Entry:
-    """Return a size by its name; JobError with what is missing, or with the nearest names."""
+def find(book: Book, name: str, job: Job) -> Entry:
+    """Return a size by its name; JobError with what is missing, of which it is not said, or with the nearest names."""
     import difflib
 
     from parts.errors import Fault, JobError
@@ -43,7 +44,8 @@ def find(book: Book, name: str) -> Entry:
     if name in book.left_out:
         needs = ", ".join(n.removeprefix("job.") for n in book.needs(name))
         raise JobError(Fault(name, f"is left out: it needs {needs}"))
-    near = difflib.get_close_matches(name, [*book, *book.left_out], 3, 0.5)
+    own = dict.fromkeys(real for one in job.named() if (real := one.real(name)) in book or real in book.left_out)
+    near = list(own) or difflib.get_close_matches(name, [*book, *book.left_out], 3, 0.5)
     hint = f"; did you mean {' or '.join(near)}?" if near else "; topend check lists all sizes"
     raise JobError(Fault(name, f"is not a size of this job{hint}"))
 

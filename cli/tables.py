@@ -8,23 +8,28 @@ from parts.units import printed, with_spread
 
 if TYPE_CHECKING:
     from parts.book import Book
+    from parts.job import Job
 
 
 MOST_KEYS = 6  # that a size left out is told to need
 
 
-def print_sizes(book: Book, system: str) -> None:
-    """Print every computed size by its subject, with its limits where there are any."""
-    subject = ""
-    for name, entry in sorted(book.items(), key=lambda item: item[0].partition(".")[0]):
+def print_sizes(book: Book, job: Job) -> None:
+    """Print every computed size by its subject, of several of a kind one after the other, with its limits."""
+    subject, system = "", job.job.print_units
+    whose = {name: n for n, one in enumerate(job.named(), 1) for name in book if one.local(name) != name}
+    for name, entry in sorted(book.items(), key=lambda item: (item[0].partition(".")[0], whose.get(item[0], 0))):
         if name.startswith("job.") or isinstance(entry.value, list):
             continue
-        if name.partition(".")[0] != subject:
-            subject = name.partition(".")[0]
-            print(subject.capitalize())
+        this = name.partition(".")[0].capitalize()
+        if name in whose:
+            this += f", {job.named()[whose[name] - 1].name}"
+        if this != subject:
+            subject = this
+            print(subject)
         value = with_spread(entry.value, book.spread(name), entry.unit, system)
         mark = "" if entry.status in ("computed", "published", "given") else f"  ({entry.status})"
-        print(f"  {name:40}{value}{mark}")
+        print(f"  {name:39} {value}{mark}")
     print()
 
 

@@ -273,13 +273,17 @@ class View(Book):
     def _inputs(self, inputs: Mapping[str, str | float]) -> dict[str, Any]:
         return {a: self.real(n) if isinstance(n, str) else n for a, n in inputs.items()}
 
+    def whole_names(self, value: Any) -> Any:  # noqa: ANN401
+        """A name, or the names that an entry is worked out from, as the whole book has them."""
+        if isinstance(value, Entry):
+            return value._replace(inputs=self._inputs(value.inputs))
+        return self.real(value) if isinstance(value, str) else value
+
     def _own(self, name: str) -> str:
-        """Name that something is put down under; JobError where the instance bears the name of a size."""
-        real = self.real(name)
-        if real != name and self.instance.name in name.split("."):
-            key = f"{self.instance.kind}.{self.instance.places.get(self.instance.kind, 0)}.name"
-            raise JobError(Fault(key, f"can't be {self.instance.name!r}: a size is called {name}"))
-        return real
+        """Name that something is put down under; JobError where an instance bears the name of a size."""
+        if any(step in self.instance.known for step in name.split(".")[1:2]):
+            raise JobError(Fault(self.instance.kind, f"has a name that can't be: a size is called {name}"))
+        return self.real(name)
 
     def watch(self, job: Job) -> Job:
         """As of the whole book."""
@@ -305,7 +309,7 @@ class View(Book):
         return self.whole[self.real(name)]
 
     def __setitem__(self, name: str, entry: Entry) -> None:
-        self.whole[self._own(name)] = entry._replace(inputs=self._inputs(entry.inputs))
+        self.whole[self._own(name)] = self.whole_names(entry)
 
     def __contains__(self, name: object) -> bool:
         return self.real(str(name)) in self.whole
@@ -334,7 +338,7 @@ class View(Book):
 
     def numbers(self, start: str, end: str = "x") -> Sequence[int]:
         """As of the whole book; of the new holes those that the stud stands in."""
-        every = self.whole.numbers(start, end)
+        every = self.whole.numbers(self.real(start), end)
         mine = self.instance.holes if start == "deck.hole" else None
         return every if mine is None else [n for n in mine if n in every]
 
@@ -356,9 +360,9 @@ class View(Book):
         return Renamed(self.whole.left_out, self)
 
     @property
-    def comes_from(self) -> dict[str, str]:  # type: ignore[override]
-        """As of the whole book."""
-        return self.whole.comes_from
+    def comes_from(self) -> MutableMapping[str, str]:  # type: ignore[override]
+        """Values that are no sizes of their own, and the keys that would give them."""
+        return Renamed(self.whole.comes_from, self)
 
     @property
     def made(self) -> MutableMapping[str, Entry]:  # type: ignore[override]
@@ -391,7 +395,7 @@ class Renamed(MutableMapping[str, T]):
         return self.whole[self.view.real(name)]
 
     def __setitem__(self, name: str, value: T) -> None:
-        self.whole[self.view.real(name)] = value
+        self.whole[self.view.real(name)] = self.view.whole_names(value)
 
     def __delitem__(self, name: str) -> None:
         del self.whole[self.view.real(name)]

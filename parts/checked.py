@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
     from parts.judging.finding import Finding
-    from parts.shapes.assembly import Body
+    from parts.shapes.bodies import Body
 
 
 @dataclass(frozen=True)

@@ -23,9 +23,11 @@ from pydantic.fields import FieldInfo
 from parts import tables, units
 from parts.checked import check
 from parts.job import TABLES
+from parts.job.base import BaseStud
 from parts.job.examples import demo_text
 from parts.job.fields import Reads
-from parts.job.models import MaterialSpec, Outline, Pattern
+from parts.job.instances import LISTS, NAMED_BY
+from parts.job.models import MaterialSpec, OldHoles, Outline, Pattern
 from parts.job.part_models import Nut, Plug, Washer
 from parts.sizing.as_made import LIMIT
 from parts.thread import read_thread
@@ -286,6 +288,7 @@ def worked():
     return tomllib.loads(demo_text())
 
 
+SELDOM = {"base": 0.3}
 DECADES = (0.0, 0.0, 0.001, 0.002, 0.004, 0.004, 0.01, 0.01, 0.02, 0.04, 0.15, 0.5, None)
 
 
@@ -294,10 +297,76 @@ def jobs(draw, decades=DECADES):
     """A job that may be right: any of the tables, with values spread round those of the worked job."""
     d = draws(draw)
     d = replace(d, scale=10 ** d.between(-0.25, 0.25) if d.often(0.7) else 1.0, decades=d.pick(decades))
-    out = {name: table(d, model, worked().get(name, {})) for name, model in TABLES.items() if d.often(0.96)}
+    out = {
+        name: table(d, model, worked().get(name, {}))
+        for name, model in TABLES.items()
+        if d.often(SELDOM.get(name, 0.96))
+    }
     if d.often(0.9):
         _fitted(d, out)
+    if d.often(0.35):
+        _listed(d, out)
     return out
+
+
+NAMES = ("front", "rear", "Long ones", "Größe 2", "2nd", "top", "a" * 40)
+UNFIT = ("length", "nut", "2", "", "--", "Front", "washer", "ä" * 41)
+
+
+def _listed(d, job):
+    """Put lists in the place of plain tables: studs with the holes split among them, plugs, rings and mandrels, old holes."""
+    for name in [n for n in ("stud", "plug", "ring") if n in job and d.often(0.7)]:
+        {"stud": _studs, "plug": _plugs, "ring": _rings}[name](d, job)
+    old = job.get("barrel", {}).get("old_holes")
+    if old and d.often(0.5):
+        more = [held_by(d, OldHoles, worked()["barrel"]["old_holes"]) for _ in range(d.pick((0, 1, 2)))]
+        job["barrel"]["old_holes"] = [old, *more]
+        if d.often(0.9):
+            job.get("measured", {}).pop("old", None)
+
+
+def _entries(d, job, name, count):
+    """Entries of a list: the plain table, and others like it or drawn anew; mostly each with a name of its own."""
+    plain, names = job[name], d.chance.sample(NAMES, count)
+    like = [plain, *({**plain} if d.often(0.6) else table(d, LISTS[name], worked()[name]) for _ in range(count - 1))]
+    job[name] = [{**one, NAMED_BY[name]: own} for one, own in zip(like, names, strict=True)]
+    if d.often(0.1):
+        d.pick(job[name])[NAMED_BY[name]] = d.pick(UNFIT)
+    return job[name]
+
+
+def _studs(d, job):
+    listed = _entries(d, job, "stud", d.pick((1, 2, 2, 3)))
+    holes = job.get("head", {}).get("holes", {})
+    count = holes.get("count") or len(holes.get("points", ())) or 4
+    for number, one in enumerate(listed):
+        one["holes"] = [n for n in range(1, count + 1) if n % len(listed) == number] or [count + 1]
+        if "head_thickness" not in one and d.often(0.5):
+            one["head_thickness"] = quantity(d, "length", 1, 300, "46 mm")
+        _bolted(d, one)
+    if d.often(0.1):
+        d.pick(listed)["holes"] = [d.pick(range(6)) for _ in range(3)]
+
+
+def _plugs(d, job):
+    passages = job.get("barrel", {}).get("passages", [])[: len(NAMES)]
+    for passage, name in zip(passages, NAMES, strict=False):
+        passage["name"] = name if d.often(0.9) else passage["name"]
+    names = [p["name"] for p in passages]
+    listed = _entries(d, job, "plug", min(max(len(names), 1), len(NAMES)))
+    for one, name in zip(listed, names, strict=False):
+        one["passage"] = name
+        one.pop("hole", None)
+
+
+def _rings(d, job):
+    mandrel, first = job.pop("mandrel", None), {"groove": worked()["ring"]["groove"], **job["ring"]}
+    listed = _entries(d, job, "ring", d.pick((1, 2, 3)))
+    for one in listed:
+        one |= {key: first[key] for key in ("groove", "piston_diameter") if key in first and d.often(0.95)}
+    if mandrel:
+        with_one = [one for one in listed if d.often(0.7)]
+        job["mandrel"] = [{**mandrel, "ring": one["name"]} for one in with_one] or [{**mandrel, "ring": "none"}]
 
 
 def _fitted(d, job):
@@ -307,6 +376,8 @@ def _fitted(d, job):
             job[name] = job.get(name) or table(d, TABLES[name], worked()[name])
     if "stud" in job:
         _bolted(d, job["stud"])
+    _held_down(d, job)
+    _measured(d, job.get("measured", {}))
     engine, ring, plug, barrel = (
         job.setdefault(n, {}) if n in job else {} for n in ("engine", "ring", "plug", "barrel")
     )
@@ -326,6 +397,49 @@ def _fitted(d, job):
         else:
             plug["hole"] = f"{0.15 * bore:.4f} mm"
             del plug["passage"]
+
+
+def _held_down(d, job):
+    """A joint on the crankcase whose studs are given once, round the bore, in a flange that they go through."""
+    base, bore = job.get("base"), units.read(job.get("engine", {}).get("bore", "57.20 mm"), "length")[0]
+    if base is None:
+        return
+    base["through"] = through = bool(base.get("through")) and "head" in job and "stud" in job
+    _sized(base, bore, {"mouth": 1.12, "wall": 1.2, "length": 1.6}, always=through)
+    _sized(base.get("gasket", {}), bore, {"bore": 1.13, "outside": 1.5})
+    if through:
+        for key in ("stud", "holes", "flange_thickness", "flange_hole", "boss"):
+            base.pop(key, None)
+        return
+    stud = base["stud"] = base.get("stud") or table(d, BaseStud, {})
+    _bolted(d, stud)
+    if stud.get("bolt"):
+        stud["tap_end"] = stud["nut_end"]
+    base["holes"] = {"circle": f"{bore * 1.7:.4f} mm", "count": 4}
+    nominal = read_thread(stud["nut_end"]).nominal
+    _sized(base, nominal, {"flange_hole": 1.1, "flange_thickness": 1.3, "boss": 2.4})
+
+
+def _sized(given, of, shares, *, always=False):
+    """Lengths that are there as shares of another; all of them where they must be."""
+    given |= {key: f"{of * share:.4f} mm" for key, share in shares.items() if always or key in given}
+
+
+def _measured(d, measured):
+    """Readings that tell a pattern."""
+    for pattern in [p for name, p in measured.items() if name in ("old", "new") and d.often(0.9)]:
+        _read_off(d, pattern)
+    if "machine" in measured and d.often(0.9):
+        del measured["machine"]
+
+
+def _read_off(d, pattern):
+    """Readings that tell where the holes are: X and Y of the bore and of each."""
+    places = [("bore", 0.0, 0.0), *((n, 40 * cos(1.1 + 1.5 * n), 40 * sin(1.1 + 1.5 * n)) for n in range(1, 5))]
+    at = [(n, d.scale * x + d.between(-0.05, 0.05), d.scale * y) for n, x, y in places]
+    readings = [{"hole": n, "at": [f"{x:.4f} mm", f"{y:.4f} mm"]} for n, x, y in at]
+    pattern.clear()
+    pattern |= {"form": "points", "count": 4, "readings": readings}
 
 
 def _bolted(d, stud):
@@ -372,17 +486,19 @@ def toml_text(job, headers=True):
     for name, held in job.items():
         if isinstance(held, dict):
             lines += _under((name,), held, headers)
+        elif headers and isinstance(held, list) and held and all(isinstance(one, dict) for one in held):
+            lines += [line for one in held for line in _under((name,), one, headers, "[[%s]]")]
         else:
             lines.insert(0, f"{_key(name)} = {value(held)}")
     return "\n".join(lines) + "\n"
 
 
-def _under(path, held, headers):
+def _under(path, held, headers, header="[%s]"):
     inside = {
         k: v for k, v in held.items() if headers and isinstance(v, dict) and v and k not in ("material", "outline")
     }
     lines = [
-        f"[{'.'.join(map(_key, path))}]",
+        header % ".".join(map(_key, path)),
         *(f"{_key(k)} = {value(v)}" for k, v in held.items() if k not in inside),
         "",
     ]

@@ -11,10 +11,10 @@ from parts.builders import kernel
 from parts.builders.flat import plate
 from parts.builders.turned import turned
 from parts.geometry.profile import Profile
-from parts.shapes.assembly import Hexagon
+from parts.shapes.bodies import Hexagon
 
 if TYPE_CHECKING:
-    from parts.shapes.assembly import Body, Form, Tool
+    from parts.shapes.bodies import Body, Form, Tool
 
 CORNERS = ((0.5, 0.8660254037844386), (1.0, 0.0), (0.5, -0.8660254037844386))
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from parts.checked import check, judged
 from parts.comparing.comparison import Case, Comparison, Worked, side_by_side
-from parts.comparing.sweep import MOST, value_at, with_value
+from parts.comparing.sweep import MOST, numbered, value_at, with_value
 from parts.comparing.variant import FirstBook, VariantBook
 from parts.errors import Fault, JobError
 from parts.job import load, load_data, read_tables, read_toml, toml
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from parts.book import Book
     from parts.comparing.sweep import Varied
     from parts.job import Job
+    from parts.job.lines import Path
 
 TOLD = 5  # reasons, where every variant is refused
 
@@ -99,10 +100,11 @@ def vary_job(text: str, varied: Sequence[Varied], *, contact: bool = False) -> C
     """
     _refuse_too_many(varied)
     raw = read_toml(text.removeprefix("\ufeff"))
+    varied = [replace(v, path=numbered(v.path, raw)) for v in varied]
     tables = {str(v.path[0]) for v in varied}
     _refuse_other_faults(text, tables)
     kept = read_tables({name: table for name, table in raw.items() if name not in tables})[0]
-    variants = Variants(kept, [(str(v.path[0]), str(v.path[1])) for v in varied], contact=contact)
+    variants = Variants(kept, [_table_and_key(v.path) for v in varied], contact=contact)
     now = tuple(_now(raw, v) for v in varied)
     variants.put(", ".join(n or "not given" for n in now), now, raw, base=True)
     as_it_stands = variants.cases[0]
@@ -118,6 +120,12 @@ def vary_job(text: str, varied: Sequence[Varied], *, contact: bool = False) -> C
         raise JobError(*(Fault("--vary", f"every variant is refused: {says}") for says in list(reasons)[:TOLD]))
     found = side_by_side(variants.first, variants.cases, tuple(v.key for v in varied))
     return replace(found, apart=len(tried) < len(variants.cases), steps=varied[-1].steps)
+
+
+def _table_and_key(path: Path) -> tuple[str, str]:
+    """Table and key of a path, whichever entry of a list it goes to."""
+    table, key = [str(step) for step in path if not isinstance(step, int)][:2]
+    return table, key
 
 
 class Variants:
@@ -138,7 +146,7 @@ class Variants:
         self.first = self.first or told
         case = told.case(name, self.first, given, base=base)
         here = self.cases[0] if self.cases else None
-        if here and here.base and not here.refused and told.job.whole() == self.first.job.whole() and not case.sizes:
+        if here and here.base and not (here.refused or case.sizes) and told.job.whole() == self.first.job.whole():
             self.cases = [*self.cases[1:], replace(case, base=True)]
         else:
             self.cases.append(case)

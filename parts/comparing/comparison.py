@@ -65,6 +65,8 @@ class Comparison:
     """the last of the keys goes up in steps"""
     written: dict[str, list[str]] = field(default_factory=dict)
     """where files are compared: keys that are not written alike in all"""
+    plain: Mapping[str, str] = field(default_factory=dict)
+    """size of one of several of a kind -> its name as of the plain table"""
 
     @property
     def sized(self) -> list[Case]:
@@ -178,4 +180,5 @@ def side_by_side(first: Worked, cases: list[Case], keys: tuple[str, ...] = ()) -
     for case in cases:
         units |= {name: unit for name, unit in case.units.items() if name not in units}
     head = first.job.job
-    return Comparison(head.title, head.print_units, cases, first.sizes, first.worst, units, keys)
+    plain = {name: one.local(name) for one in first.job.named() for name in units if one.local(name) != name}
+    return Comparison(head.title, head.print_units, cases, first.sizes, first.worst, units, keys, plain=plain)

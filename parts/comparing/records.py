@@ -40,7 +40,7 @@ def shown(found: Comparison, wanted: list[str]) -> list[str]:
     if wanted:
         return [n for n in found.units if any(fnmatchcase(n, name) for name in wanted)]
     differing = [n for n in found.differing() if not n.startswith("job.") and seen(found, n)]
-    watched = [n for n in WATCHED if n in differing]
+    watched = [n for name in WATCHED for n in differing if found.plain.get(n, n) == name]
     changing = [n for n in found.changing() if n in differing and n not in watched]
     if found.keys:
         return watched + changing or differing

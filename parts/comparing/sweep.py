@@ -10,10 +10,13 @@ from typing import TYPE_CHECKING, Any
 
 from parts.errors import Fault, JobError
 from parts.job import TABLES, nearest
+from parts.job.instances import LISTS, NAMED_BY, folded
 from parts.job.schema import example_of, table_in
 from parts.units import NUMBER, UNIT, shown
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from pydantic import BaseModel
 
     from parts.job.lines import Path
@@ -93,7 +96,9 @@ def known_key(key: str) -> tuple[Path, object]:
     inner: type[BaseModel] | None = None
     example: object = {}
     for depth, step in enumerate(path):
-        if isinstance(step, int):
+        if depth == 1 and path[0] in LISTS and (isinstance(step, int) or (step not in keys and len(path) > depth + 1)):
+            keys, inner = dict(LISTS[path[0]].model_fields), LISTS[path[0]]  # one of a list, by its number or its name
+        elif isinstance(step, int):
             example = example[0] if isinstance(example, list) and example else {}
         elif step in keys:
             inner = keys[step] if depth == 0 else table_in(keys[step])
@@ -105,6 +110,31 @@ def known_key(key: str) -> tuple[Path, object]:
     if len(path) == 1:
         raise JobError(Fault("--vary", f"{key} is a table: name a key of it, like {key}.{next(iter(keys))}"))
     return path, example
+
+
+def _keys(table: str) -> set[str]:
+    return set(LISTS[table].model_fields)
+
+
+def numbered(path: Path, raw: Mapping[str, Any]) -> Path:
+    """Path in the data of a job file, what stands in a list by its number; JobError where no entry has that name.
+
+    >>> numbered(("stud", "rear", "shank"), {"stud": [{"name": "Front"}, {"name": "Rear"}]})
+    ('stud', 1, 'shank')
+    """
+    table, name = str(path[0]), path[1]
+    listed = raw.get(table)
+    if table not in LISTS or isinstance(name, int) or (not isinstance(listed, list) and name in _keys(table)):
+        return path
+    entries = [one for one in listed if isinstance(one, dict)] if isinstance(listed, list) else []
+    names = [folded(str(one.get(NAMED_BY[table], ""))) for one in entries]
+    if names and name in _keys(table):
+        which = " or ".join(dotted((table, one, *path[1:])) for one in names)
+        raise JobError(Fault("--vary", f"{dotted(path)} stands in a list: say which, {which}"))
+    if folded(name) not in names:
+        near = nearest(name, names) if names else f": it has no [[{table}]]"
+        raise JobError(Fault("--vary", f"{dotted(path[:2])} is not in the job file{near}"))
+    return (table, names.index(folded(name)), *path[2:])
 
 
 def _items(said: str) -> tuple[str, ...]:

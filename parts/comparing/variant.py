@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 from parts.book import Book, Entry
 from parts.job import TABLES
-from parts.job.instances import LISTS
+from parts.job.instances import JOINTS
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
@@ -23,7 +23,18 @@ if TYPE_CHECKING:
     """relation, cut and inputs of a size"""
 
 T = TypeVar("T")
-INSTANCES = ("at", "instances", "listed", "of_hole", "old")
+INSTANCES = ("at", "instances", "listed", "named", "of_hole", "old", "others", "whole")
+"""what a job tells of its instances"""
+TABLES_OF = {
+    "stud": ("[stud]",),
+    "plug": ("[plug]",),
+    "ring": ("[ring]", "[mandrel]", "[clamp_plate]"),
+    "old": ("[barrel].old_holes",),
+    **dict.fromkeys(JOINTS, ("[base]", "[stud]")),
+}
+"""kind of instance -> what in a job tells of them"""
+JOINED = ("[base]", "[barrel]", "[engine]", "[gasket]", "[head]", "[stud]")
+"""tables that the joint on the crankcase takes the place of others from"""
 ALL = "*"
 """looked at: every name there is"""
 
@@ -56,12 +67,19 @@ class _Watched:
         return _Watched(value, self._looked_at, f"[{key}]") if not self._table and key in TABLES and value else value
 
     def _of_instances(self, key: str, value: Any) -> object:  # noqa: ANN401
-        """What tells of instances rests on which tables there are; a job as one of them sees it is watched too."""
-        for table in LISTS:
-            self._looked_at(f"[{table}]")
-        if key == "old":
-            self._looked_at("[barrel].old_holes")
-        return (lambda one: _Watched(value(one), self._looked_at)) if key == "at" else value
+        """What tells of instances rests on the tables of their kind; a job as one of them sees it is watched too."""
+        if key == "at":
+            return lambda one: _Watched(value(one), self._looked_at)
+        if key in ("instances", "listed"):
+            return lambda kind: self._by_kind(kind, value)
+        for kind in ("old",) if key == "old" else ("stud",) if key == "of_hole" else TABLES_OF:
+            self._by_kind(kind, str)
+        return value
+
+    def _by_kind(self, kind: str, value: Callable[[str], T]) -> T:
+        for table in TABLES_OF[kind]:
+            self._looked_at(table)
+        return value(kind)
 
 
 class FirstBook(Book):
@@ -75,7 +93,8 @@ class FirstBook(Book):
 
     def watch(self, job: Job) -> Job:
         """Give the job as one that notes what is looked at."""
-        return cast("Job", _Watched(job, self._look))
+        joined = job.seen_by is not None and job.seen_by.kind in JOINTS
+        return cast("Job", _Watched(job, self._look_at_joined if joined else self._look))
 
     def work(self, name: str, step: Callable[[], T]) -> T:
         """Do a step of the sizing, and note what it looked at."""
@@ -95,6 +114,10 @@ class FirstBook(Book):
     def _look(self, name: str) -> None:
         if name not in self.step.put:  # what it put down itself is no news to it
             self.step.looked_at.add(name)
+
+    def _look_at_joined(self, name: str) -> None:
+        for one in (name, *JOINED):
+            self._look(one)
 
     def __setitem__(self, name: str, entry: Entry) -> None:
         self.step.put[name] = entry

@@ -12,6 +12,9 @@ from pydantic import BaseModel, ConfigDict, PrivateAttr, ValidationError
 
 from parts.errors import Fault, JobError
 from parts.job.across import RULES
+from parts.job.base import Base
+from parts.job.base_joint import base_instances
+from parts.job.base_rules import BASE_RULES
 from parts.job.instances import LISTS, Instance, Instances, instances_of
 from parts.job.lines import line_of, lines_of_keys
 from parts.job.made import Made, MadeTable, put_in, read_made
@@ -39,6 +42,7 @@ class CastingTables(BaseModel):
     engine: Engine | None = None
     barrel: Barrel | None = None
     head: Head | None = None
+    base: Base | None = None
     measured: Measured | None = None
 
 
@@ -51,6 +55,12 @@ class Job(PartTables, CastingTables):
     made: MadeTable | None = None
     _as_made: Job | None = PrivateAttr(default=None)
     _instances: Instances = PrivateAttr(default_factory=dict)
+    _seen_by: Instance | None = PrivateAttr(default=None)
+
+    @property
+    def seen_by(self) -> Instance | None:
+        """The instance that the job's tables are as seen by."""
+        return self._seen_by
 
     @property
     def as_made(self) -> Job | None:
@@ -74,13 +84,17 @@ class Job(PartTables, CastingTables):
 
     def whole(self) -> str:
         """All that stands in the file, as text: to tell two jobs apart."""
-        listed = [(i.name, i.tables) for many in self._instances.values() for i in many if i.name]
+        listed = [(one.name, one.tables) for one in self.named()]
         return repr(self) + (repr(listed) if listed else "")
 
     def others(self, tables: Iterable[str]) -> list[object]:
         """Tables of instances that stand in lists, of those named."""
-        every = (i for many in self._instances.values() for i in many if i.name)
-        return [(i.name, {n: t for n, t in i.tables.items() if n in tables}) for i in every if {*i.tables} & {*tables}]
+        own = [(one.name, {n: t for n, t in one.tables.items() if n in tables}) for one in self.named()]
+        return [(name, there) for name, there in own if there]
+
+    def named(self) -> list[Instance]:
+        """All that bear a name: those of lists, and the joint on the crankcase."""
+        return [one for many in self._instances.values() for one in many if one.name]
 
     def listed(self, kind: str) -> bool:
         """Whether the instances of a kind stand in a list, each with its name."""
@@ -91,13 +105,9 @@ class Job(PartTables, CastingTables):
         if not instance.name:
             return self
         instance = next((i for i in self.instances(instance.kind) if i.name == instance.name), instance)
-        changed = {n: table for n, table in instance.tables.items() if n in type(self).model_fields}
-        thickness = getattr(instance.tables.get("stud"), "head_thickness", None)
-        if thickness is not None and self.head is not None:
-            changed["head"] = self.head.model_copy(update={"thickness": thickness})
-        if instance.kind == "old" and self.barrel is not None:
-            changed["barrel"] = self.barrel.model_copy(update=instance.tables)
-        return self.with_tables(changed, {instance.kind: (instance,)})
+        job = self.with_tables(*instance.among(dict(self)))
+        job._seen_by = instance  # noqa: SLF001 - its own
+        return job
 
     def with_tables(self, changed: Mapping[str, Any], instances: Instances | None = None) -> Job:
         """The job with other tables, and for some kinds other instances."""
@@ -179,10 +189,11 @@ def _read(raw: dict[str, Any], kept: Mapping[str, Any]) -> tuple[dict[str, Any],
     found, faults = read_tables({name: table for name, table in raw.items() if name not in kept})
     found |= kept
     broken = raw.keys() - found.keys()
-    instances, wrong = instances_of(found)
+    instances, wrong = instances_of(found, broken)
+    instances |= base_instances(found)
     faults += wrong
     for scene, path in _scenes(found, instances):
-        for needs, looks_at, rule in (*RULES, *MEASURED_RULES):
+        for needs, looks_at, rule in (*RULES, *BASE_RULES, *MEASURED_RULES):
             if all(n in scene for n in needs) and broken.isdisjoint(looks_at):
                 faults += [(path(place), says) for place, says in rule(scene)]
     return found, instances, faults
@@ -192,8 +203,11 @@ def _scenes(
     found: dict[str, Any], instances: Instances
 ) -> Iterator[tuple[dict[str, Any], Callable[[KeyPath], KeyPath]]]:
     """The tables as they are, and for each instance of a list as if it were the only one; and where its keys stand."""
-    listed = [one for many in instances.values() for one in many if one.name]
+    listed = [one for many in instances.values() for one in many if one.listed]
     plain = {n: table for n, table in found.items() if not isinstance(table, list)}
+    if isinstance(found.get("ring"), list):
+        plain.pop("mandrel", None)  # told of already: it does not say which ring it is for
+    plain["old"] = [one.tables["old_holes"] for one in instances["old"]]
     barrel = plain.get("barrel")
     if barrel is not None and isinstance(barrel.old_holes, list):
         plain["barrel"] = barrel.model_copy(update={"old_holes": None})
@@ -218,7 +232,7 @@ def _as_made(raw: dict[str, Any], made: Made, instances: Instances) -> tuple[Job
 
 def _numbered(key: str, instances: Instances) -> str:
     """A key of a list's entry by its number: `stud.front.shank` is `stud.0.shank`."""
-    for one in (one for many in instances.values() for one in many if one.name):
+    for one in (one for many in instances.values() for one in many if one.listed):
         local = one.local(f"job.{key}")
         if local != f"job.{key}":
             return dotted(one.path(tuple(local.removeprefix("job.").split("."))))

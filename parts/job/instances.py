@@ -10,10 +10,10 @@ from __future__ import annotations
 import re
 import unicodedata
 from dataclasses import dataclass, field, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING, Any
 
-from parts.job.models import OldHoles
+from parts.job.models import MaterialSpec
 from parts.job.part_models import NamedMandrel, NamedRing, NamedStud, Plug
 
 if TYPE_CHECKING:
@@ -27,7 +27,10 @@ if TYPE_CHECKING:
 
 LISTS: dict[str, type[BaseModel]] = {"stud": NamedStud, "plug": Plug, "ring": NamedRing, "mandrel": NamedMandrel}
 """table that may be a list -> the model of its entries"""
-KINDS = ("stud", "plug", "ring", "old")
+JOINTS = ("base", "through")
+"""kinds of the joint on the crankcase: base_joint.py"""
+NAMED_BY = {"stud": "name", "plug": "passage", "ring": "name", "mandrel": "ring"}
+"""the key that holds the name of such an entry"""
 SIZES = {
     "stud": ("stud", "insert", "tapped", "strip", "turning", "hot", "joint", "assembly"),
     "plug": ("plug", "assembly"),
@@ -42,10 +45,19 @@ OWN = {
     )
 }
 """kind -> single sizes that are its own"""
-TAKEN = ("hole", "old", "passage", "washer")
-"""what stands where an instance's name would"""
-SHARED = ("joint.gas_force", "joint.washer_modulus", "joint.washer_expansion", "joint.scatter", "joint.table_factor")
-"""sizes of the whole joint, whatever its studs"""
+TAKEN = {
+    "hole", "old", "passage", "washer", "planned", "on", "bolt", "boss", "collar", "contoured", "crankcase",
+    "deflection", "diameter", "grip", "growth", "kc11", "length", "mc", "multiple", "nominal", "nut",
+    "parameter", "pin", "pitch", "plug", "preload", "profile", "projection", "push", "ring", "round", "scatter",
+    "sections", "sensitivity", "slenderness", "spring", "stack", "stiffness", "stud", "studs", "thickness", "torque",
+    "unbound", "wall",
+}  # fmt: skip
+"""parts of the names of sizes and findings that are one word, and so what no instance may be called"""
+SHARED = (
+    *("joint.gas_force", "joint.washer_modulus", "joint.washer_expansion", "joint.scatter", "joint.table_factor"),
+    *("ring.bore_mean", "ring.bore_taper", "ring.bore_ovality", "ring.bore_lobe", "ring.bore_over"),
+)
+"""sizes of the whole joint, whatever its studs, and of the bore, whatever its rings"""
 LONGEST = 40
 
 
@@ -74,6 +86,11 @@ class Instance:
     """of the new pattern, that this stud stands in; None: all of them"""
     known: frozenset[str] = frozenset()
     """names of all instances, its own among them"""
+
+    @property
+    def listed(self) -> bool:
+        """Whether it is one of a list."""
+        return bool(self.name)
 
     @property
     def suffix(self) -> str:
@@ -120,10 +137,29 @@ class Instance:
         mine = rest.removeprefix(f"{self.name}.")
         return f"{start}.{mine}" if mine != rest and self.real(f"{start}.{mine}") == name else name
 
+    def judges(self, size: str) -> bool:
+        """Whether a rule on such a size means anything for it."""
+        del size
+        return True
+
+    def said(self, says: str) -> str:
+        """A rule's words as they are of this one."""
+        return says
+
+    def among(self, job: Mapping[str, Any]) -> tuple[dict[str, Any], Instances]:
+        """Tables of the job as they are for this one alone, those that change, and its instances."""
+        changed = {n: table for n, table in self.tables.items() if n in job}
+        thickness = getattr(self.tables.get("stud"), "head_thickness", None)
+        if thickness is not None and job["head"] is not None:
+            changed["head"] = job["head"].model_copy(update={"thickness": thickness})
+        if self.kind == "old" and job["barrel"] is not None:
+            changed["barrel"] = job["barrel"].model_copy(update=dict(self.tables))
+        return changed, {self.kind: (self,)}
+
     def is_of_another(self, local: str) -> bool:
         """Tell whether a name, as this instance has it, is of another of its kind."""
         start, _, rest = local.removeprefix("job.").partition(".")
-        return bool(self.name) and start in SIZES[self.kind] and rest.partition(".")[0] in self.known
+        return bool(self.name) and start in SIZES.get(self.kind, ()) and rest.partition(".")[0] in self.known
 
     def path(self, path: Path) -> Path:
         """Place in the file of a key as the plain table would have it."""
@@ -139,14 +175,29 @@ class Instance:
 Instances = dict[str, tuple[Instance, ...]]
 
 
-def instances_of(found: Mapping[str, Any]) -> tuple[Instances, Faults]:
-    """Tell the instances of each kind apart, and what is wrong with how they are named and placed."""
+def instances_of(found: Mapping[str, Any], broken: Iterable[str] = ()) -> tuple[Instances, Faults]:
+    """Tell the instances of each kind apart, and what is wrong with how they are named and placed.
+
+    Parameters
+    ----------
+    found : mapping
+        Tables that could be read, by name
+    broken : iterable of str
+        Names of those that could not
+
+    Returns
+    -------
+    instances : dict
+        Of each kind
+    faults : list
+        Place in the file, and a sentence
+    """
     faults: Faults = []
     made = {
         "stud": _studs(found, faults),
         "plug": _plugs(found, faults),
-        "ring": _rings(found, faults),
-        "old": _old(found.get("barrel")),
+        "ring": _rings(found, faults) if "ring" not in broken else (),
+        "old": _old(found, faults),
     }
     known = frozenset(one.name for many in made.values() for one in many if one.name)
     return {kind: tuple(replace(one, known=known) for one in many) for kind, many in made.items()}, faults
@@ -157,35 +208,48 @@ def _plain(found: Mapping[str, Any], kind: str, *tables: str) -> tuple[Instance,
     return (Instance(kind, "", there),) if there else ()
 
 
-def _named(table: str, names: Iterable[str], key: str, faults: Faults) -> list[str]:
+def _named(table: str, names: Iterable[str], faults: Faults) -> list[str]:
     """Fold the names of a list's entries; note those that are none, or clash."""
-    out: list[str] = []
+    out, key = list[str](), NAMED_BY[table]
     for number, name in enumerate(names):
         short = folded(name)
         if not re.search("[a-z]", short) or len(short) > LONGEST:
             says = f"wants a name with a letter in it, of at most {LONGEST} letters, digits and hyphens, not {name!r}"
             faults.append(((table, number, key), says))
-        elif short in TAKEN:
-            faults.append(((table, number, key), f"can't be {name!r}: sizes of the deck are called so"))
+        elif short in TAKEN | _keys():
+            faults.append(((table, number, key), f"can't be {name!r}: a size or a key is called so"))
         elif short in out:
             faults.append(((table, number, key), f"is used twice: {name!r} is written {short!r} in sizes and files"))
         out.append(short)
     return out
 
 
+@lru_cache(None)
+def _keys() -> frozenset[str]:
+    """Keys that stand where an instance's name would."""
+    models: list[type[BaseModel]] = [*LISTS.values(), MaterialSpec]
+    return frozenset(key for model in models for key in model.model_fields)
+
+
 def _studs(found: Mapping[str, Any], faults: Faults) -> tuple[Instance, ...]:
     studs = found.get("stud")
     if not isinstance(studs, list):
         return _plain(found, "stud", "stud")
-    names = _named("stud", (s.name for s in studs), "name", faults)
+    names = _named("stud", (s.name for s in studs), faults)
     _holes_have_one_stud(found, studs, faults)
     rows = enumerate(zip(names, studs, strict=True))
     return tuple(Instance("stud", name, {"stud": s}, {"stud": n}, tuple(s.holes)) for n, (name, s) in rows)
 
 
+def _holes_of_the_head(found: Mapping[str, Any]) -> int | None:
+    """How many holes the head has, as given or as measured; None where neither tells."""
+    head, measured = found.get("head"), found.get("measured")
+    pattern = (head and head.holes) or (measured and measured.new)
+    return pattern.holes if pattern else None
+
+
 def _holes_have_one_stud(found: Mapping[str, Any], studs: list[NamedStud], faults: Faults) -> None:
-    head = found.get("head")
-    count = head.holes.holes if head is not None and head.holes is not None else None
+    count = _holes_of_the_head(found)
     there: dict[int, str] = {}
     for number, stud in enumerate(studs):
         for place, hole in enumerate(stud.holes):
@@ -213,7 +277,7 @@ def _plugs(found: Mapping[str, Any], faults: Faults) -> tuple[Instance, ...]:
         for n, plug in enumerate(plugs)
         if plug.passage is None
     ]
-    names = _named("plug", (p.passage or f"plug-{n}" for n, p in enumerate(plugs)), "passage", faults)
+    names = _named("plug", (p.passage or f"plug-{n}" for n, p in enumerate(plugs)), faults)
     rows = enumerate(zip(names, plugs, strict=True))
     return tuple(Instance("plug", name, {"plug": p}, {"plug": n}) for n, (name, p) in rows)
 
@@ -227,7 +291,7 @@ def _rings(found: Mapping[str, Any], faults: Faults) -> tuple[Instance, ...]:
     if mandrels is not None and not isinstance(mandrels, list):
         faults.append((("mandrel",), 'wants [[mandrel]] with ring = "NAME" beside [[ring]]: which ring is it for?'))
         mandrels = None
-    names = _named("ring", (r.name for r in rings), "name", faults)
+    names = _named("ring", (r.name for r in rings), faults)
     faults += [
         (("ring", n, "groove"), "is missing: rings in a list are told apart by their grooves")
         for n, ring in enumerate(rings)
@@ -269,9 +333,11 @@ def _ring(
     return Instance("ring", name, tables, places)
 
 
-def _old(barrel: Any) -> tuple[Instance, ...]:  # noqa: ANN401 - Barrel
-    if barrel is None or not barrel.old_holes:
-        return ()
-    if isinstance(barrel.old_holes, OldHoles):
-        return (Instance("old", "", {"old_holes": barrel.old_holes}),)
-    return tuple(Instance("old", str(n), {"old_holes": one}) for n, one in enumerate(barrel.old_holes))
+def _old(found: Mapping[str, Any], faults: Faults) -> tuple[Instance, ...]:
+    old = found["barrel"].old_holes if found.get("barrel") is not None else None
+    if not isinstance(old, list):
+        return (Instance("old", "", {"old_holes": old}),) if old is not None else ()
+    if found.get("measured") is not None and found["measured"].old is not None:
+        says = "can't stand beside a list of old holes: which of them was measured? Give each of those its pattern"
+        faults.append((("measured", "old"), says))
+    return tuple(Instance("old", str(n), {"old_holes": one}) for n, one in enumerate(old))

@@ -94,13 +94,11 @@ def machine_touches_what_is_there(t: Tables) -> Faults:
 
 def _count(t: Tables, kind: str) -> int | None:
     """Holes of the old or the new pattern, None where there is none."""
-    given: Pattern | None = None
-    if kind == "old" and "barrel" in t:
-        given = t["barrel"].old_holes.pattern if t["barrel"].old_holes else None
-    elif kind == "new" and "head" in t:
-        given = t["head"].holes
-    if given is not None:
-        return given.holes
+    given: list[Pattern | None] = [t["head"].holes] if kind == "new" and "head" in t else []
+    if kind == "old":
+        given = [one.pattern for one in t["old"]]
+    if counts := [pattern.holes for pattern in given if pattern is not None]:
+        return sum(counts)
     measured: Any = getattr(t["measured"], kind)
     return measured.holes if measured else None
 
@@ -108,7 +106,8 @@ def _count(t: Tables, kind: str) -> int | None:
 def old_holes_are_somewhere(t: Tables) -> Faults:
     """Old holes to be filled have a pattern, given or measured."""
     old = t["barrel"].old_holes
-    if old is None or old.pattern is not None or ("measured" in t and t["measured"].old):
+    measured = len(t["old"]) == 1 and "measured" in t and t["measured"].old
+    if old is None or old.pattern is not None or measured:
         return []
     says = (
         'is missing: where the old holes are, like { circle = "78 mm", count = 3, first = "45 deg" }; '

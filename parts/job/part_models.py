@@ -233,6 +233,12 @@ class Mandrel(Table):
     rings: Annotated[int, Field(ge=1, le=20)] = key("rings on it at a time", 3, default=1)
     material: MaterialName | None = key("what it is made of", "C45", default=None)
     disc: Length | None = key("disc of the pin form, where one is at hand", "53.5 mm", default=None)
+    seat_within: Allowance = key(
+        "by which its seat may be out of true either way, in waves round it",
+        "0.01 mm",
+        default="0.01 mm",
+        assumed=PRACTICE,
+    )
     purpose: Literal["heat set", "fit check"] = key(
         '"heat set", or "fit check" (printed, never heated)', "heat set", default="heat set"
     )

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, get_args
 
-from pydantic import BaseModel
+from pydantic import BaseModel, create_model
 
 from parts.job import TABLES, Job, toml
+from parts.job.instances import LISTS, NAMED_BY
 from parts.job.made import EXAMPLES
 
 if TYPE_CHECKING:
@@ -21,6 +22,11 @@ SCHEMA = "https://json-schema.org/draft/2020-12/schema"
 def job_schema() -> dict[str, Any]:
     """Return the JSON Schema of the job file (draft 2020-12)."""
     found = Job.model_json_schema(mode="validation")
+    entries = create_model("Entries", **{name: (model, ...) for name, model in LISTS.items()})  # type: ignore[call-overload]
+    found["$defs"] |= entries.model_json_schema(mode="validation")["$defs"]
+    for name, model in LISTS.items():
+        items = {"type": "array", "minItems": 1, "items": {"$ref": f"#/$defs/{model.__name__}"}}
+        found["properties"][name]["anyOf"].append(items)
     return {"$schema": SCHEMA, **found, "title": "topend job file"}
 
 
@@ -47,6 +53,10 @@ def _made() -> Iterator[str]:
 def _table(name: str, model: type[BaseModel], *, listed: bool = False) -> Iterator[str]:
     """Lines of one table: its own keys, then the tables inside it."""
     yield ("# [[%s]]" if listed else "# [%s]") % name if name != "job" else "[job]"
+    if name in LISTS:
+        yield _several(name, model)
+    elif name == "barrel.old_holes":
+        yield "# Of several sizes: [[barrel.old_holes]] instead, one for each."
     inside: list[tuple[str, type[BaseModel], bool]] = []
     for key, field in model.model_fields.items():
         inner = table_in(field)
@@ -59,6 +69,13 @@ def _table(name: str, model: type[BaseModel], *, listed: bool = False) -> Iterat
     yield ""
     for below, inner, many in inside:
         yield from _table(below, inner, listed=many)
+
+
+def _several(name: str, model: type[BaseModel]) -> str:
+    """Line that tells of the list, and what each of its entries has besides."""
+    own = {key: field for key, field in LISTS[name].model_fields.items() if key not in model.model_fields}
+    told = ", ".join(f"{key} ({field.description})" for key, field in own.items())
+    return f"# Several: [[{name}]] instead, one for each, with {told or f'its {NAMED_BY[name]} for a name'}."
 
 
 def _key(key: str, field: FieldInfo) -> str:

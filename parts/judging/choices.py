@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from parts.judging.finding import Finding
 from parts.judging.measured_choices import MEASURED_CHOICES
 from parts.judging.ring_choices import RING_CHOICES
-from parts.judging.rules import WEAKENS, caution_of
+from parts.judging.rules import WEAKENS, caution_of, stop_of
 from parts.sizing.scenes import scenes
 from parts.sizing.stud import STEP
 from parts.tables import PRACTICE
@@ -59,7 +59,7 @@ def step_below_deck(book: Book, job: Job) -> Iterator[Finding]:
 
 def head_location(book: Book, job: Job) -> Iterator[Finding]:
     """Something must hold the head over the bore."""
-    if job.head is None or job.stud is None:
+    if job.head is None or not job.instances("stud"):
         return
     shift = book["joint.head_float"].value if "joint.head_float" in book else None
     by = " by their clearance" if shift is None else f" by {printed(shift, 'mm', job.job.print_units)} to any side"
@@ -124,6 +124,35 @@ def run_up_given(book: Book, job: Job) -> Iterator[Finding]:
         )
 
 
+def opens_first(book: Book, job: Job) -> Iterator[Finding]:
+    """Of studs of several kinds the weakest is named: where the head lifts first, all of them holding it together."""
+    listed = job.instances("stud") if job.listed("stud") else ()
+    kinds = [one for one in listed if one.real("joint.separation_factor") in book]
+    if kinds and "joint.hole.1.gas_share" not in book:
+        says = (
+            "The studs stand on one line that misses the middle of the bore: nothing but the gasket holds the head "
+            "against tilting, and each was taken to carry its own sector; set them round the bore"
+        )
+        yield Finding("joint.opens_first", "caution", None, None, "1", says, SPRINGS)
+        return
+    if len(kinds) < 2:  # noqa: PLR2004
+        return
+    weakest = min(kinds, key=lambda one: book[one.real("joint.separation_factor")].value)
+    factor, share = (book[weakest.real(f"joint.{n}")].value for n in ("separation_factor", "gas_share"))
+    sure = factor - book.spread(weakest.real("joint.separation_factor"))
+    hole = max(book.at(weakest).numbers("deck.hole"), key=lambda n: round(book[f"joint.hole.{n}.gas_share"].value, 6))
+    caution, stop = caution_of("joint.separation_factor", least=True), stop_of("joint.separation_factor", least=True)
+    verdict = "stop" if sure < stop else "caution" if sure < caution else "ok"
+    says = (
+        f"The head lifts first at hole {hole}, on a {weakest.name} stud, which takes {share:.2f} of the gas force: its "
+        f"preload is {factor:.2f} times what opens the joint there"
+    )
+    yield Finding("joint.opens_first", verdict, factor, caution, "1", says, SPRINGS)
+
+
+SPRINGS = "statics of a stiff head on springs; Shigley, Mechanical Engineering Design, ch. 8"
+
+
 def joint_face_given(book: Book, job: Job) -> Iterator[Finding]:
     """A head presses on its raised face, not on the whole gasket."""
     if "gasket.seating_stress" not in book or job.head is None:
@@ -168,12 +197,35 @@ def drilling_order(book: Book, job: Job) -> Iterator[Finding]:
         yield Finding("deck.order", "ok", 0.0, 0.0, "1", f"{first}; no new hole runs into an old one", PRACTICE)
 
 
-def crankcase_joint(book: Book, _: Job) -> Iterator[Finding]:
+JUDGED = ("separation_factor", "proof_use", "lowest_preload", "tap_end_strip_force")
+"""of the joint on the crankcase: without one of these it can't be judged"""
+
+
+def crankcase_joint(book: Book, job: Job) -> Iterator[Finding]:
     """The barrel's other end carries the same force."""
-    if "joint.gas_force" in book:
-        force = book["joint.gas_force"].value
+    force = book["joint.gas_force"].value if "joint.gas_force" in book else None
+    if job.base is not None:
+        yield _crankcase_given(book, job)
+    elif force is not None:
         says = "Not checked: the barrel's joint on the crankcase carries the same gas force; look at its studs too"
         yield Finding("joint.crankcase", "caution", force, None, "N", says, "not in this program's reach")
+
+
+def _crankcase_given(book: Book, job: Job) -> Finding:
+    """What of the joint on the crankcase is judged, and what is not."""
+    needs = dict.fromkeys(n for size in JUDGED if f"base.{size}" not in book for n in book.needs(f"base.{size}"))
+    force = book["base.gas_force"].value if "base.gas_force" in book else None
+    verdict, says = "ok", "The barrel's joint on the crankcase is judged too; the piston's side thrust is not in it"
+    if any(f"base.{size}" not in book for size in JUDGED):
+        keys = ", ".join(n.removeprefix("job.") for n in needs)
+        verdict, says = "caution", f"not judged: the barrel's joint on the crankcase wants {keys}"
+    elif job.base is not None and job.base.through:
+        verdict, long = "caution", length(book["base.stud.length"].value, job)
+        says = (
+            f"The head's studs reach the crankcase: turn them {long} long and go by what is said of that joint; "
+            "the drawing of [stud] and the head joint's own numbers are of a stud that ends in the barrel"
+        )
+    return Finding("joint.crankcase", verdict, force, None, "N" if force is not None else "1", says, PRACTICE)
 
 
 def bond_alone(_: Book, job: Job) -> Iterator[Finding]:
@@ -217,9 +269,11 @@ CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [  # kind 
     ("", head_location),
     ("stud", stud_held),
     ("stud", boss_given),
+    ("", opens_first),
     ("", run_up_given),
     ("", joint_face_given),
     ("", crankcase_joint),
+    *(("base", choice) for choice in (step_below_deck, stud_held, boss_given)),
     ("plug", bond_alone),
     ("", chamber_known),
     *RING_CHOICES,

@@ -9,7 +9,6 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from parts.job.instances import KINDS
 from parts.judging.choices import CHOICES
 from parts.judging.finding import WORST, Finding
 from parts.judging.misses import misses, said
@@ -18,12 +17,16 @@ from parts.sizing.scenes import scene_of, scenes
 from parts.units import printed
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from parts.book import Book
     from parts.errors import Fault
     from parts.job import Job
     from parts.job.instances import Instance
     from parts.judging.miss import Miss
     from parts.judging.rules import Limit, Rule
+
+    Scene = tuple[Book, Job, Instance | None]
 
 KEPT, WORDS = 16, 2048  # of many variants most have the same sizes, and so the same findings
 
@@ -41,18 +44,32 @@ def judge(book: Book, job: Job) -> list[Finding]:
 
 
 def _all(book: Book, job: Job) -> list[Finding]:
-    about = judged_by(tuple(book), tuple(one for kind in KINDS for one in job.instances(kind) if one.name))
-    found = [f for rule in RULES for name in about[rule.size] if (f := _judged(rule, name, book, job))]
+    named, whole = job.named(), (book, job, None)
+    about = judged_by(tuple(book), tuple(named))
+    found = [
+        finding
+        for rule in RULES
+        for name in about[rule.size]
+        for scene in (_scenes(rule, name, whole) if named else [whole])
+        if (finding := _judged(rule, name, scene))
+    ]
     for kind, choice in CHOICES:
         for view, own, one in scenes(book, job, kind):
-            found += [f if one is None else _named(f, one) for f in choice(view, own)]
+            found += [_named(f, one) for f in choice(view, own) if one is None or one.judges(f.name)]
     return found
 
 
-def _named(found: Finding, one: Instance) -> Finding:
+def _scenes(rule: Rule, name: str, whole: Scene) -> Iterable[Scene]:
+    """Book and job as the instance sees them that a size is about, or each of the kind that the rule is of."""
+    book, job, _ = whole
+    return scenes(book, job, rule.kind) if rule.kind else [scene_of(book, job, name)]
+
+
+def _named(found: Finding, one: Instance | None) -> Finding:
     """A finding on one of several of a kind, by its name in the whole book, and saying which."""
-    real = one.real(found.name)
-    return found if real == found.name else found._replace(name=real, says=f"{found.says} ({one.name})")
+    if one is None or one.real(found.name) == found.name:
+        return found
+    return found._replace(name=one.real(found.name), says=f"{one.said(found.says)} ({one.name})")
 
 
 def _impossible(fault: Fault) -> Finding:
@@ -73,28 +90,33 @@ def _of_miss(miss: Miss) -> Finding:
 
 @lru_cache(KEPT)
 def judged_by(names: tuple[str, ...], instances: tuple[Instance, ...] = ()) -> dict[str, list[str]]:
-    """Names that each rule is about: its own, of every instance; where it has a * all that begin and end like it."""
+    """Names that each rule is about: its own, of every instance; where it has a * all that begin and end like them."""
     about, known = dict[str, list[str]](), set(names)
     for rule in RULES:
-        start, star, end = rule.size.partition("*")
-        fits = (n for n in names if n.startswith(start) and n.endswith(end))
-        own = dict.fromkeys((rule.size, *(one.real(rule.size) for one in instances)))
-        about[rule.size] = list(fits) if star else [n for n in own if n in known]
+        own = dict.fromkeys((rule.size, *(one.real(rule.size) for one in instances if one.judges(rule.size))))
+        if "*" not in rule.size:
+            about[rule.size] = [n for n in own if n in known]
+            continue
+        ends = {tuple(name.split("*")) for name in own}
+        about[rule.size] = [n for n in names if any(n.startswith(start) and n.endswith(end) for start, end in ends)]
     return about
 
 
-def _judged(rule: Rule, name: str, book: Book, job: Job) -> Finding | None:
-    """Judge one size; None where the rule does not hold, or its limit is not known."""
-    view, _, one = scene_of(book, job, name)
+def _judged(rule: Rule, name: str, scene: Scene) -> Finding | None:
+    """Judge one size, by its name in the whole book; None where the rule does not hold, or its limit is not known."""
+    view, job, one = scene
     if rule.unless and rule.unless(view, view.local(name)):
         return None
     caution, stop = limit(rule.caution, view), limit(rule.stop, view)
     if caution is None and stop is None:
         return None
-    entry = book[name]
-    which = f" ({one.name})" if one is not None and view.local(name) != name else ""
-    size = (entry.value, book.spread(name), entry.unit)
-    return _found(rule, name, size, (caution, stop), job.job.print_units, which)
+    entry = view[name]
+    judged = rule.worst if rule.worst in view else name
+    which = f" ({one.name})" if one is not None and one.name and (rule.kind or view.local(name) != name) else ""
+    size = (view[judged].value, view.spread(judged), entry.unit)
+    true = f" ({in_words(entry.value, entry.unit, job.job.print_units)} where all is true)" if judged != name else ""
+    found = _found(rule, name, size, (caution, stop), job.job.print_units, which, true)
+    return found._replace(says=one.said(found.says)) if which and one is not None else found
 
 
 @lru_cache(WORDS)
@@ -105,6 +127,7 @@ def _found(
     limits: tuple[float | None, float | None],
     system: str,
     which: str = "",
+    true: str = "",
 ) -> Finding:
     """Judge a size [value, half width, unit] by its limits [caution, stop], with the half width against it."""
     (value, spread, unit), (caution, stop) = size, limits
@@ -113,7 +136,8 @@ def _found(
         "stop" if beyond(bad, stop, least=rule.least) else "caution" if beyond(bad, caution, least=rule.least) else "ok"
     )
     bound = stop if verdict == "stop" or caution is None else caution
-    words = _says(rule, name, which, verdict, in_words(bad, unit, system), in_words(bound or 0.0, unit, system))
+    found = f"{in_words(bad, unit, system)}{true}"
+    words = _says(rule, name, which, verdict, found, in_words(bound or 0.0, unit, system))
     return Finding(name, verdict, value, bound, unit, words, rule.cited)
 
 

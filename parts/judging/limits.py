@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from parts import tables
 from parts.job.models import WITHIN
 from parts.sizing.inserts import SET_DOWN
+from parts.sizing.ring_held import SLIT_UNDER
 from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
@@ -22,6 +23,7 @@ SHAFT, HOLE, NEITHER = 1, -1, 0
 SHANK_HELD = 0.1  # mm below its figure: common practice, no source; more makes the stud weaker, not stiffer
 BOND_HELD = 0.02  # mm below the figure, on diameter: common practice, no source
 INSIDE_HELD = 0.05  # mm over the figure, of a ring's inside: common practice, no source
+FREE_GAP_HELD = 0.03  # of the free gap: common practice, no source
 WIDTH_HELD = 0.02  # mm below the figure: common practice, no source; the ring is lapped to its groove
 SEAT_HELD = 0.05  # mm either way, of what the ring lies on: common practice, no source
 PIN_HELD = 0.02  # mm over the figure of the pin's hole, and as much below it of the pin: common practice, no source
@@ -167,8 +169,8 @@ HELD: list[Held] = [  # the first that fits and has an answer
     Held("deck.hole.*.y", placed, NEITHER, "drilled_within of the job file"),
     Held("ring.inside_diameter", within(0.0, INSIDE_HELD), HOLE, PRACTICE),
     Held("job.ring.axial_width", within(WIDTH_HELD, 0.0), SHAFT, PRACTICE),
-    Held("job.ring.slit", within(0.05, 0.05), HOLE, PRACTICE),
-    Held("ring.free_gap*", share(0.03), NEITHER, PRACTICE),
+    Held("job.ring.slit", within(SLIT_UNDER, 0.0), HOLE, PRACTICE),
+    Held("ring.free_gap*", share(FREE_GAP_HELD), NEITHER, PRACTICE),
     Held("ring.free_width", of_shape, NEITHER, "free shape of the thin curved bar (derived)"),
     Held("mandrel.open_gap", share(0.01), NEITHER, PRACTICE),
     Held("mandrel.flange_diameter", of_length, SHAFT, ISO_2768),

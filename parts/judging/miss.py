@@ -50,6 +50,13 @@ class Miss:
         """Whether something that rests on it has become a stop, or can't be at all."""
         return bool(self.book.cannot) or any(f.verdict == "stop" for f in self.worse)
 
+    def every(self, name: str) -> dict[str, str]:
+        """A size by its name here, or, where it is another of several of a kind, all of them -> which one."""
+        if name in self.book:
+            return {name: ""}
+        reals = {one.real(name): f" ({one.name})" for one in self.job.named()}
+        return {real: which for real, which in reals.items() if real != name and real in self.book}
+
     def show(self, value: float, unit: str = "mm") -> str:
         """Print a value as the job's sheets do; the pressure of a gas as a gauge shows it."""
         if unit == "MPa" and self.job.job.print_units == "metric" and value < MOST_BAR:

@@ -71,7 +71,8 @@ def _an_end(name: str, book: Book) -> bool:
 
 def _roots(book: Book, name: str) -> list[str]:
     """The size under all its names, and what was put in because of it."""
-    return [name, name + "_min", name + "_max", *(n for n, e in book.made.items() if name in e.inputs.values())]
+    follow = (n for n, entry in book.made.items() if book.real(name) in entry.inputs.values())
+    return [name, name + "_min", name + "_max", *follow]
 
 
 def verdict(miss: Miss) -> tuple[str, str]:
@@ -128,7 +129,7 @@ def _against(miss: Miss, unit: str) -> str:
 def _changes(miss: Miss) -> list[str]:
     """The sizes that moved most, of those that a rule or a bench asks after."""
     roots, moved = _roots(miss.book, miss.name), []
-    for name, what in WATCHED.items():
+    for name, what in ((n, w + which) for local, w in WATCHED.items() for n, which in miss.every(local).items()):
         if (
             name in roots
             or name.startswith("assembly.")

@@ -5,19 +5,25 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.judging.finding import Finding
+from parts.judging.limits import FREE_GAP_HELD
+from parts.judging.rules import caution_of
+from parts.sizing.ring_held import LEAST_PRESSURE
 from parts.sizing.ring_shape import LEAST, MOST
+from parts.sizing.shared_mandrel import lacking_mandrel
 from parts.tables import PRACTICE
-from parts.units import printed
+from parts.units import INCH, printed
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
     from parts.book import Book
     from parts.job import Job
+    from parts.job.instances import Instance
 
 STIFF = "a ring does not stretch (derived)"
 SHAPE = "free shape of the thin curved bar (derived)"
 SOLVED = "thin bar on one-sided walls, solved numerically (derived)"
+STRENGTH = "thin curved bar; strength from the material table"
 MOVED = 0.02  # mm on diameter, by which the bore may differ from what was measured
 PLASTIC = 20_000.0  # MPa, a modulus that no metal for a mandrel lies under
 SOFT_WHEN_HOT = {  # greatest heat at which it keeps its shape [degC], handbook values from memory
@@ -149,10 +155,101 @@ def bore_as_honed(book: Book, job: Job) -> Iterator[Finding]:
     yield Finding("ring.bore_mean", verdict, mean, float(job.engine.bore), "mm", says, PRACTICE)
 
 
+def seat_held(book: Book, job: Job) -> Iterator[Finding]:
+    """What a seat that is held so true leaves of the pressure on the wall."""
+    names = ("mandrel.seat_error", "mandrel.seat_error_2", "mandrel.seat_error_3", "ring.at_limits.light_gap")
+    if not book.has(*names, "job.mandrel.seat_within"):
+        return
+    within = book["job.mandrel.seat_within"].value
+    held, six, two, three, light = (fine(v, job) for v in (within, *(book[n].value for n in names)))
+    least = book["ring.at_limits.pressure_ratio_least"].value
+    says = (
+        f"The seat held true within {held} either way leaves {least:.2f} of the mean pressure where it is least, and "
+        f"light of {light}: for {LEAST_PRESSURE:g} of it everywhere, waves of at most {two} with two lobes, {three} "
+        f"with three, {six} with six. Light up to {fine(caution_of('ring.light_gap'), job)} closes as it runs in"
+    )
+    verdict = "caution" if within > book[names[0]].value else "ok"
+    yield Finding(names[0], verdict, book[names[0]].value, within, "mm", says, SOLVED)
+
+
+def fine(length: float, job: Job) -> str:
+    """Print a length too small for the sheets' last place.
+
+    >>> from types import SimpleNamespace as Of
+    >>> fine(0.00024, Of(job=Of(print_units="metric"))), fine(0.0254, Of(job=Of(print_units="inch")))
+    ('0.24 um', '1 thou')
+    """
+    return f"{1000 * length:.3g} um" if job.job.print_units == "metric" else f"{1000 * length / INCH:.3g} thou"
+
+
+def strength_of_the_iron(book: Book, job: Job) -> Iterator[Finding]:
+    """Without the strength of its iron no stress of the ring can be judged."""
+    if job.ring is None or "ring.bending_strength" in book or "ring.working_stress" not in book:
+        return
+    works = printed(book["ring.working_stress"].value, "MPa", job.job.print_units)
+    says = (
+        f"not judged: whether the ring stands its stress of {works} at work, on its mandrel and over the piston; give "
+        "the least bending strength of its iron as ring.material's bending_strength, or break a bar of it and measure"
+    )
+    yield Finding("ring.bending_strength", "caution", None, None, "MPa", says, STRENGTH)
+
+
+def shared_mandrel(book: Book, job: Job) -> Iterator[Finding]:
+    """A ring of a list without its own mandrel is set on another ring's, if it then presses as it should."""
+    for one in lacking_mandrel(job) if book.contact else ():
+        name, limit = one.real("ring.mandrel"), caution_of("ring.pressure_ratio_least", least=True)
+        tried = [other for other in job.instances("ring") if _on(one, other, "free_gap") in book]
+        tried.sort(
+            key=lambda other: (not _serves(book, one, other), -book[_on(one, other, "pressure_ratio_least")].value)
+        )
+        give = f'give it its own, [[mandrel]] with ring = "{one.name}"'
+        if not tried:
+            says = f"No mandrel of the list takes the ring {one.name}: {give}"
+            yield Finding(name, "caution", None, limit, "1", says, SOLVED)
+            continue
+        best = tried[0]
+        says = f"Set on the mandrel of {best.name}, {_comes_out(book, job, one, best)}"
+        if not _serves(book, one, best):
+            if book[best.real("ring.pressure_ratio_least")].value < limit:
+                give += f", of the contoured form: that of {best.name} leaves its own ring too little pressure as well"
+            says = f"No mandrel of the list serves the ring {one.name}. {says}: {give}"
+        verdict, ratio = ("ok" if _serves(book, one, best) else "caution"), book[_on(one, best, "pressure_ratio_least")]
+        yield Finding(name, verdict, ratio.value, limit, "1", says, SOLVED)
+
+
+def _on(one: Instance, other: Instance, figure: str) -> str:
+    return one.real(f"ring.on.{other.name}.{figure}")
+
+
+def _serves(book: Book, one: Instance, other: Instance) -> bool:
+    """Tell whether a ring set on another's mandrel has the free gap that is wanted, and presses all round."""
+    gap, least, light = (book[_on(one, other, f)].value for f in ("free_gap", "pressure_ratio_least", "light_gap"))
+    wanted = book[one.real("job.ring.free_gap")].value
+    presses = least >= caution_of("ring.pressure_ratio_least", least=True) and light <= caution_of("ring.light_gap")
+    return bool(presses and abs(gap - wanted) <= FREE_GAP_HELD * wanted)
+
+
+def _comes_out(book: Book, job: Job, one: Instance, other: Instance) -> str:
+    gap, wanted, light = (
+        printed(book[name].value, "mm", job.job.print_units)
+        for name in (_on(one, other, "free_gap"), one.real("job.ring.free_gap"), _on(one, other, "light_gap"))
+    )
+    least = book[_on(one, other, "pressure_ratio_least")].value
+    if not least:
+        return f"the ring {one.name} gets a free gap of {gap} where {wanted} is wanted, and leaves the wall bare"
+    return (
+        f"the ring {one.name} gets a free gap of {gap} where {wanted} is wanted, its least pressure over any 10 "
+        f"degrees is {least:.2f} of the mean, and {light} of light shows"
+    )
+
+
 RING_CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [
     ("ring", slit_and_gap),
     ("ring", blank_under_size),
     ("ring", set_by_stress),
     ("ring", stands_the_heat),
-    ("ring", bore_as_honed),
+    ("ring", seat_held),
+    ("ring", strength_of_the_iron),
+    ("", bore_as_honed),
+    ("", shared_mandrel),
 ]

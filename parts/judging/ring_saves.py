@@ -6,10 +6,13 @@ from typing import TYPE_CHECKING
 
 from parts.judging.limits import SAVED, SCRAP, STANDS
 from parts.sizing.ring_shape import EVENLY
+from parts.sizing.scenes import scenes
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from parts.book import Book
+    from parts.job.instances import Instance
     from parts.judging.miss import Miss
 
     Answer = tuple[str, str] | None
@@ -63,16 +66,28 @@ def larger_bore(miss: Miss) -> Answer:
     """The bore cleaned up larger."""
     if miss.by <= 0:
         return None
-    made = "ring.outside_diameter" in miss.book.made
-    rings = (
-        f"the rings that were turned close to {miss.size('ring.closed_gap')} in it"
-        if made and "ring.closed_gap" in miss.book
-        else f"turn the rings to it: blanks of {miss.size('ring.outside_diameter')}, gap {miss.size('ring.closed_gap')}"
-        if miss.book.has("ring.outside_diameter", "ring.closed_gap")
-        else "make the rings to it"
+    rings = [_in_the_bore(miss, view, one) for view, _, one in scenes(miss.book, miss.job, "ring")]
+    return (
+        (SCRAP if miss.stopped else SAVED),
+        f"{'; '.join(rings)}: write the bore into [engine] and make the sheets again",
     )
-    play = f"; the piston has {miss.size('ring.piston_play')} of play" if "ring.piston_play" in miss.book else ""
-    return (SCRAP if miss.stopped else SAVED), f"{rings}{play}: write the bore into [engine] and make the sheets again"
+
+
+def _in_the_bore(miss: Miss, ring: Book, one: Instance | None) -> str:
+    """What becomes of a ring in a larger bore."""
+
+    def size(name: str) -> str:
+        return miss.show(ring[name].value)
+
+    which = f" {one.name}" if one and one.name else ""
+    if "ring.outside_diameter" in ring.made and "ring.closed_gap" in ring:
+        says = f"the rings{which} that were turned close to {size('ring.closed_gap')} in it"
+    elif ring.has("ring.outside_diameter", "ring.closed_gap"):
+        says = f"turn the rings{which} to it: blanks of {size('ring.outside_diameter')}, gap {size('ring.closed_gap')}"
+    else:
+        says = f"make the rings{which} to it"
+    play = f"; the piston has {size('ring.piston_play')} of play" if "ring.piston_play" in ring else ""
+    return f"{says}{play}"
 
 
 def trial_ring(miss: Miss) -> Answer:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from parts.relations.least_squares import SIGMAS
+from parts.sizing.ring_held import LEAST_PRESSURE
 from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
@@ -44,6 +45,10 @@ class Rule:
     """the size must be at least the limit, else at most"""
     unless: Callable[[Book, str], bool] | None = None
     """where the rule does not hold"""
+    worst: str = ""
+    """the same size with everything at its limits: judged in its place where it is known"""
+    kind: str = ""
+    """of instance that a size of the whole job is held against, each by itself"""
 
     @property
     def cited(self) -> str:
@@ -103,8 +108,13 @@ def _no_pin(book: Book, _: str) -> bool:
     return "job.mandrel.disc" not in book
 
 
+RUN_IN = "thin bar on one-sided walls, solved numerically; that up to {caution:g} mm of light closes as ring and bore run in is common practice, no source"
 SOLVED = "thin bar on one-sided walls, solved numerically; the limit is common practice, no source"
 SOFTENS = 620.0  # degC
+IRON = (
+    "least bending strength of the iron by its table; rings of IS 8422-2 work at up to {caution:g} of 300 MPa (derived)"
+)
+WALL = "IS 8422-2: 0.178 to 0.185, its force within 20 % (derived); "
 SETTING = f"reports of stress relief of grey iron: slow under 538 degC, above 550 to {SOFTENS:g} degC it softens"
 WEAKENS = 120.0  # degC, from which a retaining compound loses strength (memory)
 UNLIKE = "thermal expansion; the limit is common practice, no source"
@@ -136,7 +146,7 @@ RULES: list[Rule] = [
     # does the head go on
     Rule("drop.room", "Room round each stud in the head's hole, both patterns off the worst way", 0.0, None, "ISO 2692, worst case of both positions (memory)", "drill by coordinates and check over pins before tapping, or open the head's holes", least=True),
     Rule("drop.chance", "Chance that the head drops on, by both position tolerances and what the readings leave open", 0.95, 0.5, f"normal scatter, {SIGMAS:g} standard deviations to a tolerance along X and along Y: common practice, no source", "drill closer, or open the head's holes", least=True),
-    Rule("job.head.hole_diameter", "Stud hole of the head", Of("joint.widest_hole"), Of("stud.washer_outside", 0.8), "ISO 273, coarse; {stop:g} of the washer is common practice, no source", "a thick washer of larger outside: a thin one dishes into a wide hole"),
+    Rule("job.head.hole_diameter", "Stud hole of the head", Of("joint.widest_hole"), Of("stud.washer_outside", 0.8), "ISO 273, coarse; {stop:g} of the washer is common practice, no source", "a thick washer of larger outside: a thin one dishes into a wide hole", kind="stud"),
     Rule("drop.hole.*.open_to", "Hole of the head, opened to let it on, hole", Of("joint.widest_hole"), Of("stud.washer_outside", 0.8), "ISO 273, coarse; {stop:g} of the washer is common practice, no source", "a thick washer of larger outside over that hole"),
     Rule("drop.hole.*.room", "Room left round the stud in the head's hole, as drilled, stud", 0.1, 0.0, PRACTICE, "open the head's hole as the finding on that hole says", least=True),
     # joint, cold
@@ -160,6 +170,8 @@ RULES: list[Rule] = [
     Rule("strip.sound_force", "Force that strips the barrel's thread without the part in an old hole's filler", Of("joint.breaking_load"), Of("joint.greatest_preload", 1.25), "FED-STD-H28/2; that filler is not trusted is common practice, no source", "a longer insert, or turn the pattern out of the old hole", least=True),
     Rule("joint.nut_end_strip_force", "Force that strips the nut end", Of("joint.breaking_load"), Of("joint.greatest_preload", 1.25), "FED-STD-H28/2, ISO 898-2", "a taller nut, or one of a higher class", least=True),
     Rule("strip.tap_end_engagement", "Thread engaged in the barrel", Of("strip.tap_end_rule"), Of("strip.tap_end_rule", 0.5), "DIN 938, 939, 835: 1 d in steel, 1.25 d in cast iron, 2 d in aluminium; {stop:g} of it is common practice, no source", "a longer insert or engagement", least=True),
+    # crankcase
+    Rule("job.base.flange_thickness", "Flange of the barrel", Of("base.stud.nut_end_nominal"), Of("base.stud.nut_end_nominal", 0.5), PRACTICE, "studs nearer to the wall: a flange that thin bends and the joint gapes inside", least=True),
     # gasket
     Rule("gasket.narrowest_land", "Narrowest land of the gasket", 3.0, 1.5, PRACTICE, "a narrow land burns through: smaller holes, more land outside them, or another outline", least=True),
     Rule("gasket.overhang", "Gasket over the edge of the bore, lying to one side", 0.0, 0.5, PRACTICE, "give more bore_clearance: an edge in the chamber glows"),
@@ -171,7 +183,7 @@ RULES: list[Rule] = [
     Rule("gasket.stud_pitch", "Distance from one stud to the next", Of("gasket.pitch_limit"), None, "Khurmi and Gupta, A Textbook of Machine Design, ch. 32: 19 to 28.5 times the root of the diameter", "more studs, or a stiffer head: the joint leaks midway between them"),
     # plug
     Rule("plug.bond_reserve", "Bond over gas force, safety for heat, gap and surface taken off, times", 2.0, 1.0, "ISO 10123; the safeties are common practice, no source", "a longer plug, a shoulder, a thread or three stakes: a plug that lets go is a shot, never stand over it", least=True),
-    Rule("job.engine.hot.barrel", "Heat at the bond of the plug", 150.0, 230.0, f"retaining compounds lose their strength above {WEAKENS:g} to {{caution:g}} degC (memory)", "a compound rated for it, or hold the plug by a shoulder, a thread or stakes", unless=_no_bond),
+    Rule("job.engine.hot.barrel", "Heat at the bond of the plug", 150.0, 230.0, f"retaining compounds lose their strength above {WEAKENS:g} to {{caution:g}} degC (memory)", "a compound rated for it, or hold the plug by a shoulder, a thread or stakes", unless=_no_bond, kind="plug"),
     Rule("job.plug.bond_clearance", "Gap of the bond, on diameter", 0.1, 0.25, PRACTICE, "a plug made to the hole: strength falls with the gap", unless=_no_bond),
     Rule("plug.hoop_share", "Stress round the pressed plug, share of the iron's strength at that wall", 0.5, 1.0, "Lame; EN 1561 by wall thickness; {caution:g} of it is common practice, no source", "a looser tolerance letter, or a bonded plug with a shoulder: iron bursts without warning, press behind a guard with eyes covered"),
     Rule("plug.push_out_times", "Press fit over gas force, hot or cold, times", 3.0, 1.0, "Lame; the margin is common practice, no source", "a tighter tolerance letter, a longer plug, a shoulder or stakes: a plug that lets go is a shot, never stand over it", least=True),
@@ -182,14 +194,17 @@ RULES: list[Rule] = [
     Rule("ring.hot_gap", "Gap with ring and bore at working temperature", 0.05, 0.0, "thermal expansion; the margin is common practice, no source", "more closed gap: ends that meet break the ring or score the bore", least=True),
     Rule("ring.slenderness", "Bore over radial thickness", 20.0, 16.0, "IS 8422-2: 23.3 to 24.1", "a thinner ring: this one is stiff and may break on the piston", least=True),
     Rule("ring.fitting_share", "Stress over the piston, share of the iron's least bending strength", 1.0, 1.5, "thin curved bar; strength from the material table", "slip it on over a thin sleeve, which takes off 22 to 25 %, or make it thinner"),
+    Rule("ring.working_stress", "Bending stress of the ring at work", Of("ring.bending_strength", 0.96), Of("ring.bending_strength"), IRON, "less free gap, or a thinner ring, as far as the pressure on the wall allows: this one breaks or takes a set"),
+    Rule("ring.contact_pressure", "Mean pressure of the ring on the bore", 0.142, 0.071, WALL + "half of that is common practice, no source", "more free gap, or a thicker ring, as far as the iron's strength allows: gas lifts a slack ring off the wall", least=True),
+    Rule("ring.contact_pressure", "Mean pressure of the ring on the bore", 0.222, 0.444, WALL + "twice that is common practice, no source", "less free gap, or a thinner ring: this one wears itself and the bore"),
     Rule("ring.side_clearance", "Play in the groove", 0.02, 0.005, PRACTICE, "lap the ring thinner", least=True),
     Rule("ring.side_clearance", "Play in the groove", 0.08, 0.15, PRACTICE, "a wider ring: a loose one hammers the groove out"),
     Rule("ring.back_clearance", "Room behind the ring", 0.3, 0.0, "groove deeper than the ring by 0.4 mm: textbooks of machine design", "a thinner ring, or a deeper groove", least=True),
     Rule("job.ring.heat_set.set_fraction", "Share of the opening that the heat sets", 0.9, 0.5, PRACTICE, "hotter or longer: a set that small is hard to repeat", least=True),
     Rule("ring.under_land", "How far the ring goes under the piston's land", 0.15, 0.0, "groove deeper than the ring by 0.4 mm: textbooks of machine design; the margin is common practice, no source", "a deeper groove, or a thinner ring: at the root it would carry the piston's side thrust and score the bore", least=True),
     Rule("ring.held_share", "Share of the ring's thickness held in its groove, the piston to the other side", 0.75, 0.5, PRACTICE, "a piston that fills the bore: a ring held by its edge tips, breaks and wears the groove", least=True),
-    Rule("ring.pressure_ratio_least", "Least pressure on the bore over any 10 degrees, share of the mean", 0.7, None, SOLVED, "the contoured form, its ends bound down: the wall is bare there and gas blows by", least=True),
-    Rule("ring.light_gap", "Light between ring and bore, true", 0.005, 0.05, SOLVED, "a blank of its size, or the contoured form: oil and gas pass where light does"),
+    Rule("ring.pressure_ratio_least", "Least pressure on the bore over any 10 degrees, seat, blank and slit at their limits, share of the mean", LEAST_PRESSURE, None, SOLVED, "the contoured form, its ends bound down, its seat dressed true, then lap the set ring to a true bore: the wall is bare there and gas blows by until it has run in", least=True, worst="ring.at_limits.pressure_ratio_least"),
+    Rule("ring.light_gap", "Light between ring and bore, true, seat, blank and slit at their limits", 0.005, 0.05, RUN_IN, "a truer seat and a rounder blank of its size, the contoured form, or lap the set ring to a true bore: oil and gas pass where light does", worst="ring.at_limits.light_gap"),
     Rule("ring.piston_play", "Play of the piston in the bore, on diameter", Of("job.engine.bore", 0.003), Of("job.engine.bore", 0.01), PRACTICE, "an oversize piston: this one slaps, and its rings tip in their grooves"),
     Rule("ring.bore_taper", "Taper of the bore as measured", 0.03, 0.1, PRACTICE, "hone it straight: the gap opens and shuts by three times the taper at every stroke"),
     Rule("ring.bore_ovality", "Ovality of the bore as measured", 0.02, 0.08, PRACTICE, "hone it round: no ring follows that for long"),
@@ -199,6 +214,7 @@ RULES: list[Rule] = [
     Rule("job.ring.heat_set.temperature", "Heat of the oven", 540.0, 480.0, SETTING, "hotter: the set is small, and another on every ring", least=True),
     Rule("job.ring.heat_set.temperature", "Heat of the oven", SOFTENS, 700.0, SETTING, "cooler: the iron softens and grows"),
     Rule("job.ring.heat_set.soak", "Time at heat", 30.0, None, SETTING + "; {caution:g} min is common practice, no source", "longer: most of the set comes in the first hour, and the ring must be hot through first", least=True),
+    Rule("mandrel.opened_stress", "Bending stress of the ring on its mandrel, cold", Of("ring.bending_strength", 0.96), Of("ring.bending_strength"), IRON, "less free gap, or a thinner ring, as far as the pressure on the wall allows; a hotter oven, which sets more of the opening"),
     Rule("mandrel.growth", "Gap that the mandrel opens further when hot", 0.1, None, UNLIKE, "a mandrel of steel or iron, or one made smaller by that much of its opening"),
     Rule("mandrel.growth", "Gap that the mandrel opens further when hot, below 0 less", -0.1, None, UNLIKE, "a mandrel of steel or iron, or one made larger by that much of its opening", least=True),
     Rule("mandrel.disc_turned", "Disc of the pin form", Of("mandrel.disc_diameter", 0.996), Of("mandrel.disc_diameter"), "free shape of the ring under end forces (derived); the clearance is common practice, no source", "turn it down: a disc that touches the ring spoils its shape", unless=_no_pin),

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from cadquery import Shape
 
     from parts.pictures.mesh import Mesh
-    from parts.shapes.assembly import Body
+    from parts.shapes.bodies import Body
 
 
 @dataclass(frozen=True, slots=True)

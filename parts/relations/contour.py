@@ -103,6 +103,8 @@ def on_surface(law: Law, depth: float, start: tuple[float, float, float], length
 def exact_parameter(radius: float, free_gap: float, closed_gap: float) -> float:
     """Ring parameter whose free shape has exactly this gap on the mean line.
 
+    parameter = K of the curve of curvature (1 - K * (1 + cos(s / radius))) / radius whose ends stand open by free_gap
+
     Parameters
     ----------
     radius : float
@@ -121,6 +123,10 @@ def exact_parameter(radius: float, free_gap: float, closed_gap: float) -> float:
 
     >>> round(exact_parameter(27.4, 8.58, 0.2), 6)
     0.031657
+
+    References
+    ----------
+    .. [1] Free shape of the thin inextensible curved bar that presses evenly (derived).
     """
     half = pi * radius - closed_gap / 2
 

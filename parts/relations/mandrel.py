@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from math import cos, pi, sin, tan
 
+from parts.relations.ring_elastica import on_pin, on_round, round_for
+
+LARGE = 0.25  # of the ring's mean diameter: where the rule of the round mandrel is by 0.7 % off
+
 
 def open_gap(slit: float, free_gap: float, set_fraction: float) -> float:
     """Gap on the mean line while the mandrel holds the ring open.
@@ -39,10 +43,10 @@ def open_gap(slit: float, free_gap: float, set_fraction: float) -> float:
 def contoured_opened_stress(
     modulus: float, thickness: float, parameter: float, radius: float, outside: float, set_fraction: float
 ) -> float:
-    """Bending stress at the back while the contoured mandrel holds the ring open.
+    """Greatest bending stress while the contoured mandrel holds the ring open: at its back.
 
-    stress = modulus * thickness / 2 * abs((1 - 2 * parameter) / radius - 2 / (outside - thickness)) /
-        set_fraction
+    stress = modulus * thickness / 2 * max(abs((1 - 2 * parameter) / radius - 2 / (outside - thickness)),
+        abs(1 / radius - 2 / (outside - thickness))) / set_fraction
 
     Parameters
     ----------
@@ -51,7 +55,7 @@ def contoured_opened_stress(
     thickness : float
         Radial thickness [mm]
     parameter : float
-        Ring parameter K [1]
+        Ring parameter K, of exactly the free gap [1]
     radius : float
         Mean radius in the bore [mm]
     outside : float
@@ -66,55 +70,60 @@ def contoured_opened_stress(
 
     Examples
     --------
-    >>> round(contoured_opened_stress(100000, 2.4, 0.031608, 27.4, 57.2955, 0.95), 1)
-    283.4
+    >>> round(contoured_opened_stress(100000, 2.4, 0.0316571, 27.4, 57.2955, 0.95), 1)
+    283.9
 
     References
     ----------
     .. [1] Change of curvature of a thin bar, from the blank to the contour (derived).
     """
-    return modulus * thickness / 2 * abs((1 - 2 * parameter) / radius - 2 / (outside - thickness)) / set_fraction
+    by_nature = 2 / (outside - thickness)
+    bent = max(abs((1 - 2 * parameter) / radius - by_nature), abs(1 / radius - by_nature))
+    return modulus * thickness / 2 * bent / set_fraction
 
 
-def opened_stress(modulus: float, thickness: float, open_gap: float, slit: float, outside: float) -> float:
-    """Bending stress at the back while a pin holds the ring open at its ends.
+def opened_stress(modulus: float, open_gap: float, slit: float, outside: float, thickness: float) -> float:
+    """Greatest bending stress while a pin holds the ring open at its ends: at its back.
 
-    stress = 4 * modulus * thickness * (open_gap - slit) / (3 * pi * (outside - thickness)^2)
+    stress = modulus * thickness / 2 * (2 / (outside - thickness) - curvature at the back of the exact shape)
 
     Parameters
     ----------
     modulus : float
         Of the ring iron, cold [MPa]
-    thickness : float
-        Radial thickness [mm]
     open_gap : float
-        Open gap [mm]
+        Open gap on the mean line [mm]
     slit : float
         Width of the saw [mm]
     outside : float
         Outside diameter of the blank [mm]
+    thickness : float
+        Radial thickness [mm]
 
     Returns
     -------
     stress : float
-        Bending stress; a small-opening formula, 2 to 3 % high [MPa]
+        Bending stress [MPa]
 
     Examples
     --------
-    >>> round(opened_stress(100000, 2.4, 9.005, 0.5, 57.2955), 1)
-    287.5
+    The closed form for a small opening, 4 E a (w - s) / (3 pi (D - a)^2), reads 287.5:
+
+    >>> round(opened_stress(100000, 9.005, 0.5, 57.2955, 2.4), 1)
+    274.6
 
     References
     ----------
-    .. [1] Thin inextensible curved bar, derived.
+    .. [1] Thin inextensible curved bar held open at its ends, solved exactly (derived).
     """
-    return 4 * modulus * thickness * (open_gap - slit) / (3 * pi * (outside - thickness) ** 2)
+    held = on_pin(open_gap, slit, outside, thickness)
+    return modulus * thickness / 2 * (2 / (outside - thickness) - held.back)
 
 
-def round_opened_stress(modulus: float, thickness: float, inside: float, mandrel: float) -> float:
-    """Bending stress while the ring hugs a plain round mandrel.
+def round_opened_stress(modulus: float, thickness: float, inside: float, slit: float, mandrel: float) -> float:
+    """Greatest bending stress while the ring hugs a plain round mandrel: off it, some 80 to 90 degrees from the back.
 
-    stress = modulus * thickness / 2 * abs(2 / (inside + thickness) - 2 / (mandrel + thickness))
+    stress = modulus * thickness / 2 * (2 / (inside + thickness) - least curvature of the exact shape)
 
     Parameters
     ----------
@@ -124,35 +133,43 @@ def round_opened_stress(modulus: float, thickness: float, inside: float, mandrel
         Radial thickness [mm]
     inside : float
         Inside diameter of the blank [mm]
+    slit : float
+        Width of the saw [mm]
     mandrel : float
         Diameter of the mandrel [mm]
 
     Returns
     -------
     stress : float
-        Over the back, where it wraps [MPa]
+        Of a small opening 1.1866 times that of the back, where the ring wraps the mandrel [MPa]
 
     Examples
     --------
-    >>> round(round_opened_stress(100000, 2.4, 52.4955, 55.1132), 1)
-    199.0
+    Over the back it is 199.0:
+
+    >>> round(round_opened_stress(100000, 2.4, 52.4955, 0.5, 55.1132), 1)
+    236.0
 
     References
     ----------
-    .. [1] Change of curvature of a thin bar.
+    .. [1] Thin inextensible curved bar round a disc, solved exactly; 1.1866 is 1 / sin(122.566 deg) (derived).
     """
-    return modulus * thickness / 2 * abs(2 / (inside + thickness) - 2 / (mandrel + thickness))
+    held = on_round(inside, thickness, slit, mandrel)
+    return modulus * thickness / 2 * (2 / (inside + thickness) - held.straightest)
 
 
-def round_diameter(inside: float, free_gap: float, slit: float, set_fraction: float) -> float:
+def round_diameter(inside: float, thickness: float, free_gap: float, slit: float, set_fraction: float) -> float:
     """Plain round mandrel that leaves the wanted free gap.
 
-    diameter = inside + (free_gap - slit) / (3.2491 * set_fraction)
+    diameter = inside + (free_gap - slit) / (3.2491 * set_fraction); where it opens the ring by over a quarter of its
+        mean diameter: that on which the exact shape stands open by slit + (free_gap - slit) / set_fraction
 
     Parameters
     ----------
     inside : float
         Inside diameter of the blank [mm]
+    thickness : float
+        Radial thickness [mm]
     free_gap : float
         Total free gap wanted [mm]
     slit : float
@@ -167,32 +184,38 @@ def round_diameter(inside: float, free_gap: float, slit: float, set_fraction: fl
 
     Examples
     --------
-    >>> round(round_diameter(52.4955, 8.58, 0.5, 0.95), 3)
+    >>> round(round_diameter(52.4955, 2.4, 8.58, 0.5, 0.95), 3)
     55.113
+    >>> round(round_diameter(52.4955, 2.4, 14.5, 0.5, 0.75), 3), round(52.4955 + 14 / (3.2491 * 0.75), 3)
+    (58.32, 58.241)
 
     References
     ----------
     .. [1] The ring wraps the mandrel 57.4 degrees either side of the back and touches again at its ends; 3.2491 is
-       the same for every ring (derived).
+       the same for every ring (derived). The gap comes out up to 0.7 % small by it; beyond, the exact bar is solved.
     """
+    opening = (free_gap - slit) / set_fraction
+    if opening > LARGE * (inside + thickness):
+        return round_for(inside, thickness, slit, slit + opening).mandrel
     return inside + (free_gap - slit) / (3.2491 * set_fraction)
 
 
-def disc_diameter(inside: float, free_gap: float, slit: float, set_fraction: float) -> float:
-    """Largest disc that lies free inside a ring held open at its ends.
+def disc_diameter(open_gap: float, slit: float, outside: float, thickness: float) -> float:
+    """Largest disc that lies free inside a ring held open at its ends: it touches the back and both inner corners.
 
-    diameter = inside + 0.2122 * (free_gap - slit) / set_fraction
+    diameter = 2 * (centre - thickness / 2), with the centre as far from the back's inside as from the inner corners of
+        the exact shape
 
     Parameters
     ----------
-    inside : float
-        Inside diameter of the blank [mm]
-    free_gap : float
-        Total free gap wanted [mm]
+    open_gap : float
+        Open gap on the mean line [mm]
     slit : float
         Width of the saw [mm]
-    set_fraction : float
-        Share of the opening that remains [1]
+    outside : float
+        Outside diameter of the blank [mm]
+    thickness : float
+        Radial thickness [mm]
 
     Returns
     -------
@@ -201,14 +224,23 @@ def disc_diameter(inside: float, free_gap: float, slit: float, set_fraction: flo
 
     Examples
     --------
-    >>> round(disc_diameter(52.4955, 8.58, 0.5, 0.95), 3)
-    54.3
+    To first order it is 54.3, inside + 2/(3 pi) of the opening:
+
+    >>> round(disc_diameter(9.005, 0.5, 57.2955, 2.4), 3)
+    54.46
 
     References
     ----------
-    .. [1] Free shape of the ring under end forces: 2/(3 pi) of the opening (derived).
+    .. [1] Thin inextensible curved bar held open at its ends, solved exactly (derived).
     """
-    return inside + 0.2122 * (free_gap - slit) / set_fraction
+    return 2 * _disc_centre(open_gap, slit, outside, thickness) - thickness
+
+
+def _disc_centre(open_gap: float, slit: float, outside: float, thickness: float) -> float:
+    """Centre of that disc, from the mean line of the ring's back [mm]."""
+    held, half = on_pin(open_gap, slit, outside, thickness), thickness / 2
+    x, y = held.reach - half * cos(held.lean), open_gap / 2 - half * sin(held.lean)
+    return (x * x + y * y - half * half) / (2 * (x - half))
 
 
 def disc_turned(disc: float) -> float:
@@ -241,12 +273,12 @@ def disc_turned(disc: float) -> float:
 def tip_angle(open_gap: float, slit: float, outside: float, thickness: float) -> float:
     """Lean of each end while a pin holds the ring open.
 
-    angle = (open_gap - slit) / (3 * (outside - thickness) / 2)
+    angle = (outside - thickness) / 2 * integral of what the pin takes from the curvature of the exact shape
 
     Parameters
     ----------
     open_gap : float
-        Open gap [mm]
+        Open gap on the mean line [mm]
     slit : float
         Width of the saw [mm]
     outside : float
@@ -261,14 +293,16 @@ def tip_angle(open_gap: float, slit: float, outside: float, thickness: float) ->
 
     Examples
     --------
+    To first order it is 0.1033, (w - s) / (3 r):
+
     >>> round(tip_angle(9.005, 0.5, 57.2955, 2.4), 4)
-    0.1033
+    0.1024
 
     References
     ----------
-    .. [1] Turning of the thin curved bar under end forces (derived).
+    .. [1] Thin inextensible curved bar held open at its ends, solved exactly (derived).
     """
-    return (open_gap - slit) / (3 * (outside - thickness) / 2)
+    return on_pin(open_gap, slit, outside, thickness).lean
 
 
 def pin_diameter(open_gap: float, lean: float) -> float:
@@ -300,23 +334,22 @@ def pin_diameter(open_gap: float, lean: float) -> float:
     return open_gap / cos(lean)
 
 
-def pin_position(outside: float, thickness: float, open_gap: float, slit: float, lean: float) -> float:
-    """Centre of the pin from the centre of the disc.
+def pin_position(open_gap: float, slit: float, outside: float, thickness: float) -> float:
+    """Centre of the pin from the centre of the disc, so that the ring's back keeps as clear of the disc as its ends do.
 
-    position = (outside - thickness) / 2 + (open_gap - slit) / (3 * pi) + open_gap / 2 * tan(lean)
+    position = reach of the ends from the back in the exact shape + open_gap / 2 * tan(lean) - centre of the disc from
+        the back
 
     Parameters
     ----------
+    open_gap : float
+        Open gap on the mean line [mm]
+    slit : float
+        Width of the saw [mm]
     outside : float
         Outside diameter of the blank [mm]
     thickness : float
         Radial thickness [mm]
-    open_gap : float
-        Open gap [mm]
-    slit : float
-        Width of the saw [mm]
-    lean : float
-        Lean of each end [rad]
 
     Returns
     -------
@@ -325,14 +358,18 @@ def pin_position(outside: float, thickness: float, open_gap: float, slit: float,
 
     Examples
     --------
-    >>> round(pin_position(57.2955, 2.4, 9.005, 0.5, 0.1033), 2)
-    28.82
+    To first order it is 28.82, by which the back would lie on a disc of 53.9:
+
+    >>> round(pin_position(9.005, 0.5, 57.2955, 2.4), 2)
+    28.53
 
     References
     ----------
-    .. [1] Ends of the opened ring move out by the ring parameter times the mean radius (derived).
+    .. [1] Thin inextensible curved bar held open at its ends, solved exactly (derived).
     """
-    return (outside - thickness) / 2 + (open_gap - slit) / (3 * pi) + open_gap / 2 * tan(lean)
+    held = on_pin(open_gap, slit, outside, thickness)
+    ends = held.reach + open_gap / 2 * tan(held.lean)
+    return ends - _disc_centre(open_gap, slit, outside, thickness)
 
 
 def bar_width(open_gap: float, thickness: float, lean: float) -> float:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from parts.relations import ring as closed
 from parts.relations.contact.opening import curvature_of, gap_of
+from parts.relations.ring_elastica import on_round
 from parts.relations.ring_forms import law_of, ring_of
 
 if TYPE_CHECKING:
@@ -44,7 +45,7 @@ WORDS = """Change of the {what}: {cause}.
 LAWS = {
     "contoured": "free gap by the curvature of seat and blank along the ring, the ends bound down",
     "pin": "free gap = slit + set_fraction * (pin - slit)",
-    "round": "free gap = slit + 3.2491 * set_fraction * (mandrel - inside)",
+    "round": "free gap = slit + set_fraction * (gap of the exact shape on the mandrel - slit)",
 }
 
 
@@ -96,14 +97,15 @@ def free_gap_by_pin(made: Erred) -> float:
 def free_gap_by_round(made: Erred) -> float:
     """Free gap that a plain round mandrel leaves.
 
-    gap = slit + 3.2491 * set_fraction * (mandrel - inside)
+    gap = slit + set_fraction * (gap of the exact shape on the mandrel - slit)
 
     >>> by = {"mandrel": 55.1132, "set_fraction": 0.95}
     >>> round(free_gap_by_round(Erred(57.2955, 2.4, 2.38, 0.5, 1e5, 0.0, by)), 2)
-    8.58
+    8.56
     """
     inside = closed.blank_inside(made.outside, made.thickness)
-    return made.slit + 3.2491 * made.by["set_fraction"] * (made.by["mandrel"] + made.seat - inside)
+    opened = on_round(inside, made.thickness, made.slit, made.by["mandrel"] + made.seat).gap
+    return made.slit + made.by["set_fraction"] * (opened - made.slit)
 
 
 def free_gap_by_contour(made: Erred) -> float:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 from math import fsum, hypot, sqrt
 
+LEAST = 1e-3
 RESISTED = 1e-9  # of the stiffness, under which nothing resists a tilt
 SAME = 1e-9  # mm
 
@@ -164,10 +165,17 @@ def share_on_springs(number: float, **springs: float) -> float:
     return springs[f"spring_{here}"] * fsum(a * p for a, p in zip(lift, place, strict=True))
 
 
-def balances(**springs: float) -> bool:
-    """Tell whether studs can hold the head against tilting at all; arguments as of `share_on_springs`."""
+def balanced(**springs: float) -> bool:
+    """Tell whether springs at these places hold a stiff plate that is lifted at the origin, against any tilt.
+
+    >>> balanced(x_1=30, y_1=0, spring_1=5e5, x_2=-30, y_2=0, spring_2=4e5)
+    True
+    >>> balanced(x_1=30, y_1=9, spring_1=5e5, x_2=-30, y_2=9, spring_2=4e5)
+    False
+    """
+    first = next(n.removeprefix("spring_") for n in springs if n.startswith("spring_"))
     try:
-        share_on_springs(int(next(n for n in springs if n.startswith("x_")).removeprefix("x_")), **springs)
+        share_on_springs(float(first), **springs)
     except ValueError:
         return False
     return True
@@ -201,7 +209,7 @@ def _balanced(rows: list[tuple[float, tuple[float, float, float]]]) -> list[floa
 def largest_share_of(**shares: float) -> float:
     """Largest share of the gas force among studs of one kind.
 
-    share = the largest
+    share = the largest, and no less than 0.001: what the tilt presses down can't open
 
     Parameters
     ----------
@@ -222,7 +230,7 @@ def largest_share_of(**shares: float) -> float:
     ----------
     .. [1] The stud that is loaded most decides.
     """
-    return max(shares.values())
+    return max(LEAST, *shares.values())
 
 
 def mean_load(**kinds: float) -> float:

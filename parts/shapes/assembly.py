@@ -7,14 +7,12 @@ casting nobody has drawn, is left out: its place is the gap between gasket and w
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from math import sqrt
-from typing import TYPE_CHECKING, Any, TypeAlias
+from typing import TYPE_CHECKING, Any
 
 from parts.geometry import outline
 from parts.geometry.outline import Region
 from parts.geometry.profile import Profile
-from parts.shapes.exploded import exploded
+from parts.shapes.bodies import Body, Hexagon, Tool, exploded
 from parts.shapes.pieces import Flat
 from parts.sizing.scenes import by_hole, by_old_hole, scenes
 from parts.sizing.stud import hole_of
@@ -31,57 +29,6 @@ ABOVE = 1.0  # mm that a tool reaches over the deck face, so that it cuts clean
 BELOW = 8.0  # mm of deck under the deepest hole where no depth is given
 RINGS_DOWN = 2.0  # widths of a ring from the deck face to the ring: about a top land
 LAND = 1.0  # widths of a ring between it and the one above
-
-
-@dataclass(frozen=True, slots=True)
-class Hexagon:
-    """A hexagon nut with chamfered corners, lying on Z = 0 [mm]."""
-
-    flats: float
-    hole: float
-    height: float
-
-    @property
-    def blank(self) -> Profile:
-        """The turned blank whose chamfers round the corners off."""
-        corner, face, h = self.flats / sqrt(3), 0.475 * self.flats, self.height
-        rise = (corner - face) / sqrt(3)
-        return Profile(((0.0, 0.0), (0.0, face), (rise, corner), (h - rise, corner), (h, face), (h, 0.0)))
-
-
-Form: TypeAlias = Profile | Flat | Hexagon
-
-
-@dataclass(frozen=True, slots=True)
-class Tool:
-    """What a drill and a tap take out: a turned profile at (x, y) of the body's own coordinates [mm]."""
-
-    x: float
-    y: float
-    profile: Profile
-
-
-@dataclass(frozen=True, slots=True)
-class Body:
-    """One body of the assembly [mm]."""
-
-    name: str
-    color: str
-    """name of a colour of the STEP writer"""
-    form: Form
-    place: tuple[float, float, float]
-    cuts: tuple[Tool, ...] = ()
-    lift: float = 0.0
-    """how far up it is moved in the exploded view"""
-
-    @property
-    def height(self) -> tuple[float, float]:
-        """Lowest and highest z, in place."""
-        z = self.place[2]
-        if isinstance(self.form, Profile):
-            heights = [point[0] for point in self.form.points]
-            return z + min(heights), z + max(heights)
-        return z, z + (self.form.thickness if isinstance(self.form, Flat) else self.form.height)
 
 
 def assembly_shape(book: Book, job: Job, shapes: Mapping[str, Any]) -> tuple[Body, ...]:

@@ -41,6 +41,7 @@ STYLES = {  # form -> colour, in words
 }
 COLUMNS = ((574.0, "at the back"), (704.0, "least over 10°"), (840.0, "each end presses"), (RIGHT, "light, at most"))
 KEY = "Bold: the way that this job asks for. Arrows: forces at one place."
+LIMITS = "In brackets: the same with seat, blank and slit at their limits."
 SPIKE = 1.3  # times the pressure beside it: a force at one place rather than a pressure
 REACH = 3  # joints to either side over which such a force may be spread
 SMALL = 2.0  # degrees' worth of mean pressure: a force that is worth an arrow
@@ -58,6 +59,8 @@ class Curve:
     color: str
     width: float
     pressed: Pressed
+    worst: tuple[float, float] | None = None
+    """least pressure and most light with seat, blank and slit at their limits"""
 
     @property
     def dash(self) -> tuple[float, float] | None:
@@ -87,7 +90,8 @@ def curves(book: Book, job: Job) -> list[Curve]:
         return []
     asked, *others = pressed
     wide = job.ring.slit > job.ring.closed_gap  # else the ends lie down by themselves
-    found = [_curve(form, pressed[form], bold=form == asked) for form in (asked, *others) if wide or form != "unbound"]
+    forms = [form for form in (asked, *others) if wide or form != "unbound"]
+    found = [_curve(form, pressed[form], _worst(book, form), bold=form == asked) for form in forms]
     oval = oval_curve(book, job)
     if oval is not None:
         color, says = STYLES[OVAL]
@@ -95,16 +99,22 @@ def curves(book: Book, job: Job) -> list[Curve]:
     return found
 
 
-def _curve(form: str, pressed: Pressed, *, bold: bool) -> Curve:
+def _curve(form: str, pressed: Pressed, worst: tuple[float, float] | None, *, bold: bool) -> Curve:
     color, says = STYLES[form]
-    return Curve(form, says, color, BOLD if bold else FINE, pressed)
+    return Curve(form, says, color, BOLD if bold else FINE, pressed, worst)
+
+
+def _worst(book: Book, form: str) -> tuple[float, float] | None:
+    """What a form leaves with everything at its limits."""
+    least, light = (f"ring.{form}.at_limits.{figure}" for figure in ("pressure_ratio_least", "light_gap"))
+    return (book[least].value, book[light].value) if book.has(least, light) else None
 
 
 def drawn(found: Sequence[Curve], book: Book, job: Job) -> Picture:
     """Return the whole picture."""
     system = job.job.print_units
     bore, mean = (printed(book[n].value, book[n].unit, system) for n in ("job.engine.bore", "ring.contact_pressure"))
-    height = LIGHT_BOTTOM + 92 + ROW * len(found) + 12
+    height = LIGHT_BOTTOM + 92 + ROW * (len(found) + 1) + 12
     note = "; ".join(f"{c.says}: " + ", ".join(_figures(c, system)) for c in found)
     name = book.suffix.removeprefix("-")
     picture = Picture(WIDTH, height, f"{job.job.title}: how the ring {name} will press".replace("  ", " "), note)
@@ -235,12 +245,15 @@ def _table(found: Sequence[Curve], system: str) -> Iterator[Mark]:
         yield Label(c.says, LEFT + 44, y, 14, INK)
         for (x, _), figure in zip(COLUMNS, _figures(c, system), strict=True):
             yield Label(figure, x, y, 14, INK, "end")
+    yield Label(LIMITS, LEFT, head + ROW * (len(found) + 1), 13, GREY)
 
 
 def _figures(c: Curve, system: str) -> tuple[str, str, str, str]:
     p, (factor, unit) = c.pressed, LIGHT[system]
-    light = f"{factor * p.light_gap:.2f} {unit}"
-    return f"{p.pressure_ratio_back:.2f}", f"{p.pressure_ratio_least:.2f}", _force(p.tip_force, system), light
+    least, light = f"{p.pressure_ratio_least:.2f}", f"{factor * p.light_gap:.2f}"
+    if c.worst:
+        least, light = f"{least} ({c.worst[0]:.2f})", f"{light} ({factor * c.worst[1]:.1f})"
+    return f"{p.pressure_ratio_back:.2f}", least, _force(p.tip_force, system), f"{light} {unit}"
 
 
 def _force(force: float, system: str) -> str:

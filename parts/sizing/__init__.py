@@ -37,7 +37,7 @@ def size(job: Job, *, contact: bool = True, book: Book | None = None) -> Book:
     JobError
         Values that each may stand, but together allow no such part; all of them at once.
     """
-    from parts.sizing.as_made import follow, overrides
+    from parts.sizing.as_made import FOLLOWED, follow, overrides, through_too
 
     book = Book() if book is None else book
     book.contact = contact
@@ -46,8 +46,8 @@ def size(job: Job, *, contact: bool = True, book: Book | None = None) -> Book:
         return plan
     book = Book()
     book.contact, book.plan, book.made = contact, plan, overrides(plan, job.made)
-    listed = (one for kind in ("stud", "ring") for one in job.instances(kind) if one.name)
-    for view in (book, *map(book.at, listed)):
+    through_too(book, job)
+    for view in (book, *map(book.at, (one for one in job.named() if one.kind in FOLLOWED))):
         follow(view)
     return _sized(job.as_made or job, book)
 

@@ -24,6 +24,8 @@ KINDS = {
     "mm": "length", "deg": "angle", "degC": "temperature", "MPa": "pressure", "mm^3": "volume", "N": "force",
     "N m": "torque", "min": "time",
 }  # fmt: skip
+FOLLOWED = ("stud", "ring", "base", "through")
+"""kinds of instance that have sizes which move with measured ones"""
 HINTS = 20  # names that are told the nearest one: looking for it takes a tenth of a second
 AREAS = {"stud.nut_end": "stud.stress_area", "stud.tap_end": "stud.tap_end_stress_area"}
 
@@ -102,6 +104,16 @@ LIMIT = tuple(end for pair in PAIRS for end in pair)
 def _wholes(plan: Book) -> Iterator[str]:
     for low, high in PAIRS:
         yield from (n.removesuffix(low) for n in plan if n.endswith(low) and n.removesuffix(low) + high in plan)
+
+
+def through_too(book: Book, job: Job) -> None:
+    """Put in what was measured of the head's studs for the crankcase joint too, where they reach it."""
+    plan = book.plan or book
+    for joint in job.instances("through"):
+        for name, entry in [*book.made.items()]:
+            here = joint.real(name)
+            if name.startswith(("stud.", "insert.", "tapped.", "joint.torque")) and (here in plan or ends(here, plan)):
+                book.made.setdefault(here, entry._replace(status="computed", inputs={"size": name}))
 
 
 def follow(book: Book) -> None:

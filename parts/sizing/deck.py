@@ -25,7 +25,11 @@ Centre = tuple[str, str, str]
 
 def size_deck(book: Book, job: Job) -> None:
     """Add the holes of the deck and the metal round them, each new hole's by the stud that it takes."""
-    olds = _old(book, job)
+    size_new_holes(book, job, _old(book, job))
+
+
+def size_new_holes(book: Book, job: Job, olds: list[str] | None = None) -> None:
+    """Add the holes of the studs and the metal round them, among old holes of these diameters, by name."""
     pattern = job.head.holes if job.head else None
     add_pattern(book, "deck.hole", "job.head.holes", pattern)
     for view, _, _ in scenes(book, job, "stud"):
@@ -35,7 +39,9 @@ def size_deck(book: Book, job: Job) -> None:
     for number in range(1, (pattern.holes if pattern else 0) + 1):
         hole = next(view for view, _, _ in scenes(book, job, "stud") if number in view.numbers("deck.hole"))
         pitch = hole.real(f"{hole_of(hole)}.tapped_pitch")
-        _metal(book, job, number, hole.real(MAJOR), pitch, others(job, number, pattern.holes if pattern else 0, olds))
+        _metal(
+            book, job, number, hole.real(MAJOR), pitch, others(job, number, pattern.holes if pattern else 0, olds or [])
+        )
 
 
 def _old(book: Book, job: Job) -> list[str]:

@@ -30,7 +30,7 @@ def size_drop(book: Book, job: Job) -> None:
             chance = relation.chance_fixed if held in ("dowels", "spigot") else relation.chance_floating
             book.add("drop.chance", chance, **within, count=count)
         return
-    _as_drilled(book, count, held)
+    _as_drilled(book, job, count, held)
 
 
 def _open(book: Book, count: int) -> None:
@@ -40,7 +40,8 @@ def _open(book: Book, count: int) -> None:
     book.enter("drop.left_open", round(max(map(book.spread, places)), DECIMALS), "mm", "computed", source)
 
 
-def _as_drilled(book: Book, count: int, held: str) -> None:
+def _as_drilled(book: Book, job: Job, count: int, held: str) -> None:
+    """Add how far each stud is off, with the room of the tightest, and what to open its hole to."""
     plan, numbers, room = book.plan or book, range(1, count + 1), "joint.head_float"
     places: dict[str, str | float] = {}
     for n in numbers:
@@ -53,4 +54,6 @@ def _as_drilled(book: Book, count: int, held: str) -> None:
         book.add(f"{name}.off", off_of(n, count, held), **places)
         book.add(f"{name}.room", relation.room_as_drilled, room=room, off=f"{name}.off")
         if n - 1 in opened:
-            book.add(f"{name}.open_to", relation.opened_to, stud="stud.nut_end_nominal", off=opened[n - 1])
+            book.add(
+                f"{name}.open_to", relation.opened_to, stud=job.of_hole(n, "stud.nut_end_nominal"), off=opened[n - 1]
+            )

@@ -29,13 +29,18 @@ def size_heat(book: Book, job: Job) -> None:
     states = [s for s, table in STATES.items() if s == "run_in" or f"job.engine.{table}.head" in book]
     for state in states:
         _state(book, state, f"job.engine.{STATES[state]}")
-    rises: dict[str, str | float] = {s: f"hot.{s}.rise" if s in states else 0.0 for s in STATES}
     for part in ("head", "barrel", "stud"):
         book.enter(f"hot.frost.{part}", FROST, "degC", "assumed", f"started on a winter's morning: {PRACTICE}")
     _state(book, "cold_start", "hot.frost")
-    book.add("hot.greatest_rise", relation.greatest, **rises)
-    book.add("hot.least_rise", relation.least, **rises)
+    add_extremes(book, states)
     _head_alloy(book, job, states)
+
+
+def add_extremes(book: Book, states: list[str], name: str = "hot") -> None:
+    """Add the greatest and the least rise of all states."""
+    rises: dict[str, str | float] = {s: f"{name}.{s}.rise" if s in states else 0.0 for s in STATES}
+    book.add(f"{name}.greatest_rise", relation.greatest, **rises)
+    book.add(f"{name}.least_rise", relation.least, **rises)
 
 
 def _state(book: Book, state: str, given: str) -> None:

@@ -37,6 +37,11 @@ UNDER_THE_FACE = ("gasket", "barrel")
 def size_gas(book: Book, job: Job) -> None:
     """Add the gas force, how many studs there are, and whether they surround it."""
     book.add("joint.gas_force", relation.gas_force, diameter=SEALS_ON, pressure="job.engine.peak_pressure")
+    add_studs(book, job)
+
+
+def add_studs(book: Book, job: Job) -> None:
+    """Add how many studs there are, how far out they stand, and whether they surround the bore."""
     every = book.numbers("deck.hole")
     if not every:
         book.lacks("joint.studs", "job.head.holes")
@@ -48,13 +53,17 @@ def size_gas(book: Book, job: Job) -> None:
         holes = view.numbers("deck.hole")
         if one is not None and one.name:
             _count(view, len(holes))
-        view.add("joint.reach", shares.farthest, **{f"hole_{n}": f"deck.hole.{n}.radius" for n in holes})
+        if holes:
+            view.add("joint.reach", shares.farthest, **{f"hole_{n}": f"deck.hole.{n}.radius" for n in holes})
     places = {f"{axis}_{n}": f"deck.hole.{n}.{axis}" for n in every for axis in "xy"}
     book.add("joint.bore_inside", shares.bore_inside, **places)
 
 
 def _count(book: Book, count: int) -> None:
-    book.enter("joint.studs", count, "1", "given", "the holes of the head's pattern")
+    if count:
+        book.enter("joint.studs", count, "1", "given", "the holes of the head's pattern")
+    else:
+        book.lacks("joint.studs", "job.head.holes")
 
 
 def size_stiffness(book: Book, job: Job) -> None:
@@ -89,8 +98,18 @@ def size_shares(book: Book, job: Job) -> None:
         for n in view.numbers("deck.hole"):
             springs |= {f"x_{n}": f"deck.hole.{n}.x", f"y_{n}": f"deck.hole.{n}.y"}
             springs[f"spring_{n}"] = view.real("joint.spring")
+    add_shares(book, job, springs)
+
+
+def add_shares(book: Book, job: Job, springs: dict[str, str | float]) -> None:
+    """Add what each stud takes, on such springs; where nothing holds the head against tilting there is none."""
+    places = {argument: book.number(n) for argument, n in springs.items() if not isinstance(n, str) or n in book}
+    tilts = bool(springs) and len(places) == len(springs) and not shares.balanced(**places)
     for n in book.numbers("deck.hole"):
-        _share_of(book, n, springs)
+        if tilts:
+            book.lacks(f"joint.hole.{n}.gas_share", "joint.bore_inside")
+        else:
+            book.add(f"joint.hole.{n}.gas_share", shares.share_on_springs, number=n, **springs)
     for view, _, _ in scenes(book, job, "stud"):
         taken = {f"hole_{n}": book.real(f"joint.hole.{n}.gas_share") for n in view.numbers("deck.hole")}
         if taken:
@@ -98,16 +117,6 @@ def size_shares(book: Book, job: Job) -> None:
         else:
             view.lacks("joint.gas_share", "job.head.holes")
         view.add("joint.gas_force_each", relation.force_each, force="joint.gas_force", share="joint.gas_share")
-
-
-def _share_of(book: Book, number: int, springs: dict[str, str | float]) -> None:
-    """Add the share of one stud; where nothing holds the head against tilting there is none, and a rule says so."""
-    name = f"joint.hole.{number}.gas_share"
-    known = all(not isinstance(n, str) or n in book for n in springs.values())
-    if known and not shares.balances(**{a: book.number(n) for a, n in springs.items()}):
-        book.lacks(name, "joint.bore_inside")
-    else:
-        book.add(name, shares.share_on_springs, number=number, **springs)
 
 
 MEANS = ("preload", "least_preload", "greatest_preload", "lowest_preload")
@@ -125,7 +134,10 @@ def size_together(book: Book, job: Job) -> None:
     taken: dict[str, str | float] = {}
     for one in kinds:
         for n in book.at(one).numbers("deck.hole"):
-            taken |= {f"share_{n}": f"joint.hole.{n}.gas_share", f"stud_{n}": one.real("joint.stiffness_share")}
+            share: str | float = f"joint.hole.{n}.gas_share"
+            if share not in book and one.real("joint.gas_share") in book:
+                share = 1 / len(book.numbers("deck.hole"))
+            taken |= {f"share_{n}": share, f"stud_{n}": one.real("joint.stiffness_share")}
     book.add("joint.mean_stiffness_share", shares.mean_stiffness_share, **taken)
     floats = {f"kind_{n}": one.real("joint.head_float") for n, one in enumerate(kinds)}
     book.add("joint.head_float", shares.least_float, **floats)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from parts.job.part_models import NO_TRIAL, SET_FRACTION
 from parts.relations import mandrel as relation
-from parts.relations.contour import mandrel_profile
+from parts.relations.contour import exact_parameter, mandrel_profile
 from parts.relations.stud import as_given
 from parts.sizing.materials import enter_material
 
@@ -48,17 +48,18 @@ def size_mandrel(book: Book, job: Job) -> None:
 
 
 def _forms(book: Book, gaps: dict[str, str], blank: dict[str, str], form: str) -> None:
-    opened = {"open_gap": "mandrel.open_gap", "slit": "job.ring.slit"}
-    book.add("mandrel.diameter", relation.round_diameter, inside="ring.inside_diameter", **gaps)
+    held = {"open_gap": "mandrel.open_gap", "slit": gaps["slit"], **blank}
+    inside = {"inside": "ring.inside_diameter", "thickness": blank["thickness"]}
+    book.add("mandrel.diameter", relation.round_diameter, **inside, **gaps)
     book.add("mandrel.pin_width", relation.open_gap, **gaps)
-    book.add("mandrel.disc_diameter", relation.disc_diameter, inside="ring.inside_diameter", **gaps)
+    book.add("mandrel.disc_diameter", relation.disc_diameter, **held)
     if "job.mandrel.disc" in book:
         book.add("mandrel.disc_turned", as_given, length="job.mandrel.disc")
     else:
         book.add("mandrel.disc_turned", relation.disc_turned, disc="mandrel.disc_diameter")
-    book.add("mandrel.tip_angle", relation.tip_angle, **opened, **blank)
+    book.add("mandrel.tip_angle", relation.tip_angle, **held)
     book.add("mandrel.pin_diameter", relation.pin_diameter, open_gap="mandrel.open_gap", lean="mandrel.tip_angle")
-    book.add("mandrel.pin_position", relation.pin_position, **opened, **blank, lean="mandrel.tip_angle")
+    book.add("mandrel.pin_position", relation.pin_position, **held)
     book.add(
         "mandrel.bar_width",
         relation.bar_width,
@@ -66,20 +67,18 @@ def _forms(book: Book, gaps: dict[str, str], blank: dict[str, str], form: str) -
         thickness=blank["thickness"],
         lean="mandrel.tip_angle",
     )
+    stress, modulus = "mandrel.opened_stress", "ring.modulus"
     if form == "round":
-        hugged = {"inside": "ring.inside_diameter", "mandrel": "mandrel.diameter"}
-        book.add(
-            "mandrel.opened_stress",
-            relation.round_opened_stress,
-            modulus="ring.modulus",
-            thickness=blank["thickness"],
-            **hugged,
-        )
+        hugged = {**inside, "slit": gaps["slit"], "mandrel": "mandrel.diameter"}
+        book.add(stress, relation.round_opened_stress, modulus=modulus, **hugged)
     elif form == "pin":
-        book.add("mandrel.opened_stress", relation.opened_stress, modulus="ring.modulus", **opened, **blank)
+        book.add(stress, relation.opened_stress, modulus=modulus, **held)
     else:
-        curved = {"parameter": "ring.parameter", "radius": "ring.mean_radius", "set_fraction": gaps["set_fraction"]}
-        book.add("mandrel.opened_stress", relation.contoured_opened_stress, modulus="ring.modulus", **blank, **curved)
+        size_gaps = {"free_gap": gaps["free_gap"], "closed_gap": "ring.closed_gap"}
+        book.add("ring.exact_parameter", exact_parameter, radius="ring.mean_radius", **size_gaps)
+        curved = {"parameter": "ring.exact_parameter", "radius": "ring.mean_radius"}
+        set_share = {"set_fraction": gaps["set_fraction"]}
+        book.add(stress, relation.contoured_opened_stress, modulus=modulus, **blank, **curved, **set_share)
         given = {"bore": "job.engine.bore", "closed_gap": "ring.closed_gap"}
         shape = {"free_gap": gaps["free_gap"], "set_fraction": gaps["set_fraction"]}
         if book.contact:

@@ -9,8 +9,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, TypeAlias
 
+from parts.job.instances import JOINTS
 from parts.sizing import (
     as_made,
+    base,
     bending,
     clamp_plate,
     compression,
@@ -28,10 +30,12 @@ from parts.sizing import (
     ring,
     ring_bore,
     ring_contact,
+    ring_limits,
     ring_sensitivity,
     ring_shape,
     room,
     seal,
+    shared_mandrel,
     strip,
     stud,
     turning,
@@ -51,7 +55,7 @@ LAYOUT: tuple[Step, ...] = (
     ("gasket hole", gasket.size_gasket_hole, "stud"),
     ("deck", deck.size_deck, ""),
 )
-SUBJECTS: tuple[Step, ...] = (
+PARTS: tuple[Step, ...] = (
     ("gasket", gasket.size_gasket, ""),
     ("stud", stud.size_stud, "stud"),
     ("plug", plug.size_plug, "plug"),
@@ -77,6 +81,8 @@ SUBJECTS: tuple[Step, ...] = (
     ("ring shape", ring_shape.size_ring_shape, "ring"),
     ("mandrel growth", ring_shape.size_mandrel_growth, "ring"),
     ("ring contact", ring_contact.size_ring_contact, "ring"),
+    ("ring limits", ring_limits.size_ring_limits, "ring"),
+    ("shared mandrels", shared_mandrel.size_shared_mandrels, ""),
     ("out of round", ring_bore.size_out_of_round, "ring"),
     ("ring errors", ring_sensitivity.size_sensitivities, "ring"),
     ("room of the stud", neighbours.size_stud_room, "stud"),
@@ -85,6 +91,32 @@ SUBJECTS: tuple[Step, ...] = (
     ("compression", compression.size_compression, ""),
     ("machine", machine_zero.size_machine, ""),
     ("drop", drop.size_drop, ""),
+)
+CRANKCASE: tuple[Step, ...] = (  # the joint there: by the steps of the head's, in a view of its own
+    ("base", base.size_base, ""),
+    *((name, step, kind) for kind in JOINTS for name, step in (
+        ("threads", stud.size_threads),
+        ("gasket hole", gasket.size_gasket_hole),
+        ("under", base.size_under),
+        ("holes", deck.size_new_holes),
+        ("stud", stud.size_stud),
+        ("face", seal.size_face),
+        ("share", base.size_share),
+    )),
+    ("stiffness", joint.size_stiffness, "base"),
+    ("heat", hot.size_heat, "base"),
+    ("room", room.size_head_room, "base"),
+    ("series", base.size_series, ""),
+    *((name, step, kind) for kind in JOINTS for name, step in (
+        ("preload", joint.size_preload),
+        ("hot preload", hot.size_hot_preload),
+        ("strip", strip.size_strip),
+        ("seal", seal.size_seal),
+    )),
+)  # fmt: skip
+SUBJECTS: tuple[Step, ...] = (
+    *PARTS,
+    *CRANKCASE,
     ("made", as_made.size_made, ""),
     ("pocket", as_made.size_pocket, "plug"),
 )

@@ -7,7 +7,7 @@ from itertools import islice
 from operator import itemgetter
 from typing import TYPE_CHECKING
 
-from parts.job.instances import KINDS
+from parts.job.instances import JOINTS
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -19,9 +19,12 @@ if TYPE_CHECKING:
 
 
 def scenes(book: Book, job: Job, kind: str) -> Iterator[tuple[Book, Job, Instance | None]]:
-    """Book and job as each instance of a kind sees them; as they are where there is no kind, or none of it."""
+    """Book and job as each instance of a kind sees them; as they are where there is no kind, or none of it.
+
+    What is about the joint on the crankcase is about nothing where there is none.
+    """
     instances = job.instances(kind)
-    if not instances:
+    if not instances and kind not in JOINTS:
         yield book, job, None
     for one in instances:
         yield book.at(one), job.at(one), one
@@ -46,15 +49,25 @@ def by_old_hole(book: Book, job: Job) -> list[tuple[int, Book, Job]]:
 
 HOLES = ("deck.hole.", "deck.washer.", "gasket.hole.", "drop.hole.")
 """what is numbered as the new holes are, and goes with the stud of each"""
+PASSAGE = "job.barrel.passages."
 
 
 def scene_of(book: Book, job: Job, name: str) -> tuple[Book, Job, Instance | None]:
     """Book and job as the instance sees them that a size, by its name in the whole book, is about."""
-    for kind in KINDS:
-        for one in job.instances(kind):
-            if one.name and (one.local(name) != name or (one.holes and _of_a_hole(name, one.holes))):
-                return book.at(one), job.at(one), one
+    for one in job.named():
+        if one.local(name) != name or _stands_in(one, name, job):
+            return book.at(one), job.at(one), one
     return book, job, None
+
+
+def _stands_in(one: Instance, name: str, job: Job) -> bool:
+    """Tell whether a size is of a hole that a stud stands in, or of the passage that a plug is for."""
+    if one.holes is not None:
+        return _of_a_hole(name, one.holes)
+    number = name.removeprefix(PASSAGE).partition(".")[0]
+    if one.kind != "plug" or not name.startswith(PASSAGE) or job.barrel is None:
+        return False
+    return bool(job.barrel.passages[int(number)].name == one.tables["plug"].passage)
 
 
 def _of_a_hole(name: str, holes: tuple[int, ...]) -> bool:

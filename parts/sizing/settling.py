@@ -27,6 +27,9 @@ def size_losses(book: Book, job: Job) -> None:
     """Add what embedding and creep take, and the least preload of any state."""
     _embedding(book)
     for part, table in (("gasket", job.gasket), ("head", job.head)):
+        if part == "gasket" and table is None:
+            book.enter("gasket.creep_most", 0.0, "1", "assumed", "no gasket given")
+            continue
         _creep(book, part, table.material.name if table and table.material else "")
     least, creep = {"least": "joint.least_preload"}, {"gasket": "gasket.creep_most", "head": "head.creep_most"}
     book.add("joint.creep_loss", relation.creep_loss, **creep, preload="joint.least_preload", rise="hot.run_in.rise")

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 STEP = 1.0  # mm below the deck
+PLAIN = 0.6  # of the nut end's diameter, of plain shank: a little over what is a caution
 ENGAGEMENT = (("GJL", 1.5), ("ring iron", 1.5), ("Al", 2.0), ("alumin", 2.0))  # material -> multiples of d
 CHAMFER_THREADS = {"bottoming": 3, "plug": 5}
 
@@ -238,10 +239,13 @@ def _nut_end(book: Book, job: Job) -> None:
         return
     if "job.stud.nut_end_length" in book:
         _in_mm(book, "stud.nut_end_length", "job.stud.nut_end_length", "stud.nut_end_nominal")
-    elif book.has("stud.projection", "stud.tap_end_reach"):
+    elif book.has("stud.projection", "stud.tap_end_reach", "stud.step_depth"):
         length = book["stud.projection"].value + book["stud.tap_end_reach"].value
         figure = tables.nut_end_length(job.stud.nut_end.nominal, length)
-        book.enter("stud.nut_end_length", figure.value, "mm", "assumed", figure.source)
+        room = book["stud.projection"].value + book["stud.step_depth"].value - PLAIN * job.stud.nut_end.nominal
+        short = f"{figure.source}; less, so that a short stud keeps {PLAIN:g} d of plain shank"
+        value, source = (room, short) if 0 < room < figure.value else (figure.value, figure.source)
+        book.enter("stud.nut_end_length", value, "mm", "assumed", source)
     else:
         book.lacks("stud.nut_end_length", "stud.projection")
 

@@ -44,6 +44,20 @@ def made(line):
     return ("[lathe]", f"[made]\n{line}\n\n[lathe]")
 
 
+def base(line, flange="12 mm"):
+    """Add a joint on the crankcase with a key of its studs."""
+    text = f"""[base]
+into = "AlSi7Mg0.3 T6"
+holes = {{ rectangle = ["68 mm", "68 mm"] }}
+flange_thickness = "{flange}"
+flange_hole = "9 mm"
+boss = "20 mm"
+stud = {{ tap_end = "M8", nut_end = "M8", material = "42CrMo4 +QT", shank = "6.4 mm", {line} }}
+gasket = {{ material = "copper, annealed", thickness = "0.4 mm", bore = "65 mm", outside = "84 mm" }}
+"""
+    return ("[lathe]", f"{text}\n[lathe]")
+
+
 def stud(line):
     """Add a key to [stud]."""
     return (SHARE, f"{SHARE}\n{line}")
@@ -81,6 +95,18 @@ def of_alloy(expansion):
 
 def disc(size):
     return (FORM, f'form = "pin"\ndisc = "{size}"')
+
+
+def seat(within):
+    return (FORM, f'{FORM}\nseat_within = "{within}"')
+
+
+TRUE = (*seat("0 mm"), "set_fraction = 0.95", "set_fraction = 1.0")
+"""nothing of the blank's lobes is left where all of the opening is set"""
+
+
+def free(gap, *more):
+    return ('free_gap = "8.58 mm"', f'free_gap = "{gap}"', *more)
 
 
 SEEN = [  # finding, verdict, changes to the worked job
@@ -184,6 +210,17 @@ SEEN = [  # finding, verdict, changes to the worked job
     ("joint.run_up", "ok", ()),
     ("joint.run_up", "caution", (RUN_UP, "")),
     ("joint.crankcase", "caution", ()),
+    ("joint.crankcase", "ok", base("preload_share = 0.4")),
+    ("joint.crankcase", "caution", ("[lathe]", '[base]\nthrough = true\ninto = "C45"\nlength = "92 mm"\nwall = "70 mm"\n\n[lathe]')),
+    ("job.base.flange_thickness", "ok", base("preload_share = 0.4")),
+    ("job.base.flange_thickness", "caution", base("preload_share = 0.4", "7 mm")),
+    ("job.base.flange_thickness", "stop", base("preload_share = 0.4", "3.5 mm")),
+    ("base.separation_factor", "caution", base("preload_share = 0.15")),
+    ("base.separation_factor", "stop", base("preload_share = 0.06")),
+    ("base.proof_use", "stop", base("preload_share = 0.8")),
+    ("base.tap_end_strip_force", "caution", base('preload_share = 0.4, engagement = "1.5 d"')),
+    ("base.tap_end_strip_force", "stop", base('preload_share = 0.4, engagement = "0.8 d"')),
+    ("base.stud.held_by", "ok", base('preload_share = 0.4, held_by = "interference"')),
     ("gasket.narrowest_land", "caution", holes('rectangle = ["50 mm", "50 mm"]')),
     ("gasket.narrowest_land", "stop", holes('rectangle = ["49 mm", "48.5 mm"]')),
     ("gasket.overhang", "ok", ()),
@@ -268,9 +305,29 @@ SEEN = [  # finding, verdict, changes to the worked job
     ("ring.held_share", "ok", ()),
     ("ring.held_share", "caution", (PISTON, 'piston_diameter = "56.5 mm"')),
     ("ring.held_share", "stop", (PISTON, 'piston_diameter = "55.9 mm"')),
-    ("ring.pressure_ratio_least", "ok", ()),
+    ("ring.pressure_ratio_least", "ok", TRUE),
+    ("ring.pressure_ratio_least", "caution", ()),
     ("ring.pressure_ratio_least", "caution", (FORM, 'form = "round"')),
-    ("ring.light_gap", "ok", ()),
+    ("ring.light_gap", "ok", seat("0.003 mm")),
+    ("ring.light_gap", "caution", ()),
+    ("ring.light_gap", "stop", seat("0.05 mm")),  # 96 um with six lobes
+    ("mandrel.seat_error", "ok", seat("0.0001 mm")),
+    ("mandrel.seat_error", "caution", ()),
+    ("ring.working_stress", "ok", ()),
+    ("ring.working_stress", "caution", free("9.0 mm")),  # 276.9 x 8.8 / 8.38 = 290 of 300 MPa
+    ("ring.working_stress", "stop", free("14 mm")),  # 448
+    ("mandrel.opened_stress", "ok", ()),
+    ("mandrel.opened_stress", "caution", free("8.9 mm")),
+    ("mandrel.opened_stress", "stop", free("14 mm")),  # 464
+    ("mandrel.opened_stress", "stop", free("14 mm", FORM, 'form = "pin"')),
+    ("mandrel.opened_stress", "stop", free("14 mm", FORM, 'form = "round"')),
+    ("ring.bending_strength", "caution", ('"ring iron, grey"', '{ name = "own iron", modulus = "100 GPa" }')),
+    ("ring.contact_pressure", "ok", ()),
+    ("ring.contact_pressure", "caution", (WALL, 'radial_thickness = "2.2 mm"')),  # goes by the cube of the thickness: 0.130
+    ("ring.contact_pressure", "caution", free("6.5 mm")),  # what clears the stress breaks this one: 0.127
+    ("ring.contact_pressure", "stop", (WALL, 'radial_thickness = "1.7 mm"')),  # 0.059
+    ("ring.contact_pressure", "caution", (WALL, 'radial_thickness = "2.7 mm"')),  # 0.245
+    ("ring.contact_pressure", "stop", (WALL, 'radial_thickness = "3.4 mm"')),  # 0.51
     ("ring.light_gap", "caution", (FORM, 'form = "pin"', *saw("0.10 mm", "0.9 mm"))),
     ("ring.light_gap", "stop", (FORM, 'form = "pin"', *saw("0.10 mm", "2.6 mm"))),
     ("ring.bore_mean", "ok", readings("57.19", "57.21")),
@@ -305,7 +362,7 @@ SEEN = [  # finding, verdict, changes to the worked job
     ("mandrel.material", "stop", (STEEL, 'material = { name = "printed, tough", modulus = "2 GPa" }')),
     ("mandrel.material", "ok", (STEEL, 'material = "PLA"', 'purpose = "heat set"', 'purpose = "fit check"')),
     ("mandrel.disc_turned", "ok", disc("53.5 mm")),
-    ("mandrel.disc_turned", "caution", disc("54.2 mm")),
+    ("mandrel.disc_turned", "caution", disc("54.3 mm")),
     ("mandrel.disc_turned", "stop", disc("54.5 mm")),
     ("stud.bottom_room", "ok", ()),
     ("drop.room", "ok", ()),
@@ -373,7 +430,7 @@ def test_finding(judged, name, verdict, changes):
     assert verdict in {f.verdict for f in found}, found
     says = next(f.says for f in found if f.verdict == verdict)
     assert says
-    assert says[0].isupper() or name.startswith("made.")
+    assert says[0].isupper() or name.startswith("made.") or says.startswith("not judged: ")
 
 
 def test_every_rule_is_seen_in_every_verdict_it_has(judged):
@@ -381,7 +438,7 @@ def test_every_rule_is_seen_in_every_verdict_it_has(judged):
     for _, _, changes in SEEN:
         job, book, _ = judged(changes)
         for number, rule in enumerate(RULES):
-            verdicts = (_judged(rule, name, book, job) for name in judged_by(tuple(book))[rule.size])
+            verdicts = (_judged(rule, name, (book, job, None)) for name in judged_by(tuple(book))[rule.size])
             seen[number] |= {f.verdict for f in verdicts if f}
     lacking = {
         (rule.size, verdict)

@@ -196,11 +196,10 @@ def test_a_file_that_reads_back_otherwise_is_an_error(tmp_path, monkeypatch):
 AGAIN = """
 import hashlib, pathlib, sys
 sys.path.insert(0, {root!r})
-from tests.sheets.paper import CONTENT, sized
+from tests.sheets.paper import contents_of
 from parts.sheets.drawing.compose import write_drawing
-job, book, found, shaped = sized("bsf job")
-for stem in CONTENT.keys() & shaped.keys():
-    write_drawing(CONTENT[stem](shaped[stem], book, job, found), job, pathlib.Path({folder!r}))
+for content, job in contents_of("bsf job"):
+    write_drawing(content, job, pathlib.Path({folder!r}))
 """
 
 

@@ -18,7 +18,7 @@ from parts.judging.limits import general, limits_of
 from tests.conftest import ROOT
 from tests.sheets.paper import INCH, text_of
 
-HOMES = ("parts.judging.rules", "parts.judging.limits")
+HOMES = ("parts.judging.rules", "parts.judging.limits", "parts.sizing.ring_held")
 TIMES = 13  # no figure times this is another one
 LARGER = 1.0137  # all lengths of a job times this, so that hardly any is by chance a figure of the rules
 WORDED = {"half of it": "0.5 of it", "twice that": "2 times that", "half an hour": "30 min"}
@@ -33,14 +33,15 @@ MADE = """
 "ring.free_width" = "60.4 mm"
 """
 NOT_THEIRS = (
-    r"^[−\d.]+( N| lbf| µm| thou|°)?$",  # ticks and figures of the plot
+    r"^[−\d.]+( \([\d.]+\))?( N| lbf| µm| thou|°)?$",  # ticks and figures of the plot
     r"^(nuts|washers|parting tool|dies|wire inserts|tap drill): ",  # sizes out of tables, and how many
     r"× 45°|nose radius|proud, and|without taper|first coil|The step lies|step below|Step of the stud",  # of the job
     r"as drilled: ",  # drilled_within of the job file
     r"^Ø?<> ±0.(01|1)$",  # of a ring's blank and of a clamp plate, which stand in the book
     r"under the top of the stack|clear of the mandrel's top",  # of the relations
     r"Ra 0.8\. ",  # surface texture
-    r"^DIN 938|^VDI 2230-1: 0.9|^groove deeper|oven's own reading",  # what others say
+    r"^DIN 938|^VDI 2230-1: 0.9|^groove deeper|^IS 8422-2: 0.178|oven's own reading",  # what others say
+    r"^Its shape is true within|^Seat: round within",  # seat_within of the job file
 )
 
 

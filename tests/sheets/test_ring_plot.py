@@ -67,7 +67,7 @@ def test_it_names_axes_units_forms_and_figures(written):
     assert any("57.200 mm" in t and "0.1696 MPa" in t for t in said)
     root = ET.parse(svg).getroot()
     assert "how the ring will press" in root.findtext(f"{SVG}title")
-    assert "plain round mandrel: 1.42, 0.00, 19.0 N, 1.74 µm" in root.findtext(f"{SVG}desc")
+    assert "plain round mandrel: 1.42, 0.00 (0.00), 19.0 N, 1.74 (43.6) µm" in root.findtext(f"{SVG}desc")
 
 
 def test_inch_jobs_read_in_thou_psi_and_pounds(written):

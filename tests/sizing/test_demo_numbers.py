@@ -118,8 +118,6 @@ MANDREL = {  # opened 0.5 to 8.58 over 0.95
     # 0.5 + 8.08/0.95
     "mandrel.open_gap": 9.005263,
     "mandrel.pin_width": 9.005263,
-    # 52.495493 + 0.2122 x 8.08/0.95; the factor is 2/(3 pi), rounded
-    "mandrel.disc_diameter": 54.30031,
     # 52.495493 + 8.08/(3.2491 x 0.95); the factor is rounded
     "mandrel.diameter": 55.11322,
 }
@@ -222,8 +220,8 @@ def test_free_gap_between_the_inner_corners(sizes):
 
 
 def test_stress_of_the_opened_ring(sizes):
-    """Curvature at the back of the exact contour: 283.86 MPa, with the closed form's K 283.4."""
-    assert sizes["mandrel.opened_stress"] == pytest.approx(283.86, rel=0.002)
+    """Curvature at the back of the exact contour: 283.86 MPa, where the closed form's K gives 283.4."""
+    assert sizes["mandrel.opened_stress"] == pytest.approx(283.86, abs=0.01)
 
 
 CONTOUR = [  # angle from the back, radius: two integrations of the law, one of them plain trapezoids, agree to 3e-10

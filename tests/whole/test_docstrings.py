@@ -50,7 +50,10 @@ SIGNED = {
     "turned",
     "first",
 }
-IN_WORDS = {"mandrel_profile"}  # the equation is that of a curve, not of a number
+IN_WORDS = {  # the equation is that of a curve, not of a number
+    "mandrel_profile", "round_diameter", "disc_diameter", "tip_angle", "pin_position", "opened_stress",
+    "round_opened_stress",
+}  # fmt: skip
 
 
 def relations():

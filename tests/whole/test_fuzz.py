@@ -327,7 +327,7 @@ def look_at_parts(into, text):
     """Every part that was made: one valid solid of its volume, and a closed mesh of nearly as much; their stems."""
     job, book, _ = check(text)
     for part in asked_for(job):
-        shape = part.shape(book, job)
+        shape = part.part.shape(part.book(book), part.job(job))
         (solid,) = importers.importStep(str(into / "parts" / f"{part.stem}.step")).solids().vals()
         assert solid.isValid()
         closed = (
@@ -342,7 +342,7 @@ def look_at_parts(into, text):
         mesh = trimesh.load(into / "parts" / f"{part.stem}.stl")
         assert mesh.is_watertight, part.stem
         assert mesh.volume == pytest.approx(solid.Volume(), rel=0.02), part.stem
-    return [part.stem for part in asked_for(job)]
+    return [part.part.stem for part in asked_for(job)]
 
 
 BETWEEN = """
@@ -396,7 +396,7 @@ def taken(text):
     except JobError:
         return False
     wanted = asked_for(job)
-    return bool(wanted) and all(n in book for p in wanted for n in p.needs)
+    return bool(wanted) and all(n in p.book(book) for p in wanted for n in p.part.needs)
 
 
 def test_what_check_takes_can_be_made(folder):

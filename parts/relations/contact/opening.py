@@ -183,10 +183,10 @@ def _on_round(ring: Blank, form: RoundForm, links: int) -> Opened:
 
 
 def _on_contour(ring: Blank, form: ContourForm, links: int) -> Opened:
-    arc, law = ring.half / links, form.law
+    arc = ring.half / links
     if form.bound:
-        return _bound(ring, law, links)
-    bend = [ring.radius * curvature_of(law, n * arc) for n in range(links + 1)]
+        return _bound(ring, form, links)
+    bend = [ring.radius * _curvature(form, n * arc) for n in range(links + 1)]
     lack = [*(1 - k for k in bend[:-1]), 0.0]
     opening = max(lack)
     if opening < LEAST_OPENING:
@@ -198,10 +198,21 @@ def _on_contour(ring: Blank, form: ContourForm, links: int) -> Opened:
     return _opened(ring, curvature, forces, ring.radius)
 
 
-def _bound(ring: Blank, law: Law, links: int) -> Opened:
+def _curvature(form: ContourForm, s: float) -> float:
+    """Curvature of a mean line beside the form's curve, at an arc length along that line."""
+    law, beside, at = form.law, form.outside, s
+    if not beside:
+        return curvature_of(law, s)
+    for _ in range(NEWTON):
+        at -= (at + beside * law.direction(at) - s) / (1 + beside * curvature_of(law, at))
+    bend = curvature_of(law, at)
+    return bend / (1 + beside * bend)
+
+
+def _bound(ring: Blank, form: ContourForm, links: int) -> Opened:
     """Lay the ring on the contour from end to end; what holds it down is not worked out."""
     arc = _arc(ring, links)
-    curvature = tuple(curvature_of(law, s) for s in arc)
+    curvature = tuple(_curvature(form, s) for s in arc)
     zone = (0.0, degrees(ring.half / ring.radius))
     return Opened(arc, curvature, (0.0,) * len(arc), 0.0, (zone,), gap_of(ring, list(curvature)))
 

@@ -61,6 +61,8 @@ class ContourForm:
     """curvature of that curve"""
     bound: bool = False
     """the ring's ends are bound down to the seat, so that it follows the curve to its ends"""
+    outside: float = 0.0
+    """by which the ring's mean line lies outside that curve: half of what it is thicker than the seat's own [mm]"""
 
 
 @dataclass(frozen=True, slots=True)

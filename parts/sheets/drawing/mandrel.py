@@ -47,7 +47,7 @@ def mandrel_content(shape: MandrelShape, book: Book, job: Job, found: list[Findi
         raise AssertionError("asked for a mandrel that was not sized")
     say = figures(job)
     tables = [_radii(book, say)] if isinstance(shape, Contoured) else []
-    notes = [*_form_notes(shape, say, book.suffix), *_notes(book, job, say), *cautions(found)]
+    notes = [*_form_notes(shape, book, say), *_notes(book, job, say), *cautions(found)]
     title = named(f"Expander mandrel, {job.mandrel.form}", book)
     return Content(
         title, f"expander-mandrel{book.suffix}", material_name(job.mandrel), "1", views(shape, say), notes, tables
@@ -234,15 +234,17 @@ def _cell(points: Sequence[tuple[float, float]], n: int, say: Figures) -> tuple[
     return f"{points[n][0]:g}°", say.limit(points[n][1])
 
 
-def _form_notes(shape: MandrelShape, say: Figures, suffix: str) -> list[str]:
+def _form_notes(shape: MandrelShape, book: Book, say: Figures) -> list[str]:
+    true = f"within ±{say.limit(book['job.mandrel.seat_within'].value)} {say.unit} all round"
     if isinstance(shape, Contoured):
         held = f"±{say.limit(SEAT_HELD)} {say.unit}"
-        return [f"Seat: the curve of the table, {held}, alike on both sides. {CURVE.format(suffix)}", FLAT]
+        curve = f"Seat: the curve of the table, {held}, alike on both sides. {CURVE.format(book.suffix)}"
+        return [curve, f"Its shape is true {true}.", FLAT]
     if isinstance(shape, Pin):
         long = say.length(shape.base.flange_thickness + shape.base.seat_height)
         size = f"Ø{say.limit(shape.pin_diameter)}{say.off(0.0, -PIN_HELD)} by {long} {say.unit}"
         return [f"Pin: {size}, of the same steel. {DISC}"]
-    return ["The ring is slipped on, its gap free: no pin, no stop."]
+    return [f"Seat: round {true}.", "The ring is slipped on, its gap free: no pin, no stop."]
 
 
 def _notes(book: Book, job: Job, say: Figures) -> list[str]:

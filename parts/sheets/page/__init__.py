@@ -20,7 +20,7 @@ from parts.sheets.page.places import coordinates, grooves, machine_scales, other
 from parts.sheets.page.plan import deck_plan, legend, mark_legend
 from parts.sheets.page.step import of_one
 from parts.sheets.page.stock import GRIP, SHELVES, for_these, together
-from parts.sheets.page.story import NOT_COVERED, story
+from parts.sheets.page.story import not_covered, story
 from parts.sheets.page.tighten import tightening
 from parts.sheets.page.words import Words, pretty
 
@@ -112,7 +112,7 @@ def page(words: Words, found: Sequence[Finding], shapes: Mapping[str, Any], data
         scripts=(Markup(viewer), Markup(script)),  # noqa: S704
         models=Markup(_inside_script(data)),  # noqa: S704 - every < is written as an escape
         story=story(words),
-        not_covered=NOT_COVERED,
+        not_covered=not_covered(words),
         findings={verdict: [f for f in found if f.verdict == verdict] for verdict in ORDER},
         plan=deck_plan(words, shapes.get("head-gasket")),
         legend=legend(words, shapes),

@@ -6,9 +6,10 @@ from typing import TYPE_CHECKING
 
 from parts.judging.limits import WRENCH_HELD
 from parts.judging.rules import caution_of, stop_of
+from parts.shapes.assembly import holes
 from parts.sheets.page import cautions
 from parts.sheets.page.step import Asked, Step, Steps, lines, said
-from parts.sheets.page.tighten import TORQUE, tightening
+from parts.sheets.page.tighten import STAGES, TORQUE, crosswise, tightening, torque_shown
 from parts.sheets.page.words import Words
 
 if TYPE_CHECKING:
@@ -22,8 +23,8 @@ def steps(words: Words) -> Steps:
     """From loose parts to a cold re-torque."""
     stand = [own for own in words.each("stud") if own.job.stud and own.has("stud.projection", "deck.hole.1.x")]
     if not stand or words.job.head is None:
-        return (_drop(words),)
-    return _drop(words), _tighten(words), _turn_over(words), _first_run(words)
+        return _crankcase(words), _drop(words)
+    return _crankcase(words), _drop(words), _tighten(words), _turn_over(words), _first_run(words)
 
 
 def _drop(words: Words) -> Step | None:
@@ -110,12 +111,44 @@ def _turn_over(words: Words) -> Step:
     return Step("test", "Turn over by hand, test the compression", do, asked, (cautions.BY_HAND, cautions.COMPRESSION))
 
 
+def _crankcase(words: Words) -> Step | None:
+    """The joint under the barrel, where it has studs of its own that are known."""
+    for own in words.each("base"):
+        order = crosswise(holes(own.book, "deck.hole"))
+        if not own.has(TORQUE) or not order:
+            continue
+        torque = own.book.real(TORQUE)
+        gasket = "Faces clean and dry, base gasket on" if own.job.gasket else "Faces clean, sealed as the crankcase was"
+        do = said(
+            f"{gasket}, barrel down over the rings, no ring caught. Washers, nuts, all snug.",
+            _oil(own),
+            f"Tighten in this order: {' – '.join(map(str, order))}. In three stages, the whole round at each; then once more.",
+        )
+        held = f"± {100 * WRENCH_HELD:g} % of the wrench"
+        asked = tuple(
+            Asked(
+                torque,
+                f"stage {name}",
+                torque_shown(own, share * own.value(TORQUE)),
+                held,
+                name,
+                own.written_in(TORQUE),
+            )
+            for share, name in STAGES
+        )
+        return Step(
+            "base", "Fit the barrel, tighten its joint on the crankcase", do, asked, (cautions.TIGHTENING,), "fit"
+        )
+    return None
+
+
 def _first_run(words: Words) -> Step:
     last = "its own last stage" if words.job.listed("stud") else "the last stage"
+    unseen = "" if words.job.base else " and is not checked here"
     do = said(
         "Ten minutes at light load, then stop and let it go cold, overnight.",
         f"Re-torque cold: each nut back an eighth of a turn and up to {last} again, in the same order, one at a time.",
-        "Look for blow-by at the joint, at the plug and at the crankcase joint, which carries the same gas force and is not checked here.",
+        f"Look for blow-by at the joint, at the plug and at the crankcase joint, which carries the same gas force{unseen}.",
         "Re-torque again after the first hour under load.",
     )
     return Step("run", "First run, and re-torque cold", do, (), (cautions.FIRST_RUN, cautions.TIGHTENING))

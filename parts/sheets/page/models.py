@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
     from parts.job import Job
     from parts.pictures.filled import Filled
-    from parts.shapes.assembly import Body
+    from parts.shapes.bodies import Body
 
 
 def model_data(job: Job, bodies: Sequence[Body], filled: Mapping[str, Filled]) -> dict[str, Any]:

@@ -11,10 +11,13 @@ from parts.sheets.page.words import counted, hole_list, listed
 if TYPE_CHECKING:
     from parts.sheets.page.words import Words
 
-NOT_COVERED = (
-    "Not covered: oil-control rings, valve gear, the joint between barrel and crankcase, which carries the same gas force, and "
-    "any certified or road-safety approval."
-)
+CRANKCASE = "the joint between barrel and crankcase, which carries the same gas force"
+
+
+def not_covered(words: Words) -> str:
+    """Return what the sheet does not look at."""
+    left = ["oil-control rings", "valve gear", *([] if words.job.base else [CRANKCASE])]
+    return f"Not covered: {', '.join(left)}, and any certified or road-safety approval."
 
 
 def story(words: Words) -> str:

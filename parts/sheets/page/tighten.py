@@ -54,11 +54,11 @@ def tightening(words: Words) -> Tightening | None:
         return None
     order = crosswise(places)
     kinds = tuple(own for own in words.each("stud") if own.has(TORQUE))
-    stages = tuple((name, *(_torque(own, share * own.value(TORQUE)) for own in kinds)) for share, name in STAGES)
+    stages = tuple((name, *(torque_shown(own, share * own.value(TORQUE)) for own in kinds)) for share, name in STAGES)
     return Tightening(order, kinds, stages if kinds else (), _plan(words, places, order))
 
 
-def _torque(words: Words, torque: float) -> str:
+def torque_shown(words: Words, torque: float) -> str:
     """Print a torque as a wrench shows it."""
     return f"{torque:.1f} N m" if words.system == "metric" else words.show(torque, "N m")
 
