@@ -111,9 +111,9 @@ def add_shares(book: Book, job: Job, springs: dict[str, str | float]) -> None:
         else:
             book.add(f"joint.hole.{n}.gas_share", shares.share_on_springs, number=n, **springs)
     for view, _, _ in scenes(book, job, "stud"):
-        taken = {f"hole_{n}": book.real(f"joint.hole.{n}.gas_share") for n in view.numbers("deck.hole")}
+        taken = {f"hole_{n}": f"joint.hole.{n}.gas_share" for n in view.numbers("deck.hole")}
         if taken:
-            view.add("joint.gas_share", shares.largest_share_of, **taken)
+            book.add(view.real("joint.gas_share"), shares.largest_share_of, **taken)
         else:
             view.lacks("joint.gas_share", "job.head.holes")
         view.add("joint.gas_force_each", relation.force_each, force="joint.gas_force", share="joint.gas_share")
