@@ -30,7 +30,7 @@ from parts.tables import PRACTICE, families_like, family_names, family_of, mater
 from parts.units import shown
 
 WIDEST_PORT = 180  # deg
-WITHIN = 0.1  # mm that a drilled hole may lie from its place
+WITHIN = 0.1  # mm that a drilled hole may lie from its place, along X and along Y
 PLACED = f"{WITHIN:.2f} mm"
 ONE, MANY = "one table", "list of tables"
 TAGS = (ONE, MANY)
@@ -278,7 +278,10 @@ class Barrel(Table):
         "to come off the deck after the old holes are filled", "0.12 mm", default="0 mm", assumed="no skim given"
     )
     drilled_within: Allowance = key(
-        "how far a new tapped hole may come out from its place", PLACED, default=PLACED, assumed=PRACTICE
+        "how far a new tapped hole may come out from its place, along X and along Y each",
+        PLACED,
+        default=PLACED,
+        assumed=PRACTICE,
     )
     old_holes: (
         Annotated[
@@ -304,7 +307,7 @@ class Head(Table):
         default=None,
     )
     holes_within: Allowance = key(
-        "how far a stud hole of the head may lie from where the pattern puts it",
+        "how far a stud hole of the head may lie from where the pattern puts it, along X and along Y each",
         PLACED,
         default=PLACED,
         assumed=PRACTICE,

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from parts.relations.least_squares import SIGMAS
 from parts.sizing.ring_held import LEAST_PRESSURE
 from parts.tables import PRACTICE
 
@@ -158,11 +159,12 @@ RULES: list[Rule] = [
     Rule("stud.bottom_room", "Thread left under the stud", 0.0, -0.5, "geometry: a stud that bottoms splits its boss when it is tightened", "tap on down, or shorten the tap end", least=True),
     # does the head go on
     Rule("drop.room", "Room round each stud in the head's hole, both patterns off the worst way", 0.0, None, "ISO 2692, worst case of both positions (memory)", "drill by coordinates and check over pins before tapping, or open the head's holes", least=True),
-    Rule("drop.chance", "Chance that the head drops on, by both position tolerances", 0.95, 0.5, "normal scatter, three standard deviations to a tolerance: common practice, no source", "drill closer, or open the head's holes", least=True),
+    Rule("drop.chance", "Chance that the head drops on, by both position tolerances and what the readings leave open", 0.95, 0.5, f"normal scatter, {SIGMAS:g} standard deviations to a tolerance along X and along Y: common practice, no source", "drill closer, or open the head's holes", least=True),
     Rule("job.head.hole_diameter", "Stud hole of the head", Of("joint.widest_hole"), Of("stud.washer_outside", 0.8), "ISO 273, coarse; {stop:g} of the washer is common practice, no source", "a thick washer of larger outside: a thin one dishes into a wide hole", kind="stud"),
     Rule("drop.hole.*.open_to", "Hole of the head, opened to let it on, hole", Of("joint.widest_hole"), Of("stud.washer_outside", 0.8), "ISO 273, coarse; {stop:g} of the washer is common practice, no source", "a thick washer of larger outside over that hole"),
     Rule("drop.hole.*.room", "Room left round the stud in the head's hole, as drilled, stud", 0.1, 0.0, PRACTICE, "open the head's hole as the finding on that hole says", least=True),
     # joint, cold
+    Rule("joint.bore_inside", "Bore's centre inside the studs, from the line between two of them", Of("gasket.effective_diameter", 0.15), 0.0, "statics: studs can only pull; {caution:g} of the diameter that seals is common practice, no source", "studs all round the bore: from one side they can't hold the gas, the head tilts open on the other, whatever the preload", least=True),
     Rule("joint.separation_factor", "Preload over the gas force that would open the joint, times", 2.0, 1.0, "Shigley, Mechanical Engineering Design, ch. 8; the margin is common practice, no source", "more preload, more or thicker studs; stand clear of the head joint at the first start", least=True),
     Rule("joint.load_factor", "Gas force that would stretch the stud for good, over what comes, times", 2.0, 1.0, "Shigley, Mechanical Engineering Design, ch. 8; the margin is common practice, no source", "less preload, or a stronger stud", least=True),
     Rule("joint.preload_share", "Preload, share of the proof load", 0.75, 0.9, "Shigley, Mechanical Engineering Design, ch. 8: {caution:.2f} for a joint that comes apart again, {stop:.2f} for good (memory)", "less preload"),
@@ -173,7 +175,9 @@ RULES: list[Rule] = [
     Rule("joint.nut_pressure", "Pressure of the nut on the washer", Of("joint.washer_strength"), Of("joint.washer_strength", 1.5), "ISO 18265, strength by hardness (memory); {stop:g} times it is common practice, no source", 'a hardened washer, named as in "ISO 7089 300 HV": a soft one dishes and the load goes'),
     # joint, hot
     Rule("joint.proof_use", "Greatest load on a stud, hot, share of its proof load", PROOF_AIM, 1.0, "VDI 2230-1, growth of the parts; the margin is common practice, no source", "less preload, a longer or thinner waist, a stronger stud: an overloaded stud stretches, goes slack and may part"),
-    Rule("joint.lowest_preload", "Least preload in any state, over the gas force that opens the joint", Of("joint.opening_force", 1.5), Of("joint.opening_force"), "Shigley, Mechanical Engineering Design, ch. 8; the margin is common practice, no source", "more preload, and a torque wrench that was checked; re-torque cold after the first run, and stand clear of the joint", least=True),
+    Rule("joint.lowest_preload", "Least preload in any state, over the gas force that opens the joint", Of("joint.opening_force", 1.5), Of("joint.opening_force"), "Shigley, Mechanical Engineering Design, ch. 8; the margin is common practice, no source", "more preload, and a torque wrench that was checked; make the first run in the warm and re-torque cold after it, before any frost, and stand clear of the joint", least=True),
+    Rule("joint.bending_stress", "Stress as the studs bend the head over its raised face, hot", Of("head.yield_hot", 0.5), Of("head.yield_hot"), "Timoshenko, Strength of Materials, part II, twisted ring (memory); {caution:g} of the yield strength hot is common practice, no source", "a wider raised face that reaches the studs, or less preload: a head that thin bends, and its face opens at the bore"),
+    Rule("joint.face_lift", "Lift of the raised face at the bore as the studs bend the head", 0.01, None, PRACTICE, "a wider raised face that reaches the studs, or less preload: the gasket is pressed at its outside and loose at the bore"),
     Rule("joint.washer_pressure", "Pressure of the washer on the head, hot", Of("head.bearing_hot"), Of("head.bearing_hot", 2.0), "yield strength hot from handbooks (memory); {stop:g} times that is common practice, no source", "a thick washer of larger outside, or less preload: the alloy creeps away under it and the preload goes; re-torque cold"),
     # threads
     Rule("joint.tap_end_strip_force", "Force that strips the tap end", Of("joint.breaking_load"), Of("joint.greatest_preload", 1.25), "FED-STD-H28/2; the margin over the greatest preload is common practice, no source", "a longer engagement or insert: the stud must break before the barrel's thread tears out", least=True),

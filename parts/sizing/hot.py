@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.relations import hot as relation
+from parts.sizing.settling import size_losses
+from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -12,6 +14,7 @@ if TYPE_CHECKING:
 
 STATES = {"run_in": "hot", "run_up": "run_up", "hot_stop": "hot_stop"}  # state -> table under [engine]
 COLD = 20.0
+FROST = -10.0  # degC
 LAYERS = {  # layer -> names of its length and expansion
     "washer": ("stud.washer_thickness", "joint.washer_expansion"),
     "head": ("job.head.thickness", "head.expansion"),
@@ -26,6 +29,9 @@ def size_heat(book: Book, job: Job) -> None:
     states = [s for s, table in STATES.items() if s == "run_in" or f"job.engine.{table}.head" in book]
     for state in states:
         _state(book, state, f"job.engine.{STATES[state]}")
+    for part in ("head", "barrel", "stud"):
+        book.enter(f"hot.frost.{part}", FROST, "degC", "assumed", f"started on a winter's morning: {PRACTICE}")
+    _state(book, "cold_start", "hot.frost")
     add_extremes(book, states)
     _head_alloy(book, job, states)
 
@@ -69,16 +75,18 @@ def _head_alloy(book: Book, job: Job, states: list[str]) -> None:
     heads: dict[str, str | float] = {s: f"job.engine.{t}.head" if s in states else COLD for s, t in STATES.items()}
     book.add("head.hottest", relation.hottest, **heads)
     if "head.bearing" in book:
-        book.enter("head.hot_share", 1.0, "1", "assumed", "the limiting pressure is taken as it stands hot")
-    elif "Al" in job.head.material.name or "alumin" in job.head.material.name:
+        book.enter("head.bearing_share", 1.0, "1", "assumed", "the limiting pressure is taken as it stands hot")
+    if "Al" in job.head.material.name or "alumin" in job.head.material.name:
         book.add("head.hot_share", relation.aluminium_share, temperature="head.hottest")
     else:
         book.enter("head.hot_share", 1.0, "1", "assumed", "iron and steel keep their strength to 250 degC")
-    cold = "head.bearing" if "head.bearing" in book else "head.yield_strength"
-    book.add("head.bearing_hot", relation.hot_strength, strength=cold, share="head.hot_share")
+    of_yield = {"strength": "head.yield_strength", "share": "head.hot_share"}
+    of_bearing = {"strength": "head.bearing", "share": "head.bearing_share"}
+    book.add("head.yield_hot", relation.hot_strength, **of_yield)
+    book.add("head.bearing_hot", relation.hot_strength, **(of_bearing if "head.bearing" in book else of_yield))
 
 
-def size_hot_preload(book: Book, _: Job) -> None:
+def size_hot_preload(book: Book, job: Job) -> None:
     """Add the preload hot, and the least it may come to."""
     book.add("joint.hot_preload", relation.hot_preload, preload="joint.preload", rise="hot.run_in.rise")
-    book.add("joint.lowest_preload", relation.lowest_preload, least="joint.least_preload", rise="hot.least_rise")
+    size_losses(book, job)
