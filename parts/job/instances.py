@@ -47,10 +47,11 @@ OWN = {
 """kind -> single sizes that are its own"""
 TAKEN = {
     "hole", "old", "passage", "washer", "planned", "on", "bolt", "boss", "cold", "collar", "contoured",
-    "countersink", "crankcase", "deflection", "diameter", "family", "grip", "growth", "held", "kc11", "length",
-    "mc", "multiple", "nominal", "nut", "parameter", "pin", "pitch", "place", "plug", "preload", "profile",
-    "projection", "push", "ring", "round", "scatter", "sections", "sensitivity", "slenderness", "spring", "stack",
-    "stiffness", "stretch", "stud", "studs", "thickness", "torque", "unbound", "wall",
+    "countersink", "crankcase", "deflection", "diameter", "embedded", "family", "frost", "grip", "growth", "held",
+    "kc11", "length", "lever", "mc", "multiple", "nominal", "nut", "parameter", "pin", "pitch", "place", "plug",
+    "preload", "profile", "projection", "push", "reach", "ring", "round", "scatter", "sections", "sensitivity",
+    "slenderness", "smoothing", "spring", "stack", "stiffness", "stretch", "stud", "studs", "thickness", "torque",
+    "unbound", "wall",
 }  # fmt: skip
 """parts of the names of sizes and findings that are one word, and so what no instance may be called"""
 SHARED = (

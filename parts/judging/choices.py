@@ -7,8 +7,12 @@ from typing import TYPE_CHECKING
 from parts.judging.finding import Finding
 from parts.judging.measured_choices import MEASURED_CHOICES
 from parts.judging.metal_choices import METAL_CHOICES
+from parts.judging.pair_choices import PAIR_CHOICES
+from parts.judging.plug_choices import PLUG_CHOICES
 from parts.judging.ring_choices import RING_CHOICES
 from parts.judging.rules import WEAKENS, caution_of, stop_of
+from parts.judging.two_stroke_choices import TWO_STROKE_CHOICES
+from parts.judging.usual import USUAL_CHOICES
 from parts.sizing.scenes import scenes
 from parts.sizing.stud import STEP
 from parts.tables import PRACTICE
@@ -108,6 +112,23 @@ def stud_held(book: Book, job: Job) -> Iterator[Finding]:
     yield Finding(name, verdict, rated, limit, "degC" if rated is not None else "1", says, PRACTICE)
 
 
+def run_up_given(book: Book, job: Job) -> Iterator[Finding]:
+    """The studs carry most while the head is hot and they are not."""
+    known = [view for view, _, _ in scenes(book, job, "stud") if "joint.greatest_preload" in view]
+    if not known or job.engine is None:
+        return
+    if job.engine.run_up is None:
+        says = (
+            "not judged: the run-up; the studs carry most in the first minutes, head hot and studs not yet, "
+            "and that is not in the greatest preload; give its temperatures"
+        )
+        yield Finding("joint.run_up", "caution", None, None, "1", says, "VDI 2230-1, growth of the parts")
+    else:
+        yield Finding(
+            "joint.run_up", "ok", None, None, "1", "The run-up is looked at too", "VDI 2230-1, growth of the parts"
+        )
+
+
 def opens_first(book: Book, job: Job) -> Iterator[Finding]:
     """Of studs of several kinds the weakest is named: where the head lifts first, all of them holding it together."""
     listed = job.instances("stud") if job.listed("stud") else ()
@@ -137,31 +158,14 @@ def opens_first(book: Book, job: Job) -> Iterator[Finding]:
 SPRINGS = "statics of a stiff head on springs; Shigley, Mechanical Engineering Design, ch. 8"
 
 
-def run_up_given(book: Book, job: Job) -> Iterator[Finding]:
-    """The studs carry most while the head is hot and they are not."""
-    known = [view for view, _, _ in scenes(book, job, "stud") if "joint.greatest_preload" in view]
-    if not known or job.engine is None:
-        return
-    if job.engine.run_up is None:
-        says = (
-            "No [engine.run_up]: the studs carry most in the first minutes, head hot and studs not yet, "
-            "and that is not in the greatest preload; give its temperatures"
-        )
-        yield Finding("joint.run_up", "caution", None, None, "1", says, "VDI 2230-1, growth of the parts")
-    else:
-        yield Finding(
-            "joint.run_up", "ok", None, None, "1", "The run-up is looked at too", "VDI 2230-1, growth of the parts"
-        )
-
-
 def joint_face_given(book: Book, job: Job) -> Iterator[Finding]:
     """A head presses on its raised face, not on the whole gasket."""
     if "gasket.seating_stress" not in book or job.head is None:
         return
     if job.head.joint_face is None:
         says = (
-            "No joint_face: the whole gasket is taken as pressed, and its stress comes out low; "
-            "blue the head, see what really presses, and give its outside diameter"
+            "not judged: what presses on the gasket, and how hard; without joint_face the whole of it is taken as "
+            "pressed, and its stress comes out low; blue the head, see what presses, and give its outside diameter"
         )
         yield Finding("gasket.joint_face", "caution", None, None, "1", says, PRACTICE)
     else:
@@ -245,8 +249,8 @@ def chamber_known(book: Book, _: Job) -> Iterator[Finding]:
     """Compression is a guess where a chamber was not measured."""
     if "compression.chamber_unchanged" in book and "compression.ratio_after" in book:
         says = (
-            "A chamber volume is missing and was taken as unchanged: "
-            "measure both heads by burette before you trust the ratio"
+            "not judged: the ratio as it will be; a chamber volume is missing and was taken as unchanged: "
+            "measure both heads by burette before you trust it"
         )
         yield Finding("compression.chambers", "caution", None, None, "1", says, "assumed")
 
@@ -281,4 +285,8 @@ CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [  # kind 
     *RING_CHOICES,
     ("stud", male_centre),
     *MEASURED_CHOICES,
+    *PAIR_CHOICES,
+    *PLUG_CHOICES,
+    *USUAL_CHOICES,
+    *TWO_STROKE_CHOICES,
 ]

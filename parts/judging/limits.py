@@ -128,7 +128,7 @@ def drilled(book: Book, name: str) -> tuple[float | None, float | None] | None:
 
 
 def placed(book: Book, name: str) -> tuple[float | None, float | None]:
-    """A hole's coordinate."""
+    """A hole's coordinate: its place is held along X and along Y, each by itself."""
     half = book.number("job.barrel.drilled_within") if "job.barrel.drilled_within" in book else WITHIN
     return book[name].value - half, book[name].value + half
 

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 TEST = "W. Baarda, A testing procedure for use in geodetic networks, 1968: 1 in 1000 by chance (memory)"
 SQUARES = "Gauss: weighted least squares; two standard errors"
 HOLES = {"old": "the old holes", "new": "the head's holes"}
+CALLED = {"rectangle": "a rectangle", "circle": "an even circle", "points": "points"}
 TIED = 0.99  # of the worst: two readings that check each other alone can't be told apart
 
 
@@ -39,19 +40,43 @@ def readings_agree(book: Book, job: Job) -> Iterator[Finding]:
         off = book[f"{base}.reading.{worst}.off"].value
         chance = abs(off) / misfit[worst] if misfit[worst] else None
         far = printed(abs(off), "mm", job.job.print_units)
-        if misfit[worst] <= 1:
+        together, verdict = book[f"{base}.together"].value, "caution"
+        named = len(tied) == 1 and misfit[worst] > 1
+        if misfit[worst] <= 1 and together <= 1:
             says = f"The readings of {holes} agree: none is further than {far} off what the others say"
             verdict = "ok"
-        elif len(tied) > 1:
+        elif not (named and _others_agree(book, base)) and (misfit[worst] <= 1 or _fits_as_points(book, base)):
+            says = _contradict(book, base, holes, getattr(job.measured, name).form)
+        elif not named:
             says = (
                 f"Readings {_listed(tied)} of {holes} do not agree, by up to {far}: one of them is off, and only one "
                 "more reading tells which; measure them again, and another distance"
             )
-            verdict = "caution"
         else:
             says = f"Reading {worst} of {holes} ({_written(job, name, worst)}) is {far} off what the others say: measure it again{_does(book, base, job)}"
-            verdict = "caution"
         yield Finding(f"{base}.fit", verdict, off, chance, "mm", says, TEST)
+
+
+def _others_agree(book: Book, base: str) -> bool:
+    return f"{base}.worst.rest" in book and book[f"{base}.worst.rest"].value <= 1
+
+
+def _fits_as_points(book: Book, base: str) -> bool:
+    return f"{base}.as_points" in book and book[f"{base}.as_points"].value <= 1
+
+
+def _contradict(book: Book, base: str, holes: str, form: str) -> str:
+    """What readings say that are together further off than chance allows, and which form would fit."""
+    times = f"{book[f'{base}.together'].value:.1f} times as far off as their tolerances allow"
+    says = f"The readings of {holes} contradict each other as {CALLED[form]}: together they are {times}"
+    if _fits_as_points(book, base):
+        return (
+            f'{says}. With form = "points" they agree: the holes are no {form}; give that form, and see that no drill '
+            "ran off before you copy them"
+        )
+    return (
+        f"{says}; measure again, from other holes too, diagonals first: then the reading or the form that is off shows"
+    )
 
 
 def _misfits(book: Book, base: str) -> dict[int, float]:
@@ -232,9 +257,15 @@ def machine_agrees(book: Book, job: Job) -> Iterator[Finding]:
     tied = [n for n in misfit if misfit[n] >= TIED * misfit[worst]]
     far = printed(off, "mm", job.job.print_units)
     turn = printed(book[f"{base}.turn"].value, "deg", job.job.print_units)
-    verdict = "caution" if misfit[worst] > 1 else "ok"
+    together = book[f"{base}.together"].value
+    verdict = "caution" if max(misfit[worst], together) > 1 else "ok"
     if verdict == "ok":
         says = f"The deck lies turned {turn} on the machine; the distance on the scales and on the deck agree within {apart}"
+    elif misfit[worst] <= 1:
+        says = (
+            f"What was touched off lies {together:.1f} times as far from where the deck has it as chance allows, and no one of "
+            "them alone: is it this barrel, these holes, and the scales' own unit? Touch off again before you drill"
+        )
     elif len(tied) > 1:
         way = "longer" if longer > 0 else "shorter"
         says = (

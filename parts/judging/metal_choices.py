@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.judging.finding import Finding
-from parts.sizing.materials import known_family
-from parts.tables import PRACTICE, weakest
+from parts.sizing.materials import metals, unnamed
+from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -34,11 +34,11 @@ def stud_metal_named(_: Book, job: Job) -> Iterator[Finding]:
 
 
 def _unnamed(part: str, spec: MaterialSpec | None) -> Iterator[Finding]:
-    if spec is None or known_family(spec):
+    if spec is None or not unnamed(spec):
         return
     says = (
-        f"What kind of metal {spec.name!r} is was not given: it is judged as the weakest that it could be, "
-        f"{weakest(part)}; give the family beside its name"
+        f"What metal {spec.name!r} is was not given: threads and heat are taken as of the weakest that it could be: "
+        f"{', '.join(metals(spec))}; give the family beside its name"
     )
     yield Finding(f"{part}.family", "caution", None, None, "1", says, PRACTICE)
 

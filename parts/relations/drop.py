@@ -1,39 +1,40 @@
-"""Does the head drop onto its studs: the room that is left, the chance by tolerances, what to open a hole to."""
+"""Does the head drop onto its studs: the room that is left, the chance by tolerances, what to open a hole to.
+
+A place's tolerance is along X and along Y, each either way, and stands for SIGMAS standard deviations.
+"""
 
 from __future__ import annotations
 
+from functools import lru_cache
+from math import exp, hypot, sqrt
+from random import Random
 from typing import TYPE_CHECKING
 
 from parts.relations import drop_place as place
+from parts.relations.least_squares import SIGMAS
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-
-from functools import lru_cache
-from math import exp, hypot
-from random import Random
-
-from parts.relations.drop_place import circle_round
-
 DRAWS = 2000
 RUNNING = 0.1  # mm a side, that an opened hole gets beyond what it needs: common practice, no source
-SIGMAS = 3.0
 
 
-def room_left(room: float, drilled: float, holes: float) -> float:
+def room_left(room: float, drilled: float, holes: float, fitted: float) -> float:
     """Room that is left round a stud where both patterns are as far off as they may be, the worst way.
 
-    left = room - drilled - holes
+    left = room - sqrt(2) * (drilled + holes + fitted)
 
     Parameters
     ----------
     room : float
         Hole less stud, to each side [mm]
     drilled : float
-        How far a tapped hole may lie from its place [mm]
+        How far a tapped hole may lie from its place, along X and along Y [mm]
     holes : float
-        How far a hole of the head may lie from its place [mm]
+        How far a hole of the head may lie from its place, the same [mm]
+    fitted : float
+        How far the places themselves are left open by their readings, the same [mm]
 
     Returns
     -------
@@ -42,29 +43,60 @@ def room_left(room: float, drilled: float, holes: float) -> float:
 
     Examples
     --------
-    >>> round(room_left(0.5, 0.1, 0.2), 3)
-    0.2
+    >>> round(room_left(0.5, 0.1, 0.1, 0), 3)
+    0.217
 
     References
     ----------
-    .. [1] ISO 2692, floating fastener: the worst case of both positions (from memory).
+    .. [1] ISO 2692, floating fastener: the worst case of both positions, each in the corner of its square (memory).
     """
-    return room - drilled - holes
+    return room - sqrt(2) * (drilled + holes + fitted)
 
 
-def chance_fixed(room: float, drilled: float, holes: float, count: float) -> float:
+def room_as_drilled(room: float, off: float) -> float:
+    """Room that is left round a stud that stands off the middle of its hole.
+
+    left = room - off
+
+    Parameters
+    ----------
+    room : float
+        Hole less stud, to each side [mm]
+    off : float
+        How far it stands off [mm]
+
+    Returns
+    -------
+    left : float
+        Room to the nearer side, below 0 where it fouls [mm]
+
+    Examples
+    --------
+    >>> round(room_as_drilled(0.5, 0.6), 3)
+    -0.1
+
+    References
+    ----------
+    .. [1] Geometry.
+    """
+    return room - off
+
+
+def chance_fixed(room: float, drilled: float, holes: float, fitted: float, count: float) -> float:
     """Chance that a head held by dowels or a spigot drops over its studs.
 
-    chance = (1 - exp(-9 * room^2 / (2 * (drilled^2 + holes^2))))^count
+    chance = (1 - exp(-4 * room^2 / (2 * (drilled^2 + holes^2 + fitted^2))))^count
 
     Parameters
     ----------
     room : float
         Hole less stud, to each side [mm]
     drilled : float
-        How far a tapped hole may lie from its place [mm]
+        How far a tapped hole may lie from its place, along X and along Y [mm]
     holes : float
-        How far a hole of the head may lie from its place [mm]
+        How far a hole of the head may lie from its place, the same [mm]
+    fitted : float
+        How far the places themselves are left open by their readings, the same [mm]
     count : float
         Studs [1]
 
@@ -75,22 +107,22 @@ def chance_fixed(room: float, drilled: float, holes: float, count: float) -> flo
 
     Examples
     --------
-    >>> round(chance_fixed(0.5, 0.3, 0.3, 4), 4)
+    >>> round(chance_fixed(0.5, 0.2, 0.2, 0, 4), 4)
     0.9923
 
     References
     ----------
-    .. [1] Rayleigh's distribution of the distance of a normal scatter in two directions; a tolerance taken as three
-        standard deviations is common practice, no source.
+    .. [1] Rayleigh's distribution of the distance of a normal scatter in two directions; a tolerance taken as two
+        standard deviations of each is common practice, no source.
     """
-    spread = (drilled**2 + holes**2) / SIGMAS**2
+    spread = (drilled**2 + holes**2 + fitted**2) / SIGMAS**2
     if room <= 0:
         return 0.0
     return (1 - exp(-(room**2) / (2 * spread))) ** count if spread else 1.0
 
 
 @lru_cache(64)
-def chance_floating(room: float, drilled: float, holes: float, count: float) -> float:
+def chance_floating(room: float, drilled: float, holes: float, fitted: float, count: float) -> float:
     """Chance that a head that may shift on its studs drops over them.
 
     chance = share of 2000 drawn patterns whose studs and holes all agree after a shift; no turn
@@ -100,9 +132,11 @@ def chance_floating(room: float, drilled: float, holes: float, count: float) -> 
     room : float
         Hole less stud, to each side [mm]
     drilled : float
-        How far a tapped hole may lie from its place [mm]
+        How far a tapped hole may lie from its place, along X and along Y [mm]
     holes : float
-        How far a hole of the head may lie from its place [mm]
+        How far a hole of the head may lie from its place, the same [mm]
+    fitted : float
+        How far the places themselves are left open by their readings, the same [mm]
     count : float
         Studs [1]
 
@@ -115,21 +149,21 @@ def chance_floating(room: float, drilled: float, holes: float, count: float) -> 
     --------
     It is more than for a head that is held:
 
-    >>> chance_floating(0.5, 0.5, 0.5, 4) > chance_fixed(0.5, 0.5, 0.5, 4)
+    >>> chance_floating(0.5, 0.3, 0.3, 0, 4) > chance_fixed(0.5, 0.3, 0.3, 0, 4)
     True
 
     References
     ----------
-    .. [1] Drawn with a fixed start; a tolerance taken as three standard deviations of each direction is common
+    .. [1] Drawn with a fixed start; a tolerance taken as two standard deviations of each direction is common
         practice, no source.
     """
     if room <= 0:
         return 0.0
-    spread, draw = hypot(drilled, holes) / SIGMAS, Random(0)  # noqa: S311 - no secret: the same draw on every machine
+    spread, draw = hypot(drilled, holes, fitted) / SIGMAS, Random(0)  # noqa: S311 - no secret: the same draw on every machine
     fits = 0
     for _ in range(DRAWS):
         off = [(draw.gauss(0.0, spread), draw.gauss(0.0, spread)) for _ in range(round(count))]
-        fits += max(hypot(x, y) for x, y in off) <= room or circle_round(off)[1] <= room
+        fits += max(hypot(x, y) for x, y in off) <= room or place.circle_round(off)[1] <= room
     return fits / DRAWS
 
 

@@ -249,35 +249,6 @@ def least(run_in: float, run_up: float, hot_stop: float) -> float:
     return min(0, run_in, run_up, hot_stop)
 
 
-def lowest_preload(least: float, rise: float) -> float:
-    """Least preload of one stud in any state: tightened too little, at the worst heat.
-
-    lowest = least + rise
-
-    Parameters
-    ----------
-    least : float
-        Preload where the wrench reads high [N]
-    rise : float
-        Greatest fall of the load by heat [N]
-
-    Returns
-    -------
-    lowest : float
-        Without gas [N]
-
-    Examples
-    --------
-    >>> round(lowest_preload(7336, 0))
-    7336
-
-    References
-    ----------
-    .. [1] Sum of the two.
-    """
-    return least + rise
-
-
 def hottest(run_in: float, run_up: float, hot_stop: float) -> float:
     """Greatest temperature of a casting in any state.
 

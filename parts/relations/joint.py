@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
 from math import cos, log, pi, sqrt, tan
 
 
-def gas_force(bore: float, pressure: float) -> float:
+def gas_force(diameter: float, pressure: float) -> float:
     """Force of the gas on the head.
 
-    force = pi / 4 * bore^2 * pressure
+    force = pi / 4 * diameter^2 * pressure
 
     Parameters
     ----------
-    bore : float
-        Diameter that the gasket seals: its own bore [mm]
+    diameter : float
+        Diameter on which the gasket seals [mm]
     pressure : float
         Peak pressure [MPa]
 
@@ -34,36 +33,7 @@ def gas_force(bore: float, pressure: float) -> float:
     ----------
     .. [1] Shigley, Mechanical Engineering Design, ch. 8, problem 8-22: pressure on the sealing diameter.
     """
-    return pi / 4 * bore**2 * pressure
-
-
-def gas_share(**angles: float) -> float:
-    """Share of the gas force on the stud that has the widest sector of the joint.
-
-    share = (angle to the stud before + angle to the stud after) / 720, the greatest of all studs
-
-    Parameters
-    ----------
-    **angles : float
-        Angle of each stud about the bore [deg]
-
-    Returns
-    -------
-    share : float
-        1 / count where they are evenly spaced [1]
-
-    Examples
-    --------
-    >>> round(gas_share(a=0, b=90, c=180, d=270), 3)
-    0.25
-
-    References
-    ----------
-    .. [1] Each stud carries the sector up to halfway to its neighbours: common practice, no source.
-    """
-    order = sorted(angles.values())
-    gaps = [b - a for a, b in pairwise([*order, order[0] + 360])]
-    return max(a + b for a, b in pairwise([*gaps, gaps[0]])) / 720
+    return pi / 4 * diameter**2 * pressure
 
 
 def force_each(force: float, share: float) -> float:
@@ -345,6 +315,66 @@ def layer_compliance(start: float, length: float, thickness: float, hole: float,
     cone = log((wide - hole) * (start + hole) / ((wide + hole) * (start - hole))) / (hole * tan(pi / 6))
     tube = 4 * (thickness - length) / (limit**2 - hole**2)
     return 1e6 * (cone + tube) / (pi * modulus)
+
+
+def room_in_face(face: float, reach: float) -> float:
+    """Diameter of the raised face's metal round a stud that stands in it.
+
+    metal = face - 2 * reach
+
+    Parameters
+    ----------
+    face : float
+        Outside of the raised face [mm]
+    reach : float
+        Stud from the centre of the bore [mm]
+
+    Returns
+    -------
+    metal : float
+        Below 0 the stud stands outside [mm]
+
+    Examples
+    --------
+    >>> room_in_face(104, 41.5)
+    21.0
+
+    References
+    ----------
+    .. [1] Plane geometry.
+    """
+    return face - 2 * reach
+
+
+def ring_compliance(thickness: float, area: float, modulus: float) -> float:
+    """How much a layer gives that is pressed by a raised face inside the studs: each stud has its part of the ring.
+
+    compliance = 1e6 * thickness / (area * modulus)
+
+    Parameters
+    ----------
+    thickness : float
+        Thickness of the layer [mm]
+    area : float
+        Area that presses for each stud [mm^2]
+    modulus : float
+        Modulus of elasticity [MPa]
+
+    Returns
+    -------
+    compliance : float
+        Shortening for each kilonewton on the stud [um/kN]
+
+    Examples
+    --------
+    >>> round(ring_compliance(1.2, 190.2, 116000), 4)
+    0.0544
+
+    References
+    ----------
+    .. [1] Hooke; no cone runs through the air beside a raised face.
+    """
+    return 1e6 * thickness / (area * modulus)
 
 
 def clamped_stiffness(washer: float, head: float, gasket: float, barrel: float) -> float:

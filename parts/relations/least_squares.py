@@ -9,6 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import fsum, sqrt
 
+SIGMAS = 2.0
+"""standard deviations to a tolerance: of a reading, and of a hole's place along X and along Y alike; common practice"""
 OPEN = 1e-3  # of a square: what is left open by more than thirty times a reading is not told by it
 Matrix = list[list[float]]
 Vector = list[float]

@@ -8,16 +8,48 @@ point, on scales of any zero and turn, which are three unknowns more. Gauss and 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from math import atan2, cos, fsum, hypot, inf, sin, sqrt
+from functools import lru_cache
+from math import atan2, cos, erfc, exp, fsum, hypot, inf, pi, sin, sqrt
 
 from parts.errors import Fault, JobError
 from parts.relations.least_squares import Equation, Matrix, dot, inverse, normal, solved, times, triangle
 
 Key = int | str
 """number of a hole, or bore"""
-LIMIT = {1: 10.83, 2: 13.82}  # squares of the test: chi-squared of 1 and 2 degrees of freedom, 1 in 1000 by chance
+CHANCE = 1e-3  # that honest readings are told as off
 CHECKED = 0.01  # share of a reading's error that shows: below it no other reading checks it
-STEPS, CLOSE, ROUNDING = 300, 1e-11, 1e-12
+STEPS, CLOSE, ROUNDING, HALVED = 300, 1e-11, 1e-12, 60
+
+
+def chance_of(squares: float, freedom: int) -> float:
+    """Chance that so many squares of a normal scatter add up to so much or more: chi-squared, in closed form.
+
+    >>> round(chance_of(3.841, 1), 3), round(chance_of(18.307, 10), 3)
+    (0.05, 0.05)
+    """
+    half, odd = squares / 2, freedom % 2
+    if half <= 0:
+        return 1.0
+    part = 2 * exp(-half) * sqrt(half / pi) if odd else exp(-half)
+    sums = []
+    for step in range(freedom // 2):
+        sums.append(part)
+        part *= half / (step + (1.5 if odd else 1.0))
+    return fsum([erfc(sqrt(half)) if odd else 0.0, *sums])
+
+
+@lru_cache(None)
+def limit_of(freedom: int) -> float:
+    """Squares that CHANCE of honest readings exceed, by halving.
+
+    >>> round(limit_of(1), 2), round(limit_of(2), 2), round(limit_of(5), 2)
+    (10.83, 13.82, 20.52)
+    """
+    low, high = 0.0, 20.0 + 4 * freedom
+    for _ in range(HALVED):
+        middle = (low + high) / 2
+        low, high = (middle, high) if chance_of(middle, freedom) > CHANCE else (low, middle)
+    return high
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +133,13 @@ class Fit:
     """of the readings, over what their tolerances say; at least 1"""
     rms: float
     """of the residuals [mm]"""
+    misfit: float
+    """of all readings together, over what chance allows: above 1 they contradict each other in this form"""
+
+    @property
+    def worst(self) -> float:
+        """Largest misfit, of one reading or of all together."""
+        return max(self.misfit, *(one.misfit for one in self.told))
 
 
 def blocks(model: Model, readings: list[Reading], unknowns: list[float]) -> list[list[Equation]]:
@@ -182,6 +221,7 @@ def fitted(model: Model, readings: list[Reading], key: str) -> Fit:
         spare,
         max(1.0, sqrt(squares / spare)) if spare else 1.0,
         sqrt(fsum(r.misfit**2 for r in rows) / len(rows)),
+        sqrt(squares / limit_of(spare)) if spare else 0.0,
     )
 
 
@@ -232,7 +272,7 @@ def _told(number: int, block: list[Equation], covariance: Matrix, squares: float
     off = tuple(r.sigma * fsum(v[i] * e / share for share, v, e in along) for i, r in enumerate(block))
     left = spare - len(directions)
     others = max(1.0, (squares - test) / left) if left > 0 else 1.0
-    return Residual(number, residual, off, sqrt(test / others / LIMIT[len(directions)]))
+    return Residual(number, residual, off, sqrt(test / others / limit_of(len(directions))))
 
 
 def _shown(a: Equation, b: Equation, covariance: Matrix, *, same: bool) -> float:

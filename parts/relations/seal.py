@@ -90,6 +90,35 @@ def whole_gasket(area: float) -> float:
     return area
 
 
+def area_each(area: float, count: float) -> float:
+    """Area that presses for each stud.
+
+    each = area / count
+
+    Parameters
+    ----------
+    area : float
+        Area that presses [mm^2]
+    count : float
+        Number of studs [1]
+
+    Returns
+    -------
+    each : float
+        Area [mm^2]
+
+    Examples
+    --------
+    >>> area_each(760.8, 4)
+    190.2
+
+    References
+    ----------
+    .. [1] All studs press on the one ring.
+    """
+    return area / count
+
+
 def face_width(face: float, bore: float) -> float:
     """Width of the ring that presses on the gasket.
 
@@ -214,7 +243,7 @@ def effective_width(width: float) -> float:
 
 
 def effective_diameter(bore: float, width: float, effective: float) -> float:
-    """Diameter at which the flange code puts the force on the gasket.
+    """Diameter on which the gasket seals: the middle of the ring that seals; of a wide one nearer to its outside.
 
     diameter = bore + width if width <= 12.7 else bore + 2 * width - 2 * effective
 
@@ -223,7 +252,7 @@ def effective_diameter(bore: float, width: float, effective: float) -> float:
     bore : float
         Bore of the gasket [mm]
     width : float
-        Width of the ring that presses [mm]
+        Width of the ring [mm]
     effective : float
         b [mm]
 
@@ -244,6 +273,35 @@ def effective_diameter(bore: float, width: float, effective: float) -> float:
     .. [1] ASME VIII-1 appendix 2, 2-5 (memory): a flange code, not engine practice.
     """
     return bore + width if width <= 12.7 else bore + 2 * width - 2 * effective  # noqa: PLR2004 - 1/2 in of the code
+
+
+def sealing_width(pressed: float, land: float) -> float:
+    """Width of the ring that holds the gas: no wider than what is pressed, and no farther than the first hole.
+
+    width = min(pressed, land)
+
+    Parameters
+    ----------
+    pressed : float
+        Width of the ring that presses [mm]
+    land : float
+        Gasket from its bore to the nearest other edge [mm]
+
+    Returns
+    -------
+    width : float
+        Width [mm]
+
+    Examples
+    --------
+    >>> sealing_width(3.9, 8.4)
+    3.9
+
+    References
+    ----------
+    .. [1] Plane geometry: gas that has reached a hole is out.
+    """
+    return min(pressed, land)
 
 
 def seating_load(effective: float, diameter: float, y: float) -> float:

@@ -1,11 +1,99 @@
-"""Studs of several kinds in one joint: what each takes of the gas force, and what they do together. Forces in N."""
+"""The studs of a joint: whether they surround the bore, what each takes of the gas force, what all do together [N]."""
 
 from __future__ import annotations
 
-from math import fsum, sqrt
+from itertools import pairwise
+from math import fsum, hypot, sqrt
 
 LEAST = 1e-3
 RESISTED = 1e-9  # of the stiffness, under which nothing resists a tilt
+SAME = 1e-9  # mm
+
+Point = tuple[float, float]
+
+
+def bore_inside(**places: float) -> float:
+    """How far the line of the gas force, the bore's axis, lies inside the polygon of the studs.
+
+    inside = least distance from the bore's axis to a side of the polygon round all studs; outside it is below 0
+
+    Parameters
+    ----------
+    **places : float
+        x_n and y_n of each stud from the bore's axis [mm]
+
+    Returns
+    -------
+    inside : float
+        0 where studs stand on one line through the bore [mm]
+
+    Examples
+    --------
+    >>> bore_inside(x_1=30, y_1=29, x_2=-30, y_2=29, x_3=-30, y_3=-29, x_4=30, y_4=-29)
+    29.0
+    >>> bore_inside(x_1=30, y_1=29, x_2=30, y_2=-29)
+    -30.0
+
+    References
+    ----------
+    .. [1] Statics: parallel forces that all pull can balance a force only inside the polygon round them.
+    """
+    studs = sorted({(x, places[f"y_{n.removeprefix('x_')}"]) for n, x in places.items() if n.startswith("x_")})
+    hull = _half(studs) + _half(studs[::-1])
+    sides = list(pairwise([*hull, hull[0]])) if hull else [(studs[0], studs[0])]
+    near = min(_from_side(a, b) for a, b in sides)
+    outside = any(_turn(a, b, (0.0, 0.0)) < -SAME * hypot(b[0] - a[0], b[1] - a[1]) for a, b in sides)
+    return -near if outside or not hull or len(hull) == 2 else near  # noqa: PLR2004 - two have no inside
+
+
+def _half(points: list[Point]) -> list[Point]:
+    """One half of the hull, without its last corner (A. M. Andrew's monotone chain)."""
+    out: list[Point] = []
+    for p in points:
+        while len(out) > 1 and _turn(out[-2], out[-1], p) <= 0:
+            out.pop()
+        out.append(p)
+    return out[:-1]
+
+
+def _turn(a: Point, b: Point, p: Point) -> float:
+    """Above 0 where p lies to the left of the way from a to b."""
+    return (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])
+
+
+def _from_side(a: Point, b: Point) -> float:
+    """Distance of the origin from a side."""
+    along = (b[0] - a[0], b[1] - a[1])
+    whole = along[0] ** 2 + along[1] ** 2
+    part = min(1.0, max(0.0, -(a[0] * along[0] + a[1] * along[1]) / whole)) if whole else 0.0
+    return hypot(a[0] + part * along[0], a[1] + part * along[1])
+
+
+def farthest(**reaches: float) -> float:
+    """Greatest distance of a stud from the centre of the bore.
+
+    reach = the greatest
+
+    Parameters
+    ----------
+    **reaches : float
+        Of each stud [mm]
+
+    Returns
+    -------
+    reach : float
+        Distance [mm]
+
+    Examples
+    --------
+    >>> farthest(hole_1=41.7, hole_2=42.0)
+    42.0
+
+    References
+    ----------
+    .. [1] The stud that stands farthest out decides.
+    """
+    return max(reaches.values())
 
 
 def spring(stud: float, clamped: float) -> float:

@@ -365,6 +365,35 @@ def circle_area(diameter: float) -> float:
     return pi / 4 * diameter**2
 
 
+def least_of(first: float, second: float) -> float:
+    """The smaller of two, which gives first.
+
+    least = min(first, second)
+
+    Parameters
+    ----------
+    first : float
+        One of them [N]
+    second : float
+        The other [N]
+
+    Returns
+    -------
+    least : float
+        The smaller [N]
+
+    Examples
+    --------
+    >>> least_of(-300.0, 0.0)
+    -300.0
+
+    References
+    ----------
+    .. [1] The lesser of the two.
+    """
+    return min(first, second)
+
+
 def weakest(**areas: float) -> float:
     """Section of a stud that gives first.
 

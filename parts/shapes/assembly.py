@@ -14,7 +14,7 @@ from parts.geometry.outline import Region
 from parts.geometry.profile import Profile
 from parts.shapes.bodies import Body, Hexagon, Tool, exploded
 from parts.shapes.pieces import Flat
-from parts.sizing.materials import known_family
+from parts.sizing.materials import metals
 from parts.sizing.scenes import by_hole, by_old_hole, scenes
 from parts.sizing.stud import hole_of
 
@@ -102,8 +102,8 @@ def _deck(book: Book, job: Job, shapes: Mapping[str, Any], new: list[Tool]) -> B
     tools += _passages(book, job, shapes, through)
     lifted = tuple(Tool(t.x, t.y, _moved(t.profile, thick)) for t in tools)
     loop = job.barrel.outline.loop() if job.barrel and job.barrel.outline else ()
-    family = known_family(job.barrel.material) if job.barrel else None
-    color = "ALUMINIUM" if family == "aluminium" else "DECK"
+    family = metals(job.barrel.material) if job.barrel else ()
+    color = "ALUMINIUM" if family == ("aluminium",) else "DECK"
     return Body("deck", color, Flat(Region(loop), thick), (0.0, 0.0, -thick), lifted)
 
 

@@ -20,9 +20,10 @@ from parts.relations import base as relation
 from parts.relations import hot as heat
 from parts.relations import joint as joints
 from parts.relations import stud as lengths
-from parts.sizing.hot import STATES, add_extremes
-from parts.sizing.joint import STEEL, add_share, count_studs
+from parts.sizing.hot import FROST, STATES, add_extremes
+from parts.sizing.joint import SEALS_ON, STEEL, add_shares, add_studs
 from parts.sizing.materials import enter_castings, enter_material
+from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -33,8 +34,8 @@ def size_base(book: Book, job: Job) -> None:
     """Add the force on the joint, what heat it sees, and the height that through studs clamp."""
     if job.base is None:
         return
-    bore = "gasket.bore_diameter" if "gasket.bore_diameter" in book else "job.engine.bore"
-    book.add("base.gas_force", joints.gas_force, bore=bore, pressure="job.engine.peak_pressure")
+    on = next((n for n in (SEALS_ON, "gasket.bore_diameter") if n in book), "job.engine.bore")
+    book.add("base.gas_force", joints.gas_force, diameter=on, pressure="job.engine.peak_pressure")
     for state in STATES.values():
         flange = f"job.engine.{state}.barrel"
         lags = job.base.through or state == "run_up"
@@ -78,10 +79,13 @@ def size_under(book: Book, job: Job) -> None:
     book.add("gasket.bore_diameter", lengths.as_given, length="job.gasket.bore")
 
 
-def size_share(book: Book, _: Job) -> None:
-    """Add what of the force each stud takes."""
-    add_share(book, count_studs(book))
-    book.add("joint.gas_force_each", joints.force_each, force="joint.gas_force", share="joint.gas_share")
+def size_share(book: Book, job: Job) -> None:
+    """Add what of the force each stud takes: they are all of one kind, springs as stiff as each other."""
+    add_studs(book, job)
+    springs: dict[str, str | float] = {}
+    for n in book.numbers("deck.hole"):
+        springs |= {f"x_{n}": f"deck.hole.{n}.x", f"y_{n}": f"deck.hole.{n}.y", f"spring_{n}": 1.0}
+    add_shares(book, job, springs)
 
 
 def size_series(book: Book, job: Job) -> None:
@@ -107,15 +111,19 @@ def size_series(book: Book, job: Job) -> None:
     book.add("base.stiffness_share", joints.stiffness_share, stud=stud, clamped=clamped)
     book.add("base.hot.stud_length", heat.stud_length, above="base.stud.nut_face", below=first)
     states = [s for s, table in STATES.items() if s == "run_in" or f"job.engine.{table}.head" in book]
+    lying = {layer: (length, metal) for layer, (length, metal, _) in layers.items()}
     for state in states:
-        _grown(book, state, {layer: (length, metal) for layer, (length, metal, _) in layers.items()})
+        _grown(book, state, lying, f"base.heat.{STATES[state]}", f"job.engine.{STATES[state]}.barrel")
+    for at in ("flange", "crankcase", "stud"):
+        book.enter(f"base.heat.frost.{at}", FROST, "degC", "assumed", f"started on a winter's morning: {PRACTICE}")
+    _grown(book, "cold_start", lying, "base.heat.frost", "hot.frost.barrel")
     add_extremes(book, states, "base.hot")
 
 
-def _grown(book: Book, state: str, layers: dict[str, tuple[str | float, str]]) -> None:
+def _grown(book: Book, state: str, layers: dict[str, tuple[str | float, str]], there: str, deck: str) -> None:
     """Add the rise of the through studs' load in one state: the barrel is as warm as the middle of its two ends."""
-    name, there = f"base.hot.{state}", f"base.heat.{STATES[state]}"
-    middle = {"head": f"job.engine.{STATES[state]}.barrel", "barrel": f"{there}.flange"}
+    name = f"base.hot.{state}"
+    middle = {"head": deck, "barrel": f"{there}.flange"}
     book.add(f"{name}.body_temperature", heat.between, **middle)
     warm = {"body": f"{name}.body_temperature", "gasket": f"{there}.flange", "crankcase": f"{there}.crankcase"}
     for layer, (length, metal) in layers.items():

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.book import DECIMALS
 from parts.relations import drop as relation
 from parts.relations import drop_place as place
 from parts.relations.drop import off_of, patterns
@@ -23,11 +24,20 @@ def size_drop(book: Book, job: Job) -> None:
     measured = [n for n in range(1, count + 1) if {f"deck.hole.{n}.{axis}" for axis in "xy"} & book.made.keys()]
     if not measured:
         if book.has(drilled):
-            book.add("drop.room", relation.room_left, room=room, drilled=drilled, holes=holes)
+            _open(book, count)
+            within = {"room": room, "drilled": drilled, "holes": holes, "fitted": "drop.left_open"}
+            book.add("drop.room", relation.room_left, **within)
             chance = relation.chance_fixed if held in ("dowels", "spigot") else relation.chance_floating
-            book.add("drop.chance", chance, room=room, drilled=drilled, holes=holes, count=count)
+            book.add("drop.chance", chance, **within, count=count)
         return
     _as_drilled(book, job, count, held)
+
+
+def _open(book: Book, count: int) -> None:
+    """Put down how far the readings that the pattern comes from leave a hole open, along X or Y."""
+    places = [f"deck.hole.{n}.{axis}" for n in range(1, count + 1) for axis in "xy"]
+    source = "greatest of all holes: the pattern's own ±, or two standard errors where it was fitted"
+    book.enter("drop.left_open", round(max(map(book.spread, places)), DECIMALS), "mm", "computed", source)
 
 
 def _as_drilled(book: Book, job: Job, count: int, held: str) -> None:
@@ -42,7 +52,7 @@ def _as_drilled(book: Book, job: Job, count: int, held: str) -> None:
     for n in numbers:
         name = f"drop.hole.{n}"
         book.add(f"{name}.off", off_of(n, count, held), **places)
-        book.add(f"{name}.room", relation.room_left, room=room, drilled=f"{name}.off", holes=0.0)
+        book.add(f"{name}.room", relation.room_as_drilled, room=room, off=f"{name}.off")
         if n - 1 in opened:
             book.add(
                 f"{name}.open_to", relation.opened_to, stud=job.of_hole(n, "stud.nut_end_nominal"), off=opened[n - 1]

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts import tables
 from parts.relations import hot as relation
 from parts.relations.joint import share_used
-from parts.sizing.materials import add_hot_share, family_of
+from parts.sizing.materials import add_hot_share
+from parts.sizing.settling import size_losses
+from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
 STATES = {"run_in": "hot", "run_up": "run_up", "hot_stop": "hot_stop"}  # state -> table under [engine]
 COLD = 20.0
 HOT_CASTING = 200.0  # degC, of an air-cooled barrel whose heat is not given
+FROST = -10.0  # degC
 LAYERS = {  # layer -> names of its length and expansion
     "washer": ("stud.washer_thickness", "joint.washer_expansion"),
     "head": ("job.head.thickness", "head.expansion"),
@@ -33,6 +35,9 @@ def size_heat(book: Book, _: Job) -> None:
     states = [s for s, table in STATES.items() if s == "run_in" or f"job.engine.{table}.head" in book]
     for state in states:
         _state(book, state, f"job.engine.{STATES[state]}")
+    for part in ("head", "barrel", "stud"):
+        book.enter(f"hot.frost.{part}", FROST, "degC", "assumed", f"started on a winter's morning: {PRACTICE}")
+    _state(book, "cold_start", "hot.frost")
     add_extremes(book, states)
 
 
@@ -69,11 +74,11 @@ def _state(book: Book, state: str, given: str) -> None:
 
 def size_strength(book: Book, job: Job) -> None:
     """Add what heat leaves of the studs in each state, of the head under the washers, and round the threads."""
-    metal = family_of("stud", job.stud.material if job.stud else None)
+    spec = job.stud.material if job.stud else None
     for state, table in STATES.items():
         if state == "run_in" or f"job.engine.{table}.stud" in book:
             heat = f"job.engine.{table}.stud"
-            add_hot_share(book, f"hot.{state}.stud_share", metal, heat, strength="yield")
+            add_hot_share(book, f"hot.{state}.stud_share", spec, heat, strength="yield")
     for part in ("head", "barrel"):
         heats = {s: f"job.engine.{t}.{part}" for s, t in STATES.items()}
         known: dict[str, str | float] = {s: h if s == "run_in" or h in book else COLD for s, h in heats.items()}
@@ -87,11 +92,12 @@ def _head_alloy(book: Book, spec: MaterialSpec | None) -> None:
         book.lacks("head.bearing_hot", "job.head.material")
         return
     if "head.bearing" in book:
-        book.enter("head.hot_share", 1.0, "1", "assumed", "the limiting pressure is taken as it stands hot")
-    else:
-        add_hot_share(book, "head.hot_share", family_of("head", spec), "head.hottest", strength="yield")
-    cold = "head.bearing" if "head.bearing" in book else "head.yield_strength"
-    book.add("head.bearing_hot", relation.hot_strength, strength=cold, share="head.hot_share")
+        book.enter("head.bearing_share", 1.0, "1", "assumed", "the limiting pressure is taken as it stands hot")
+    add_hot_share(book, "head.hot_share", spec, "head.hottest", strength="yield")
+    of_yield = {"strength": "head.yield_strength", "share": "head.hot_share"}
+    of_bearing = {"strength": "head.bearing", "share": "head.bearing_share"}
+    book.add("head.yield_hot", relation.hot_strength, **of_yield)
+    book.add("head.bearing_hot", relation.hot_strength, **(of_bearing if "head.bearing" in book else of_yield))
 
 
 def add_thread_metal(book: Book, part: str, spec: MaterialSpec | None) -> None:
@@ -100,12 +106,12 @@ def add_thread_metal(book: Book, part: str, spec: MaterialSpec | None) -> None:
         book.lacks(f"{part}.thread_strength", f"job.{part}.material")
         return
     if f"{part}.hottest" not in book:
-        book.enter(f"{part}.hottest", HOT_CASTING, "degC", "assumed", f"no [engine.hot] given: {tables.PRACTICE}")
-    family, heat = family_of(part, spec), f"{part}.hottest"
+        book.enter(f"{part}.hottest", HOT_CASTING, "degC", "assumed", f"no [engine.hot] given: {PRACTICE}")
+    heat = f"{part}.hottest"
     cold = f"{part}.tensile_strength"
     for name, exposure in (("thread_strength_short", "short"), ("thread_strength", "long")):
         share = f"{part}.{name}_share"
-        add_hot_share(book, share, family, heat, strength="tensile", exposure=exposure)
+        add_hot_share(book, share, spec, heat, strength="tensile", exposure=exposure)
         book.add(f"{part}.{name}", relation.hot_strength, strength=cold, share=share)
 
 
@@ -128,10 +134,10 @@ def _states(book: Book) -> Iterator[tuple[str, str | float, str | float]]:
             yield state, f"hot.{state}.rise", f"hot.{state}.stud_share"
 
 
-def size_hot_preload(book: Book, _: Job) -> None:
+def size_hot_preload(book: Book, job: Job) -> None:
     """Add the preload hot, the least it may come to, and how much of the stud's strength each state takes."""
     book.add("joint.hot_preload", relation.hot_preload, preload="joint.preload", rise="hot.run_in.rise")
-    book.add("joint.lowest_preload", relation.lowest_preload, least="joint.least_preload", rise="hot.least_rise")
+    size_losses(book, job)
     uses: dict[str, str | float] = {}
     for state, rise, kept in _states(book):
         name, uses[state] = f"hot.{state}", f"hot.{state}.proof_use"

@@ -8,18 +8,19 @@ from typing import TYPE_CHECKING
 
 from parts import tables
 from parts.relations import joint as relation
-from parts.relations import shares
+from parts.relations import seal, shares
 from parts.relations import stud as lengths
 from parts.sizing import hot, tightening
+from parts.sizing.scenes import scenes
 from parts.sizing.stud import hole_of
 
 if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
-    from parts.job.instances import Instance
     from parts.job.part_models import Stud
 
 STEEL = (210000.0, 11.5e-6)  # modulus [MPa] and expansion [1/K] of a washer
+SEALS_ON = "gasket.effective_diameter"
 LUBRICATED = 0.18
 BOSS = 1.5  # washers wide, where the boss is not given
 NUT_CLASS = {"metric": 8.0, "unified": 8.0}
@@ -30,34 +31,39 @@ LAYERS = {  # layer -> names of thickness, hole, metal round it, modulus
     "gasket": ("job.gasket.thickness", "gasket.hole_diameter", "joint.boss", "gasket.modulus"),
     "barrel": ("joint.first_thread", "deck.tapped_major", "joint.boss", "barrel.modulus"),
 }
+UNDER_THE_FACE = ("gasket", "barrel")
 
 
 def size_gas(book: Book, job: Job) -> None:
-    """Add the gas force, and with one kind of stud what each takes of it."""
-    angles = count_studs(book)
-    if not job.listed("stud"):
-        add_share(book, angles)
-    book.add("joint.gas_force", relation.gas_force, bore="gasket.bore_diameter", pressure="job.engine.peak_pressure")
-    if not job.listed("stud"):
-        book.add("joint.gas_force_each", relation.force_each, force="joint.gas_force", share="joint.gas_share")
+    """Add the gas force, how many studs there are, and whether they surround it."""
+    book.add("joint.gas_force", relation.gas_force, diameter=SEALS_ON, pressure="job.engine.peak_pressure")
+    add_studs(book, job)
 
 
-def count_studs(book: Book) -> dict[str, str]:
-    """Enter how many studs there are; return the names of their angles."""
-    angles = {f"stud_{n}": f"deck.hole.{n}.angle" for n in book.numbers("deck.hole", "angle")}
-    if angles:
-        book.enter("joint.studs", len(angles), "1", "given", "the holes of the head's pattern")
+def add_studs(book: Book, job: Job) -> None:
+    """Add how many studs there are, how far out they stand, and whether they surround the bore."""
+    every = book.numbers("deck.hole")
+    if not every:
+        book.lacks("joint.studs", "job.head.holes")
+        book.lacks("joint.bore_inside", "job.head.holes")
+        return
+    _count(book, len(every))
+    book.add("gasket.pressed_each", seal.area_each, area="gasket.pressed_area", count="joint.studs")
+    for view, _, one in scenes(book, job, "stud"):
+        holes = view.numbers("deck.hole")
+        if one is not None and one.name:
+            _count(view, len(holes))
+        if holes:
+            view.add("joint.reach", shares.farthest, **{f"hole_{n}": f"deck.hole.{n}.radius" for n in holes})
+    places = {f"{axis}_{n}": f"deck.hole.{n}.{axis}" for n in every for axis in "xy"}
+    book.add("joint.bore_inside", shares.bore_inside, **places)
+
+
+def _count(book: Book, count: int) -> None:
+    if count:
+        book.enter("joint.studs", count, "1", "given", "the holes of the head's pattern")
     else:
         book.lacks("joint.studs", "job.head.holes")
-    return angles
-
-
-def add_share(book: Book, angles: dict[str, str]) -> None:
-    """Add the greatest share that a stud takes of the force, by its sector."""
-    if angles:
-        book.add("joint.gas_share", relation.gas_share, **angles)
-    else:
-        book.lacks("joint.gas_share", "job.head.holes")
 
 
 def size_stiffness(book: Book, job: Job) -> None:
@@ -67,8 +73,12 @@ def size_stiffness(book: Book, job: Job) -> None:
     book.add("joint.first_thread", lengths.first_thread, first_coil=first, step="stud.step_depth")
     above: str = "stud.nut_bearing"
     reached: str | float = 0.0
+    beside, metal = _face(book)
     for layer in LAYERS:
-        _layer(book, layer, above, reached)
+        if beside and layer in UNDER_THE_FACE:
+            _ring(book, layer)
+            continue
+        _layer(book, layer, above, reached, metal if layer in UNDER_THE_FACE else "")
         above, reached = f"joint.{layer}_cone_start", f"joint.{layer}_cone_length"
     book.add(
         "joint.clamped_stiffness",
@@ -81,38 +91,32 @@ def size_stiffness(book: Book, job: Job) -> None:
 
 
 def size_shares(book: Book, job: Job) -> None:
-    """Add what each stud takes of the gas force where they are of several kinds: a stiff head on springs."""
-    kinds = [one for one in job.instances("stud") if one.name]
+    """Add what each stud takes of the gas force: a stiff head on springs, which tilts where they are uneven."""
     springs: dict[str, str | float] = {}
-    for one in kinds:
-        spring = one.real("joint.spring")
-        stiff = {"stud": one.real("stud.stiffness"), "clamped": one.real("joint.clamped_stiffness")}
-        book.add(spring, shares.spring, **stiff)
-        for n in book.at(one).numbers("deck.hole"):
-            springs |= {f"x_{n}": f"deck.hole.{n}.x", f"y_{n}": f"deck.hole.{n}.y", f"spring_{n}": spring}
-    places = {argument: book.number(n) for argument, n in springs.items() if n in book}
-    balanced = not springs or len(places) < len(springs) or shares.balanced(**places)
-    for one in kinds:
-        _share_of_kind(book, one, springs if balanced else {})
-        each = {"force": "joint.gas_force", "share": one.real("joint.gas_share")}
-        book.add(one.real("joint.gas_force_each"), relation.force_each, **each)
+    for view, _, _ in scenes(book, job, "stud"):
+        view.add("joint.spring", shares.spring, stud="stud.stiffness", clamped="joint.clamped_stiffness")
+        for n in view.numbers("deck.hole"):
+            springs |= {f"x_{n}": f"deck.hole.{n}.x", f"y_{n}": f"deck.hole.{n}.y"}
+            springs[f"spring_{n}"] = view.real("joint.spring")
+    add_shares(book, job, springs)
 
 
-def _share_of_kind(book: Book, one: Instance, springs: dict[str, str | float]) -> None:
-    """Add what each stud of one kind takes of the gas force, and the largest; without springs that of its sector."""
-    share, holes = one.real("joint.gas_share"), list(book.at(one).numbers("deck.hole"))
-    if not holes:
-        book.lacks(one.real("joint.studs"), "job.head.holes")
-        book.lacks(share, "job.head.holes")
-        return
-    book.enter(one.real("joint.studs"), len(holes), "1", "given", "holes of the job file")
-    if not springs:
-        book.add(share, relation.gas_share, **{f"stud_{n}": f"deck.hole.{n}.angle" for n in book.numbers("deck.hole")})
-        return
-    each_takes = {f"hole_{n}": f"joint.hole.{n}.gas_share" for n in holes}
-    for n, name in zip(holes, each_takes.values(), strict=True):
-        book.add(name, shares.share_on_springs, number=n, **springs)
-    book.add(share, shares.largest_share_of, **each_takes)
+def add_shares(book: Book, job: Job, springs: dict[str, str | float]) -> None:
+    """Add what each stud takes, on such springs; where nothing holds the head against tilting there is none."""
+    places = {argument: book.number(n) for argument, n in springs.items() if not isinstance(n, str) or n in book}
+    tilts = bool(springs) and len(places) == len(springs) and not shares.balanced(**places)
+    for n in book.numbers("deck.hole"):
+        if tilts:
+            book.lacks(f"joint.hole.{n}.gas_share", "joint.bore_inside")
+        else:
+            book.add(f"joint.hole.{n}.gas_share", shares.share_on_springs, number=n, **springs)
+    for view, _, _ in scenes(book, job, "stud"):
+        taken = {f"hole_{n}": f"joint.hole.{n}.gas_share" for n in view.numbers("deck.hole")}
+        if taken:
+            book.add(view.real("joint.gas_share"), shares.largest_share_of, **taken)
+        else:
+            view.lacks("joint.gas_share", "job.head.holes")
+        view.add("joint.gas_force_each", relation.force_each, force="joint.gas_force", share="joint.gas_share")
 
 
 MEANS = ("preload", "least_preload", "greatest_preload", "lowest_preload")
@@ -153,8 +157,29 @@ def _assumed(book: Book, job: Job) -> None:
         book.enter("joint.boss", BOSS * outside, "mm", "assumed", "no boss given: 1.5 times the washer")
 
 
-def _layer(book: Book, layer: str, above: str, reached: str | float) -> None:
+def _face(book: Book) -> tuple[bool, str]:
+    """Tell whether the raised face ends inside the studs; and what metal it has round them where it does not."""
+    face, hole = "job.head.joint_face", "gasket.hole_diameter"
+    if not book.has(face, hole, "joint.reach"):
+        return False, ""
+    if book[face].value < 2 * book["joint.reach"].value + book[hole].value:
+        return True, ""
+    book.add("joint.face_room", relation.room_in_face, face=face, reach="joint.reach")
+    within = book.has("joint.boss") and book["joint.face_room"].value < book["joint.boss"].value
+    return False, "joint.face_room" if within else ""
+
+
+def _ring(book: Book, layer: str) -> None:
+    """Add what a layer gives that is pressed inside the studs."""
+    thickness, _, _, modulus = LAYERS[layer]
+    ring = {"thickness": thickness, "area": "gasket.pressed_each", "modulus": modulus}
+    book.add(f"joint.{layer}_compliance", relation.ring_compliance, **ring)
+
+
+def _layer(book: Book, layer: str, above: str, reached: str | float, narrower: str = "") -> None:
+    """Add what a layer gives that is pressed round the stud: by the metal that is there, or less."""
     thickness, hole, metal, modulus = LAYERS[layer]
+    metal = narrower or metal
     name = f"joint.{layer}"
     book.add(f"{name}_limit", relation.metal_round, metal=metal, hole=hole)
     book.add(f"{name}_cone_start", relation.cone_start, above=above, length=reached, hole=hole)

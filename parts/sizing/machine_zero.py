@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING
 
 from parts.errors import Fault, JobError
 from parts.relations import measured as relation
+from parts.relations.least_squares import SIGMAS
 from parts.relations.measured import size
 from parts.relations.pattern_fit import Model, Place, Spot, fitted, frame_start
 from parts.sizing.measured_record import enter_value
-from parts.sizing.pattern_model import HALF, SCALES
+from parts.sizing.pattern_model import SCALES
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -57,7 +58,7 @@ def size_machine(book: Book, job: Job) -> None:
 
 def _sigma(book: Book, reading: Measure, known: str) -> float:
     """Standard deviation of a reading against a place that is itself not known exactly."""
-    return hypot(reading.spread or SCALES, book.spread(known) if known in book else 0.0) / HALF
+    return hypot(reading.spread or SCALES, book.spread(known) if known in book else 0.0) / SIGMAS
 
 
 def _place(book: Book, feature: str) -> str:
@@ -80,7 +81,7 @@ def _enter_fit(
     x, y, turn = frame_start([(p, (s.x, s.y)) for p, s in zip(places, spots, strict=True)])
     model = Model({n: Place(*p) for n, p in enumerate(places, 1)}, [x, y, turn * reach], 0, reach)
     fit = fitted(model, list(spots), KEY)
-    spreads = [HALF * fit.scatter * sqrt(fit.covariance[i][i]) for i in range(3)]
+    spreads = [SIGMAS * fit.scatter * sqrt(fit.covariance[i][i]) for i in range(3)]
     enter_value(book, f"{BASE}.x0", fit.unknowns[0], "mm", inputs, spreads[0])
     enter_value(book, f"{BASE}.y0", fit.unknowns[1], "mm", inputs, spreads[1])
     enter_value(book, f"{BASE}.turn", degrees(fit.unknowns[2] / reach), "deg", inputs, degrees(spreads[2] / reach))
@@ -90,6 +91,7 @@ def _enter_fit(
             enter_value(book, f"{BASE}.reading.{one.number}.off", size(one.off), "mm", inputs)
             enter_value(book, f"{BASE}.reading.{one.number}.misfit", one.misfit, "1", inputs)
     enter_value(book, f"{BASE}.rms", fit.rms, "mm", inputs)
+    enter_value(book, f"{BASE}.together", fit.misfit, "1", inputs)
     read = hypot(*_way([(s.x, s.y) for s in spots], *far))
     enter_value(book, f"{BASE}.distance_off", read - apart, "mm", inputs)
 

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
     from parts.job.models import MaterialSpec
-    from parts.tables import Family, Figure
+    from parts.tables import Figure
 
 PROPERTIES = {  # name of the size -> name in the table
     "modulus": "modulus",
@@ -31,14 +31,19 @@ ALL = {**PROPERTIES, **{name: name for name in OTHER}}
 
 
 @lru_cache(None)
-def _keys(prefix: str, *, given: bool) -> dict[str, str]:
+def _keys(prefix: str, key: str, *, given: bool) -> dict[str, str]:
     """Key that would give each property: of the material's table where there is one."""
-    key = f"job.{prefix}.material"
     return {f"{prefix}.{p}": f"{key}.{p}" if given and p in PROPERTIES else key for p in (*PROPERTIES, *OTHER)}
 
 
 def enter_material(
-    book: Book, prefix: str, spec: MaterialSpec | None, *, diameter: float | None = None, section: float | None = None
+    book: Book,
+    prefix: str,
+    spec: MaterialSpec | None,
+    *,
+    diameter: float | None = None,
+    section: float | None = None,
+    table: str | None = None,
 ) -> None:
     """Enter `{prefix}.modulus`, `.expansion`, ...: the user's value where there is one, else the table's.
 
@@ -54,13 +59,16 @@ def enter_material(
         Of the bar [mm]: strength goes by it
     section : float, optional
         Wall of the casting [mm]: strength goes by it
+    table : str, optional
+        Where the material stands in the job, "barrel.liner"; else under the part's own name
     """
-    book.comes_from.update(_keys(prefix, given=spec is not None))
+    key = f"job.{table or prefix}.material"
+    book.comes_from.update(_keys(prefix, key, given=spec is not None))
     if spec is None:
         return
     known = _known(spec.name, diameter, section)
     for size in ALL:
-        own = book.get(f"job.{prefix}.material.{size}")
+        own = book.get(f"{key}.{size}")
         if own is not None:
             book.enter(f"{prefix}.{size}", own.value, own.unit, "given", "job file", spread=own.spread)
         elif size in known:
@@ -68,18 +76,18 @@ def enter_material(
             book.enter(f"{prefix}.{size}", figure.value, figure.unit, figure.status, f"{spec.name}: {figure.source}")
 
 
-def family_of(part: str, spec: MaterialSpec | None) -> Family:
-    """Family of a part's material; the weakest that it could be where neither job nor table names it."""
-    return tables.families()[known_family(spec) or tables.weakest(part)]
+def metals(spec: MaterialSpec | None) -> tuple[str, ...]:
+    """What metals a material could be: judged is the weakest of them. Every metal where nothing is known of it."""
+    return (spec.families if spec else ()) or tables.families_like(None, None)
 
 
-def known_family(spec: MaterialSpec | None) -> str | None:
-    """Family of a material by the job or the table, None where neither names it."""
-    return None if spec is None else spec.family or tables.family_of(spec.name)
+def unnamed(spec: MaterialSpec | None) -> bool:
+    """Whether a material is of no one family, by its name, its family or its values."""
+    return len(metals(spec)) != 1
 
 
 def add_hot_share(
-    book: Book, name: str, family: Family, temperature: str, *, strength: str, exposure: str = "long"
+    book: Book, name: str, spec: MaterialSpec | None, temperature: str, *, strength: str, exposure: str = "long"
 ) -> None:
     """Add what heat leaves of a strength at a temperature of the book: the least of the table's range, interpolated.
 
@@ -89,8 +97,8 @@ def add_hot_share(
         Takes the share, and the two rows of the table as name_cooler and name_hotter
     name : str
         Of the share
-    family : Family
-        Of the material
+    spec : MaterialSpec or None
+        The material; of several metals that it could be the weakest counts
     temperature : str
         Name of the temperature
     strength, exposure : str
@@ -99,7 +107,8 @@ def add_hot_share(
     if temperature not in book:
         book.lacks(name, temperature)
         return
-    rows = tables.hot_between(family.name, strength, exposure, book[temperature].value)
+    own = tables.hot_metal(spec.name) if spec else None
+    rows = tables.hot_between((own,) if own else metals(spec), strength, exposure, book[temperature].value)
     ends = (("cooler", "before"), ("hotter", "after"))
     inputs: dict[str, str | float] = {}
     for (at, left), (end, argument) in zip(rows, ends, strict=True):

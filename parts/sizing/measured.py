@@ -11,9 +11,9 @@ from parts.errors import Fault, JobError
 from parts.job.fields import Measure
 from parts.job.measured_models import AS_READ, FittedPattern
 from parts.job.models import Head
-from parts.relations.least_squares import rank
+from parts.relations.least_squares import SIGMAS, rank
 from parts.relations.pattern_fit import NO_FIT, Fit, Span, blocks, fitted
-from parts.sizing.pattern_model import HALF, model_of, readings_of, refuse_what_is_open
+from parts.sizing.pattern_model import as_points, model_of, readings_of, refuse_what_is_open
 
 if TYPE_CHECKING:
     from parts.job import Job
@@ -53,7 +53,9 @@ class Found:
     moves: float | None = None
     """how far the worst reading moves a hole [mm]; None where the others alone leave the pattern open"""
     rest: float | None = None
-    """misfit of the worst of the others once it is left out"""
+    """largest misfit of the others once it is left out"""
+    as_points: float | None = None
+    """largest misfit where the holes may lie anywhere; None where the form fits, or the readings leave points open"""
 
     @property
     def off_centre(self) -> bool:
@@ -103,7 +105,21 @@ def _found(job: Job, name: str, pattern: MeasuredPattern) -> Found:
     spreads = _spreads(pattern, fit, turn, readings, shared)
     centred = not model.points["bore"].by_x
     bare = Found(name, pattern, fit, turn, values, spreads, centred)
-    return _without_worst(bare, readings, key)
+    return _without_worst(_as_points(bare, readings, key), readings, key)
+
+
+def _as_points(found: Found, readings: list[Reading], key: str) -> Found:
+    """Fit readings that contradict each other in their form once more, the holes anywhere."""
+    if found.fit.misfit <= 1 or found.given.form == "points":
+        return found
+    model = as_points(found.given, readings, found.fit.model, found.fit.unknowns)
+    rows = [row for block in blocks(model, readings, model.start) for row in block]
+    if len(rows) == len(model.start) or rank(rows, len(model.start)) < len(model.start):
+        return found
+    try:
+        return replace(found, as_points=fitted(model, readings, key).worst)
+    except JobError:
+        return found
 
 
 def _without_worst(found: Found, readings: list[Reading], key: str) -> Found:
@@ -120,7 +136,7 @@ def _without_worst(found: Found, readings: list[Reading], key: str) -> Found:
     after = values_of(found.given, others, found.turn)
     holes = range(1, found.given.holes + 1)
     ways = [hypot(*(after[f"hole.{n}.{k}"] - found.values[f"hole.{n}.{k}"] for k in "xy")) for n in holes]
-    return replace(found, moves=max(ways), rest=max(one.misfit for one in others.told))
+    return replace(found, moves=max(ways), rest=others.worst)
 
 
 def given_pattern(job: Job, name: str) -> Pattern | None:
@@ -200,12 +216,12 @@ def _spreads(
     for common, spread in shared.items():
         moved = _moved_by(fit, readings, common) if spread else []
         for name in parts if spread else ():
-            parts[name] += (fsum(s[name] * m for s, m in zip(slopes, moved, strict=True)) * spread / HALF) ** 2
+            parts[name] += (fsum(s[name] * m for s, m in zip(slopes, moved, strict=True)) * spread / SIGMAS) ** 2
     if turn.value is not None and turn.spread:
         up, down = (replace(turn, value=turn.value + d) for d in (STEP, -STEP))
         for name, slope in _difference(values_of(pattern, fit, up), values_of(pattern, fit, down)).items():
-            parts[name] += (slope * turn.spread / HALF) ** 2
-    return {name: HALF * sqrt(max(square, 0.0)) for name, square in parts.items()}
+            parts[name] += (slope * turn.spread / SIGMAS) ** 2
+    return {name: SIGMAS * sqrt(max(square, 0.0)) for name, square in parts.items()}
 
 
 def _moved(fit: Fit, which: int, step: float) -> list[float]:

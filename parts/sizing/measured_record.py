@@ -6,6 +6,7 @@ from math import atan2, degrees
 from typing import TYPE_CHECKING
 
 from parts.book import DECIMALS, Entry
+from parts.relations.least_squares import SIGMAS
 from parts.relations.measured import size
 from parts.sizing.pattern_model import CALLIPER, SCALES
 from parts.tables import PRACTICE
@@ -15,7 +16,8 @@ if TYPE_CHECKING:
     from parts.job.measured_models import Reading
     from parts.sizing.measured import Found
 
-SOURCE = f"Gauss: weighted least squares; that a tolerance is two standard deviations is {PRACTICE}"
+SOURCE = f"Gauss: weighted least squares; that a tolerance is {SIGMAS:g} standard deviations is {PRACTICE}"
+SUMS = "K. Pearson, chi-squared: the sum of squares of a normal scatter, 1 in 1000 by chance"
 TEST = "W. Baarda, A testing procedure for use in geodetic networks, 1968 (memory)"
 FORMULAS = {  # last word of the name -> formula, source
     "residual": ("as read - as fitted; of X and Y together how far", SOURCE),
@@ -29,7 +31,9 @@ FORMULAS = {  # last word of the name -> formula, source
     ),
     "reading": ("number of the reading with the largest misfit", TEST),
     "moves": ("farthest that a hole moves when this reading is left out", SOURCE),
-    "rest": ("largest misfit of the others when this reading is left out", TEST),
+    "rest": ("largest misfit of the others, alone or together, when this reading is left out", TEST),
+    "together": ("sqrt(sum of (residual / sigma)^2 / what chance allows, 1 in 1000)", SUMS),
+    "as_points": ("largest misfit, alone or together, where the holes may lie anywhere", SUMS),
     "distance_off": ("distance of the farthest two on the scales - on the deck", "plane geometry"),
 }
 USUAL = {"callipers": CALLIPER, "scales": SCALES}
@@ -105,6 +109,10 @@ def _enter_readings(book: Book, base: str, found: Found, inputs: dict[str, str |
     enter_value(book, f"{base}.rms", fit.rms, "mm", inputs)
     enter_value(book, f"{base}.scatter", fit.scatter, "1", inputs)
     enter_value(book, f"{base}.spare", fit.spare, "1", inputs)
+    if fit.spare:
+        enter_value(book, f"{base}.together", fit.misfit, "1", inputs)
+    if found.as_points is not None:
+        enter_value(book, f"{base}.as_points", found.as_points, "1", inputs)
     if fit.told[found.worst].off is not None:
         enter_value(book, f"{base}.worst.reading", found.worst + 1, "1", inputs)
     if found.moves is not None and found.rest is not None:

@@ -7,7 +7,7 @@ from math import cos, fsum, hypot, pi, sin
 from typing import TYPE_CHECKING
 
 from parts.errors import Fault, JobError
-from parts.relations.least_squares import rank
+from parts.relations.least_squares import SIGMAS, rank
 from parts.relations.measured import centres_between, centres_over, centres_wall
 from parts.relations.pattern_fit import Model, Place, Span, Spot, blocks, frame_start
 from parts.sizing.deck import CORNERS
@@ -18,7 +18,6 @@ if TYPE_CHECKING:
     from parts.relations.pattern_fit import Key, Reading
 
 CALLIPER, SCALES = 0.05, 0.02  # mm, tolerances where none is given
-HALF = 2.0  # a tolerance is taken as two standard deviations
 SIDES = {(1, 2): (1, 0), (3, 4): (1, 0), (2, 3): (0, 1), (1, 4): (0, 1), (1, 3): (1, 1), (2, 4): (1, 1)}
 APART, WHERE = "the holes' distances", ("where the holes lie", "where the bore lies")
 MIRRORED, FAR = 0.1, 1.0  # as the other hand fits so much better, and this one so badly [mm]
@@ -32,7 +31,7 @@ def readings_of(pattern: MeasuredPattern, wall: float) -> list[Reading]:
 def _reading(number: int, given: Given, pattern: MeasuredPattern, wall: float) -> Reading:
     if given.at is not None and given.hole is not None:
         hand = -1 if pattern.seen == "from beneath" else 1
-        sigmas = ((value.spread or SCALES) / HALF for value in given.at)
+        sigmas = ((value.spread or SCALES) / SIGMAS for value in given.at)
         return Spot(number, given.hole, hand * given.at[0] + 0.0, float(given.at[1]), *sigmas)
     reads, diameter = float(given.reads or 0.0), float(pattern.diameter or 0.0)
     length, follows = {
@@ -41,17 +40,28 @@ def _reading(number: int, given: Given, pattern: MeasuredPattern, wall: float) -
         "centres": (reads, {}),
         "wall": (centres_wall(reads, diameter, wall), {"diameter": 0.5, "wall": 0.5}),
     }[given.kind]
-    sigma = ((given.reads.spread if given.reads is not None else 0.0) or CALLIPER) / HALF
+    sigma = ((given.reads.spread if given.reads is not None else 0.0) or CALLIPER) / SIGMAS
     return Span(number, *given.names, length, sigma, follows)
 
 
 def model_of(pattern: MeasuredPattern, readings: list[Reading]) -> Model:
     """Points of the pattern and the bore, in a frame of the pattern's own, and the scales' frame."""
+    return _modelled(pattern, readings, bore=pattern.form == "points")
+
+
+def as_points(pattern: MeasuredPattern, readings: list[Reading], model: Model, unknowns: list[float]) -> Model:
+    """Model of the same readings where the holes may lie anywhere, from where another form puts them."""
+    places = [model.points[n].at(unknowns) for n in range(1, pattern.holes + 1)]
+    free = {"form": "points", "count": pattern.holes, "roughly": places}
+    return _modelled(pattern.model_copy(update=free), readings, bore=False)
+
+
+def _modelled(pattern: MeasuredPattern, readings: list[Reading], *, bore: bool) -> Model:
     start: list[float] = []
     points = {"circle": _circle, "rectangle": _rectangle, "points": _free}[pattern.form](pattern, readings, start)
     touches_bore = any(one.one == "bore" for one in readings)
     points["bore"] = Place(0.0, 0.0)
-    if touches_bore or pattern.form == "points":
+    if touches_bore or bore:
         points["bore"] = Place(0.0, 0.0, {len(start): 1.0}, {len(start) + 1: 1.0})
         start += [0.0, 0.0]
     reach = max(hypot(*place.at(start)) for place in points.values()) or 1.0

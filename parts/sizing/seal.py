@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from math import hypot
 from typing import TYPE_CHECKING
 
+from parts.book import DECIMALS, Entry
+from parts.geometry.outline import least_land
 from parts.relations import deck as places
 from parts.relations import seal as relation
 from parts.relations import stud as lengths
-from parts.sizing.gasket import gasket_holes
+from parts.sizing.gasket import gasket_holes, gasket_sheet
 from parts.sizing.scenes import scenes
 
 if TYPE_CHECKING:
@@ -15,12 +18,44 @@ if TYPE_CHECKING:
     from parts.job import Job
 
 
+def size_face(book: Book, job: Job) -> None:
+    """Add what presses on the gasket, and the diameter on which it seals."""
+    if job.gasket is None:
+        for name in ("gasket.pressed_area", "gasket.effective_diameter"):
+            book.lacks(name, "job.gasket.thickness")
+        return
+    _land(book, job)
+    _face(book, job)
+    width = "gasket.sealing_width"
+    book.add(width, relation.sealing_width, pressed="gasket.pressed_width", land="gasket.bore_land")
+    _sealed_on(book, "gasket.effective_diameter", width, "gasket.effective_width")
+
+
+def _sealed_on(book: Book, diameter: str, width: str, effective: str) -> None:
+    book.add(effective, relation.effective_width, width=width)
+    book.add(diameter, relation.effective_diameter, bore="gasket.bore_diameter", width=width, effective=effective)
+
+
+def _land(book: Book, job: Job) -> None:
+    """Put down how wide the gasket is from its bore to the nearest hole, or to its edge."""
+    holes, sheet = gasket_holes(book, job), gasket_sheet(book, job)
+    lands = [hypot(h.x, h.y) - (h.diameter + holes[0].diameter) / 2 for h in holes[1:]] if holes else []
+    if sheet is not None and holes:
+        lands.append(least_land(sheet.outer, holes[:1]))
+    if not lands:
+        book.lacks("gasket.bore_land", "job.head.holes")
+        return
+    told, exact = "least metal between the gasket's bore and its other edges", "Exact distance of lines and arcs."
+    book["gasket.bore_land"] = Entry(
+        round(min(lands), DECIMALS), "mm", "computed", exact, told, {"bore": "gasket.bore_diameter"}
+    )
+
+
 def size_seal(book: Book, job: Job) -> None:
     """Add the stresses on the gasket and what they are compared with."""
     if job.gasket is None:
         book.lacks("gasket.seating_stress", "job.gasket.thickness")
         return
-    _face(book, job)
     _stress(book, "joint.mean_" if job.listed("stud") else "joint.")
     _code(book)
     views = [view for view, _, _ in scenes(book, job, "stud")]
@@ -40,7 +75,8 @@ def _face(book: Book, job: Job) -> None:
     face = "job.head.joint_face"
     if face not in book:
         book.add("gasket.pressed_area", relation.whole_gasket, area="gasket.area")
-        book.add("gasket.pressed_width", lengths.as_given, length="gasket.narrowest_land")
+        book.add("gasket.pressed_width", lengths.as_given, length="gasket.bore_land")
+        book.lacks("gasket.blow_pressure", face)
         return
     reach, holes = book[face].value / 2, gasket_holes(book, job) or ()
     inside = [h for h in holes[1:] if h.x**2 + h.y**2 < reach**2]
@@ -76,8 +112,7 @@ def _code(book: Book) -> None:
     """Add what the flange code would want: a reference, not engine practice."""
     width, effective, diameter = "gasket.pressed_width", "gasket.code_width", "gasket.code_diameter"
     pressure, m = "job.engine.peak_pressure", "gasket.gasket_m"
-    book.add(effective, relation.effective_width, width=width)
-    book.add(diameter, relation.effective_diameter, bore="gasket.bore_diameter", width=width, effective=effective)
+    _sealed_on(book, diameter, width, effective)
     on = {"effective": effective, "diameter": diameter}
     book.add("gasket.code_seating_load", relation.seating_load, **on, y="gasket.gasket_y")
     book.add("gasket.code_operating_load", relation.operating_load, **on, pressure=pressure, m=m)

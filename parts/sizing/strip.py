@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts import tables
 from parts.relations import strip as relation
 from parts.relations import stud as lengths
 from parts.relations.thread_forms import internal_limit, minor_diameter, pitch_diameter
-from parts.sizing.materials import family_of, known_family
+from parts.sizing.materials import metals, unnamed
 from parts.sizing.stud import hole_of
 from parts.sizing.threads import FORMS, add_hole_minor_tolerance, add_hole_pitch_tolerance
 
@@ -128,7 +129,7 @@ def _weaker(book: Book) -> None:
     book.add(force, relation.weaker, stud="strip.tap_end_stud_force", other=parent)
     nut = {"stud": "strip.nut_end_stud_force", "other": "joint.nut_proof_load"}
     book.add("joint.nut_end_strip_force", relation.weaker, **nut)
-    holes = (f"deck.hole.{number}.in_filler" for number in book.numbers("deck.hole"))
+    holes = (f"deck.hole.{number}.unsound" for number in book.numbers("deck.hole"))
     shares = {name: book[name].value for name in holes if name in book}
     if shares and max(shares.values()) > 0:
         worst = max(shares, key=shares.__getitem__)
@@ -156,7 +157,7 @@ def _engagement(book: Book, job: Job) -> None:
         book.lacks(f"{name}_rule", "job.barrel.material")
         return
     spec = job.barrel.material
-    rule, unnamed = family_of("barrel", spec).rule, known_family(spec) is None
-    why = f"{rule.source}: the weakest it could be, no family given" if unnamed else rule.source
-    book.enter(f"{name}_rule_multiple", rule.value, "d", "assumed" if unnamed else rule.status, why)
+    (_, rule), several = tables.thread_wants(metals(spec)), unnamed(spec)
+    why = f"{rule.source}: the weakest it could be" if several else rule.source
+    book.enter(f"{name}_rule_multiple", rule.value, "d", "assumed" if several else rule.status, why)
     book.add(f"{name}_rule", lengths.in_diameters, multiple=f"{name}_rule_multiple", nominal="stud.tap_end_nominal")

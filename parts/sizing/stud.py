@@ -9,7 +9,7 @@ from parts.relations import stud as relation
 from parts.sizing.drills import DEEP
 from parts.sizing.fasteners import size_fasteners
 from parts.sizing.inserts import size_insert
-from parts.sizing.materials import enter_material, family_of, known_family
+from parts.sizing.materials import enter_material, metals, unnamed
 from parts.sizing.threads import add_stress_area, size_tapped_hole, size_thread
 
 if TYPE_CHECKING:
@@ -78,16 +78,16 @@ def _in_mm(book: Book, name: str, given: str, nominal: str) -> None:
 
 def _tapped(book: Book, job: Job, stud: Stud, system: str) -> None:
     spec = job.barrel.material if job.barrel else None
-    family, known = family_of("barrel", spec), known_family(spec)
+    engaged, rule = tables.thread_wants(metals(spec))
     if stud.engagement is None:
-        source = f"{family.rule.source}, with room for step, chamfer and countersink"
-        source += "" if known else "; the weakest it could be, no family given"
-        book.enter("tapped.multiple", family.engaged, "d", "assumed", source)
+        source = f"{rule.source}, with room for step, chamfer and countersink"
+        source += "; the weakest it could be" if unnamed(spec) else ""
+        book.enter("tapped.multiple", engaged, "d", "assumed", source)
         book.add("tapped.engagement", relation.in_diameters, multiple="tapped.multiple", nominal="stud.tap_end_nominal")
     else:
         _in_mm(book, "tapped.engagement", "job.stud.engagement", "stud.tap_end_nominal")
     deep = book["tapped.engagement"].value > DEEP * stud.tap_end.nominal
-    size_tapped_hole(book, "tapped", stud.tap_end, system, soft="steel" not in family.name, deep=deep)
+    size_tapped_hole(book, "tapped", stud.tap_end, system, soft="steel" not in metals(spec), deep=deep)
     book.add(
         "tapped.full_thread_depth",
         relation.full_thread_depth,

@@ -5,21 +5,26 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import lru_cache
 
-from parts.tables.families import Family, families, family_of, hot_between, weakest
+from parts.tables.family import bends, families_like, family_figure, family_names, family_of, pair
+from parts.tables.hot import hot_between, hot_metal, thread_wants
 from parts.tables.material import Material, material, material_names
 from parts.tables.read import INCH, SAME_PITCH, SAME_SIZE, Figure, lengths, listed, plain, row_at, status_of, table
 
 __all__ = [
     "INCH",
-    "Family",
     "Figure",
     "Material",
-    "families",
+    "bends",
+    "families_like",
+    "family_figure",
+    "family_names",
     "family_of",
     "hot_between",
+    "hot_metal",
     "material",
     "material_names",
-    "weakest",
+    "pair",
+    "thread_wants",
 ]
 
 PRACTICE = "common practice, no source"
@@ -144,6 +149,13 @@ def drills(system: str) -> list[tuple[str, float]]:
     found = plain(f"drills_{system}")
     scale = INCH if found.unit == "in" else 1.0
     return [(label, round(float(diameter) * scale, 6)) for label, diameter in found.cells]
+
+
+@lru_cache(None)
+def plug_reaches() -> tuple[Figure, ...]:
+    """List the reaches of spark plugs, rising [mm]."""
+    found = table("plug_reaches")
+    return tuple(Figure(float(row["reach"]), "mm", status_of(row), found.source) for row in found.rows)
 
 
 def usual_nut(family: str) -> str:

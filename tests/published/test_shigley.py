@@ -82,14 +82,3 @@ def test_example_8_3_torque():
 def test_textbook_head():
     """Khurmi and Gupta, A Textbook of Machine Design, ch. 32: the gas force is pressure times the area of the bore."""
     assert joint.gas_force(56, 5) == pytest.approx(pi / 4 * 56**2 * 5)
-    assert joint.gas_share(**{f"hole_{n}": 90.0 * n for n in range(4)}) == 0.25
-
-
-@pytest.mark.parametrize(
-    ("angles", "share"),
-    [([10.0], 1.0), ([0.0, 180.0], 0.5), ([0.0, 120.0, 240.0], 1 / 3), ([0.0, 60.0, 180.0], 0.5), ([350.0, 80.0], 0.5)],
-)
-def test_share_of_uneven_studs_by_plane_geometry(angles, share):
-    """A stud carries halfway to its neighbours: 0, 60 and 180 degrees leave sectors of 120, 90 and 150 degrees."""
-    expected = 150 / 360 if angles == [0.0, 60.0, 180.0] else share
-    assert joint.gas_share(**{f"hole_{n}": a for n, a in enumerate(angles)}) == pytest.approx(expected)

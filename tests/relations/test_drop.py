@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from scipy.optimize import minimize
 
-from parts.relations.drop import chance_fixed, chance_floating
+from parts.relations.drop import chance_fixed, chance_floating, room_left
 from parts.relations.drop_place import best_place, circle_round, offs, to_open
 
 HEAD = [(30.0, 29.0), (-30.0, 29.0), (-30.0, -29.0), (30.0, -29.0)]
@@ -70,20 +70,29 @@ def test_two_holes_that_pull_apart_are_both_opened():
 
 
 @pytest.mark.parametrize(
-    ("room", "drilled", "holes", "count"), [(0.5, 0.3, 0.3, 4), (0.5, 0.5, 0.5, 4), (0.3, 0.4, 0.1, 6)]
+    ("room", "drilled", "holes", "fitted", "count"),
+    [(0.5, 0.2, 0.2, 0.0, 4), (0.5, 0.3, 0.3, 0.2, 4), (0.3, 0.3, 0.1, 0.05, 6)],
 )
-def test_the_chance_of_a_head_that_is_held_is_that_of_many_draws(room, drilled, holes, count):
+def test_the_chance_of_a_head_that_is_held_is_that_of_many_draws(room, drilled, holes, fitted, count):
+    """A tolerance along an axis is two standard deviations along it."""
     dice = np.random.default_rng(5)
-    off = dice.normal(0, drilled / 3, (100_000, count, 2)) - dice.normal(0, holes / 3, (100_000, count, 2))
+    off = sum(dice.normal(0, within / 2, (100_000, count, 2)) for within in (drilled, holes, fitted))
     share = float((np.hypot(off[..., 0], off[..., 1]) <= room).all(axis=1).mean())
-    assert chance_fixed(room, drilled, holes, count) == pytest.approx(share, abs=0.005)
+    assert chance_fixed(room, drilled, holes, fitted, count) == pytest.approx(share, abs=0.005)
 
 
 def test_the_chance_of_a_head_that_floats():
     """Of two studs it is closed: their difference has to lie in a circle of twice the room, a Rayleigh of sqrt 2 s."""
-    s2 = (0.6**2 + 0.6**2) / 9
+    s2 = (0.4**2 + 0.4**2) / 4
     exact = 1 - math.exp(-((2 * 0.5) ** 2) / (2 * 2 * s2))
-    assert chance_floating(0.5, 0.6, 0.6, 2) == pytest.approx(exact, abs=0.01)
-    assert chance_floating(0.5, 0.9, 0.9, 2) == pytest.approx(1 - math.exp(-1 / (4 * 0.18)), abs=0.03)
-    assert chance_floating(0.0, 0.1, 0.1, 4) == 0.0
-    assert chance_fixed(0.5, 0.0, 0.0, 4) == 1.0
+    assert chance_floating(0.5, 0.4, 0.4, 0.0, 2) == pytest.approx(exact, abs=0.01)
+    assert chance_floating(0.5, 0.6, 0.0, 0.6, 2) == pytest.approx(1 - math.exp(-1 / (4 * 0.18)), abs=0.03)
+    assert chance_floating(0.0, 0.1, 0.1, 0.0, 4) == 0.0
+    assert chance_fixed(0.5, 0.0, 0.0, 0.0, 4) == 1.0
+
+
+def test_the_worst_way_is_corner_against_corner():
+    """Each place anywhere in its square: the farthest that two of them come apart, tried over all corners."""
+    corners = [(x, y) for x in (-1, 1) for y in (-1, 1)]
+    worst = max(math.hypot(0.1 * a[0] - 0.2 * b[0], 0.1 * a[1] - 0.2 * b[1]) for a in corners for b in corners)
+    assert room_left(0.5, 0.1, 0.2, 0.0) == pytest.approx(0.5 - worst)

@@ -113,7 +113,7 @@ def test_a_joint_with_its_gasket_is_the_statics_by_hand():
         frustum(8.9, 1.6, 6.4, 210000)
         + frustum(8.9 + 2 * 1.6 * tan(radians(30)), cone, 6.6, 110000)
         + (9 - cone) / (110000 * ring(16, 6.6))
-        + 0.5 / (2000 * ring(16, 6.6))
+        + 0.5 / (2000 * ring(12, 6.6))  # the gasket ends 35 - 29 = 6 mm outside the stud
     )
     share = stud / (stud + parts)
     preload = 0.5 * 0.9 * 640 * stress
@@ -192,10 +192,10 @@ boss = "0.62 in"
 stud = { bolt = true, tap_end = "1/4-20 UNC", nut_end = "1/4-20 UNC", material = "8.8", engagement = "2 d", preload_share = 0.5 }
 """
     job, book, found = check(INCH + base)
-    of_bore = pi / 4 * ((2.5 + 0.040) * 25.4) ** 2 * 600 * 0.00689475729
-    assert book["base.gas_force"].value == pytest.approx(of_bore, rel=1e-6)
+    sealed = pi / 4 * ((2.54 + 3.10) / 2 * 25.4) ** 2 * 600 * 0.00689475729  # the middle of the head's raised face
+    assert book["base.gas_force"].value == pytest.approx(sealed, rel=1e-6)
     assert book["base.gas_force"].value == book["joint.gas_force"].value
-    assert book["base.gas_force_each"].value == pytest.approx(of_bore / 6, rel=1e-6)
+    assert book["base.gas_force_each"].value == pytest.approx(sealed / 6, rel=1e-6)
     assert book["base.stud.stress_area"].value / 25.4**2 == pytest.approx(0.0318, abs=5e-5)
     proof = book["base.proof_stress"].value
     assert book["base.preload"].value == pytest.approx(0.5 * proof * 0.0318 * 25.4**2, rel=2e-3)
@@ -375,3 +375,25 @@ def test_a_variant_has_the_sizes_of_a_job_by_itself(text, varied):
     assert len(shown) > 100
     for name in shown:
         assert found.size(case, name) == pytest.approx(alone[name].value, abs=1e-9), name
+
+
+def test_through_studs_lose_by_frost_and_embedding_too():
+    """The whole stack shrinks by 30 K: an aluminium head over an iron barrel and a crankcase, steel studs."""
+    _, book, _ = check(demo_text() + THROUGH)
+    assert book["base.hot.cold_start.stud"].value == pytest.approx(
+        -30 * 1000 * book["base.hot.stud_length"].value * book["base.stud.expansion"].value, rel=1e-6
+    )
+    both = 1 / book["base.stud.stiffness"].value + 1 / book["base.clamped_stiffness"].value
+    assert book["base.embedding_loss"].value == pytest.approx(book["base.embedded"].value / 1000 / both, rel=1e-6)
+    left = min(book["base.first_run_preload"].value, book["base.later_preload"].value)
+    assert book["base.lowest_preload"].value == left < book["base.least_preload"].value
+
+
+def test_base_studs_to_one_side_stop():
+    text = ALUMINIUM.replace(
+        '{ circle = "58 mm", count = 4, first = "45 deg" }',
+        '{ points = [["29 mm", "9 mm"], ["29 mm", "-9 mm"], ["20 mm", "30 mm"]] }',
+    )
+    _, book, found = check(text)
+    assert book["base.bore_inside"].value < 0
+    assert next(f for f in found if f.name == "base.bore_inside").verdict == "stop"

@@ -133,8 +133,8 @@ COMPRESSION = {
 }
 
 JOINT = {
-    # pi/4 58.2^2 x 3.8
-    "joint.gas_force": 10109.26188,
+    # pi/4 62.1^2 x 3.8: on the middle of the ring that is pressed, (66 + 58.2)/2
+    "joint.gas_force": 11509.505859,
     # 0.36 x 0.9 x 900 x pi/4 6.2^2: the shank is smaller than the stress area
     "joint.preload": 8803.609695,
     # F (P/2 pi + 0.14 d2/(2 cos 30) + 0.14 x 10/2), DKm = (11.6 + 8.4)/2
@@ -197,12 +197,13 @@ def test_stiffness_of_the_stud(sizes):
 
 
 def test_clamped_parts_and_heat(sizes):
-    """Single 30 degree cone from the nut's 11.6 mm down, cut off at the boss of 24; run in, then run up.
+    """Single 30 degree cone from the nut's 11.6 mm down through the head, cut off at the boss of 24; a quarter of the
+    raised face's ring below it; run in, then run up.
 
     Worked out with 11.5e-6/K for the stud; the table here has 11.7, and print 11.1 to 12.3: within 1 %.
     """
-    assert sizes["joint.stiffness_share"] == pytest.approx(0.198309, rel=0.001)
-    assert sizes["joint.separation_factor"] == pytest.approx(0.9 * 4.82783, rel=0.001)
+    assert sizes["joint.stiffness_share"] == pytest.approx(0.20266, rel=0.001)
+    assert sizes["joint.separation_factor"] == pytest.approx(8803.61 / (11509.506 / 4 * (1 - 0.20266)), rel=0.001)
     assert sizes["joint.hot_preload"] == pytest.approx(17662 - 978, rel=0.01)
     assert sizes["joint.greatest_preload"] == pytest.approx(23092 - 1.25 * 978, rel=0.01)
     assert sizes["joint.washer_pressure"] == pytest.approx(168.01 * (1 - 1.25 * 978 / 23092), rel=0.01)

@@ -24,7 +24,8 @@ from parts.checked import check
 from parts.errors import JobError
 from parts.job import load
 from parts.job.examples import demo_text
-from parts.relations.pattern_fit import LIMIT, Span, fitted
+from parts.relations.least_squares import SIGMAS
+from parts.relations.pattern_fit import CHANCE, Span, chance_of, fitted, limit_of
 from parts.sizing.measured import fit_measured, values_of
 from parts.sizing.pattern_model import model_of, readings_of
 
@@ -362,6 +363,101 @@ def test_a_pattern_of_another_count_is_told():
     )
 
 
+# readings that contradict each other
+
+SKEWED = [(30.0, 29.0), (-30.0, 29.0), (-30.0, -29.0), (33.0, -29.0)]  # one hole 3 mm off: no rectangle
+
+
+def of_all(holes, form, walls=True, **keys):
+    bench = Bench(holes)
+    for a, b in combinations(range(1, len(holes) + 1), 2):
+        bench.over(a, b)
+    for n in range(1, len(holes) + 1) if walls else ():
+        bench.wall(n)
+    return bench.table(form, **keys)
+
+
+BARREL = '[barrel]\nmaterial = "EN-GJL-250"\noutline = { circle = "112 mm" }\n[head]\nhole_diameter = "9 mm"\nlocated_by = "dowels"\n[stud]\ntap_end = "M10x1.5"\nnut_end = "M8x1.25"\nmaterial = "42CrMo4 +QT"\n'
+
+
+@pytest.mark.parametrize("walls", [True, False])
+def test_a_skewed_pattern_is_no_rectangle(walls):
+    """Sum of squares by scipy for the best rectangle, over chi-squared of its spare readings, 1 in 1000."""
+    book, found, _ = sized(of_all(SKEWED, "rectangle", walls, turned="0 deg") + BARREL)
+    told = found["measured.new.fit"]
+    assert told.verdict == "caution"
+    assert "contradict each other as a rectangle" in told.says
+    assert 'With form = "points" they agree' in told.says
+
+    def misfits(q):
+        h = rectangle(q[0], q[1], 0, (q[2], q[3]) if walls else (0, 0))
+        pairs = [(a, b, hypot(*(SKEWED[a][i] - SKEWED[b][i] for i in (0, 1)))) for a, b in combinations(range(4), 2)]
+        out = [d - hypot(h[a][0] - h[b][0], h[a][1] - h[b][1]) for a, b, d in pairs]
+        out += [hypot(*p) - hypot(*g) for p, g in zip(SKEWED, h, strict=True)] if walls else []
+        return np.array(out) / (0.05 / 2)
+
+    fit = least_squares(misfits, [60, 58, 0, 0], xtol=1e-14, ftol=1e-14)
+    spare = (6 + 4 - 4) if walls else (6 - 2)
+    assert value(book, "measured.new.spare") == spare
+    assert value(book, "measured.new.together") == pytest.approx(sqrt(2 * fit.cost / chi2.isf(1e-3, spare)), rel=1e-5)
+    assert value(book, "measured.new.as_points") < 1e-6
+
+
+def test_what_the_readings_leave_open_lowers_the_chance_that_the_head_drops_on():
+    """Of the best rectangle each hole is left open by more than the play: the chance is all but gone."""
+    good, found, _ = sized(of_all(rectangle(60, 58), "rectangle", turned="0 deg") + BARREL)
+    assert found["drop.chance"].verdict == "ok"
+    worst = max(good.spread(f"deck.hole.{n}.{axis}") for n in (1, 2, 3, 4) for axis in "xy")
+    assert 0 < worst < 0.05
+    assert value(good, "drop.left_open") == pytest.approx(worst)
+    spread = (0.1**2 + 0.1**2 + worst**2) / SIGMAS**2
+    hand = (1 - np.exp(-(0.5**2) / (2 * spread))) ** 4
+    assert value(good, "drop.chance") == pytest.approx(hand, abs=1e-9)
+    bad, found, _ = sized(of_all(SKEWED, "rectangle", turned="0 deg") + BARREL)
+    assert value(bad, "drop.left_open") > 0.5
+    assert found["drop.chance"].verdict == "stop"
+
+
+def test_an_uneven_circle_is_named_too():
+    holes = circle(78, 5, 45)
+    holes[2] = (holes[2][0] + 1.0, holes[2][1])
+    _, found, _ = sized(of_all(holes, "circle", count=5, turned="45 deg"))
+    assert "contradict each other as an even circle" in found["measured.new.fit"].says
+    assert 'With form = "points" they agree' in found["measured.new.fit"].says
+
+
+def test_points_that_contradict_each_other_ask_for_more():
+    bench = Bench(POINTS, off={1: 0.2, 4: -0.2, 7: 0.2, 9: -0.15, 12: 0.2, 14: -0.2})
+    for a, b in combinations(range(1, 6), 2):
+        bench.over(a, b)
+    for n in range(1, 6):
+        bench.wall(n)
+    rough = [[f"{round(x / 5) * 5} mm", f"{round(y / 5) * 5} mm"] for x, y in POINTS]
+    book, found, _ = sized(bench.table("points", count=5, roughly=rough, turned="44 deg"))
+    assert value(book, "measured.new.together") > 1
+    assert found["measured.new.fit"].verdict == "caution"
+
+
+@pytest.mark.parametrize("sign", [1, -1])
+def test_a_residual_is_what_was_read_less_what_was_fitted(sign):
+    """Two readings of one distance, 60.0 and 60.1: the fit lies at 60.05, the second is 0.05 over it."""
+    rows = ", ".join(f'{{ centres = [1, 2], reads = "{60 + d:.2f} mm" }}' for d in (0.0, 0.1 * sign))
+    book, _, _ = sized(f'[measured.new]\nform = "circle"\ncount = 2\nturned = "0 deg"\nreadings = [ {rows} ]\n')
+    assert value(book, "measured.new.reading.1.residual") == pytest.approx(-0.05 * sign, abs=1e-9)
+    assert value(book, "measured.new.reading.2.residual") == pytest.approx(0.05 * sign, abs=1e-9)
+    assert value(book, "measured.new.reading.2.off") == pytest.approx(0.1 * sign, abs=1e-9)
+
+
+def test_a_tolerance_is_two_standard_deviations_of_readings_and_places_alike():
+    """One home: the spread of a single reading's length is its tolerance, and so is that of a hole's place."""
+    text = '[measured.new]\nform = "circle"\ncount = 2\nturned = "0 deg"\nreadings = [ { centres = [1, 2], reads = "60.00 mm ± 0.08 mm" } ]\n'
+    _, pattern, _ = noisy(text)
+    assert readings_of(pattern, BORE)[0].sigma == pytest.approx(0.08 / SIGMAS)
+    assert SIGMAS == 2
+    book, _, _ = sized(text)
+    assert book.spread("measured.new.circle") == pytest.approx(0.08)
+
+
 # noise and weights
 
 
@@ -388,7 +484,7 @@ def test_honest_readings_are_seldom_blamed():
     readings = readings_of(pattern, BORE)
     model, dice = model_of(pattern, readings), random.Random(17)  # noqa: S311
     squares = [
-        one.misfit**2 * LIMIT[1]
+        one.misfit**2 * limit_of(1)
         for _ in range(500)
         for one in fitted(model, [shaken(r, dice) for r in readings], "").told
     ]
@@ -459,8 +555,11 @@ def test_how_far_a_reading_is_off_is_what_a_fit_without_it_says():
 
 
 def test_the_limits_of_the_test_are_one_in_a_thousand():
-    for freedom, square in LIMIT.items():
-        assert chi2.sf(square, freedom) == pytest.approx(1e-3, rel=0.01)
+    assert CHANCE == 1e-3
+    for freedom in (*range(1, 40), 99, 200):
+        assert limit_of(freedom) == pytest.approx(chi2.isf(1e-3, freedom), rel=1e-9)
+        for squares in (0.1 * freedom, freedom, 2.0 * freedom, 5.0 * freedom):
+            assert chance_of(squares, freedom) == pytest.approx(chi2.sf(squares, freedom), rel=1e-9, abs=1e-300)
 
 
 def test_a_finer_reading_weighs_more():
@@ -530,6 +629,38 @@ def test_the_turn_of_the_machine_is_scipy_s():
     assert value(book, "measured.machine.x0") == pytest.approx(x0, abs=1e-8)
     assert value(book, "measured.machine.y0") == pytest.approx(y0, abs=1e-8)
     assert value(book, "measured.machine.rms") == pytest.approx(rssd / sqrt(2 * len(places)), abs=1e-8)
+
+
+def test_how_well_the_turn_and_the_zero_are_known():
+    """Standard error of a turn: sigma over the root of the sum of squares about the middle; of the zero by scipy."""
+    zero, places = (100.0, 40.0), [*((f"old {n}", h) for n, h in enumerate(OLD, 1)), ("bore", (0.0, 0.0))]
+    _, book, _ = check(demo_text() + "\n" + machine(*((name, *seen(h, zero, 21)) for name, h in places)))
+    known = np.array([h for _, h in places])
+    about = known - known.mean(axis=0)
+    assert book.spread("measured.machine.turn") == pytest.approx(degrees(0.02 / sqrt((about**2).sum())), rel=1e-6)
+
+    def reads(q):
+        return np.concatenate([seen((x, y), (q[0], q[1]), q[2]) for x, y in known]) / 0.01
+
+    at = np.array([*zero, 21])
+    slopes = np.array([(reads(at + d) - reads(at - d)) / 2e-4 for d in np.eye(3) * 1e-4]).T
+    errors = 2 * np.sqrt(np.diag(np.linalg.inv(slopes.T @ slopes)))
+    assert book.spread("measured.machine.x0") == pytest.approx(errors[0], rel=1e-4)
+    assert book.spread("measured.machine.y0") == pytest.approx(errors[1], rel=1e-4)
+
+
+def test_scales_of_another_unit_of_length_are_told():
+    """Every place 0.5 % too far out: none of them alone is to blame."""
+    pairs = [
+        (name, *seen((1.005 * x, 1.005 * y), (100.0, 40.0), 5))
+        for name, (x, y) in zip(
+            ("old 1", "old 2", "old 3", "new 1", "new 2", "new 3", "new 4"), (*OLD, *NEW), strict=True
+        )
+    ]
+    _, book, found = check(demo_text() + "\n" + machine(*pairs))
+    told = {f.name: f for f in found}["measured.machine.fit"]
+    assert value(book, "measured.machine.together") > 1
+    assert told.verdict == "caution"
 
 
 def test_a_distance_that_is_off_on_the_scales_is_told():
