@@ -80,7 +80,7 @@ def test_a_sweep_where_every_variant_stops_exits_1(run, job):
 
 def test_files_exit_1_where_one_stops(run, job, other, tmp_path, demo):
     bad = tmp_path / "bad.toml"
-    bad.write_text(demo.swap("preload_share = 0.36", "preload_share = 0.70"), encoding="utf-8")
+    bad.write_text(demo.swap("preload_share = 0.37", "preload_share = 0.70"), encoding="utf-8")
     assert run("compare", job, other).returncode == 0
     assert run("compare", job, bad).returncode == 1
     assert run("compare", bad, job, other).returncode == 1

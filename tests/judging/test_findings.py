@@ -16,7 +16,7 @@ from parts.sizing import size
 from tests.conftest import Text
 
 HOLES = 'rectangle = ["60.0 mm", "58.0 mm"], turned = "0 deg"'
-SHARE = "preload_share = 0.36"
+SHARE = "preload_share = 0.37"
 LOCATED = 'located_by = "dowels"'
 LENGTH = 'length = "1.5 d"'
 FACE = 'joint_face = "66 mm"'

@@ -80,7 +80,7 @@ def test_stiffness_of_stud_and_parts(sized):
 
 
 def test_hot_preload_within_a_hundredth(sized):
-    preload = 0.36 * 0.9 * 900 * area(6.2)
+    preload = 0.37 * 0.9 * 900 * area(6.2)
     assert preload + rise(145, 170, 160) == pytest.approx(sized["joint.hot_preload"], rel=0.01)
 
 
@@ -88,7 +88,7 @@ def test_greatest_preload_within_a_hundredth(sized):
     """The run-up is the worst: head hot, studs not yet; wrench a quarter high, a quarter of the gas on each stud."""
     ks, km = 1 / stud_compliance(), 1 / clamped_compliance()
     gas = 3.8 * area((66 + 58.2) / 2) / 4  # on the middle of the ring that is pressed
-    greatest = 1.25 * 0.36 * 810 * area(6.2) + rise(115, 180, 140) + ks / (ks + km) * gas
+    greatest = 1.25 * 0.37 * 810 * area(6.2) + rise(115, 180, 140) + ks / (ks + km) * gas
     assert greatest == pytest.approx(sized["joint.greatest_preload"], rel=0.01)
     assert rise(115, 180, 140) > rise(145, 170, 160)
 
@@ -101,7 +101,7 @@ def losses(preload):
 
 def test_lowest_preload_within_a_hundredth(sized):
     """A wrench a quarter low; all losses before the re-torque, a quarter of them and a start at -10 degC after it."""
-    low = 0.75 * 0.36 * 810 * area(6.2)
+    low = 0.75 * 0.37 * 810 * area(6.2)
     embedding, creep = losses(low)
     before = low - embedding - creep
     after = low - (embedding + creep) / 4 + rise(-10, -10, -10)

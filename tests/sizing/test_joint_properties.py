@@ -13,7 +13,7 @@ from parts.sizing import size
 from tests.conftest import Text
 
 FEW = settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
-SHARE = "preload_share = 0.36"
+SHARE = "preload_share = 0.37"
 
 
 def sized(*changes):

@@ -78,7 +78,7 @@ def test_the_least_section_of_all_carries(worked, changes, area):
     assert book["stud.weakest_area"].value == pytest.approx(area, rel=1e-6)
     proof, breaking, preload = values(book, "joint.proof_load", "joint.breaking_load", "joint.preload")
     assert (proof, breaking) == pytest.approx((810 * area, 1100 * area), rel=1e-6)
-    assert preload == pytest.approx(0.36 * 810 * area, rel=1e-6)
+    assert preload == pytest.approx(0.37 * 810 * area, rel=1e-6)
     share, gas = values(book, "joint.stiffness_share", "joint.gas_force_each")
     assert book["joint.fatigue_amplitude"].value == pytest.approx(share * gas / 2 / area, rel=1e-6)
     # pull and twist: VDI 2230 at d0 = sqrt(4 A/pi)
@@ -142,7 +142,7 @@ def test_a_hot_stud_under_a_cool_head_is_weaker_though_it_carries_less(worked):
 
 
 def test_the_designed_preload_leaves_room_in_every_state(worked):
-    book, _ = worked("preload_share = 0.36", "")
+    book, _ = worked("preload_share = 0.37", "")
     uses = [e.value for n, e in book.items() if re.fullmatch(r"hot\.\w+\.proof_use", n)]
     assert max(uses) == pytest.approx(0.9, abs=1e-6)
 
@@ -280,9 +280,9 @@ def test_stretch_and_angle(worked):
     book, _ = worked()
     preload, stud, parts = values(book, "joint.preload", "stud.stiffness", "joint.clamped_stiffness")
     assert book["joint.stretch"].value == pytest.approx(preload / stud)
-    assert book["joint.stretch"].value == pytest.approx(0.0770, abs=1e-4)  # 8.804 kN x 8.745 um/kN
+    assert book["joint.stretch"].value == pytest.approx(0.0791, abs=1e-4)  # 9.048 kN x 8.745 um/kN
     assert book["joint.nut_angle"].value == pytest.approx(360 / 1.25 * preload * (1 / stud + 1 / parts))
-    assert book["joint.nut_angle"].value == pytest.approx(8.804 * (8.745 + 2.223) / 1250 * 360, rel=2e-3)
+    assert book["joint.nut_angle"].value == pytest.approx(9.048 * (8.745 + 2.223) / 1250 * 360, rel=2e-3)
     hot_preload, growth = values(book, "joint.hot_preload", "hot.run_in.stud")
     assert book["joint.hot_stretch"].value == pytest.approx(hot_preload / stud + growth / 1000)
 
