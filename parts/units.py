@@ -81,6 +81,8 @@ def number(text: str) -> float:
     """
     whole, _, rest = text.rpartition(" ")
     sign = -1 if text.startswith("-") else 1
+    if whole and Fraction(rest) >= 1:
+        raise ValueError(f"{rest} is no part of one")
     return int(whole) + sign * float(Fraction(rest)) if whole else float(Fraction(rest))
 
 

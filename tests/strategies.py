@@ -454,20 +454,21 @@ def _bolted(d, stud):
 
 
 @cache
-def sizes():
-    """Every size of the worked job that [made] may name, with its value and unit."""
-    _, book, _ = check(demo_text())
+def sizes(job):
+    """Every size of a job that [made] may name, with its value and unit."""
+    _, book, _ = check(job)
     found = {n: (e.value, e.unit) for n, e in book.items() if not isinstance(e.value, list)}
     return found | {n.removesuffix(end): v for n, v in found.items() for end in LIMIT if n.endswith(end)}
 
 
 @st.composite
-def made(draw):
-    """A [made] table: names of sizes and keys, most with a value that could have been measured."""
-    d, out, names = draws(draw), {}, sorted(sizes())
+def made(draw, job=None):
+    """A [made] table: names of sizes and keys of a job, most with a value that could have been measured."""
+    of = sizes(job or demo_text())
+    d, out, names = draws(draw), {}, sorted(of)
     for _ in range(d.pick((1, 1, 2, 4))):
         name = d.pick(names)
-        value, unit = sizes()[name]
+        value, unit = of[name]
         measured = value * d.pick((1.0, d.between(0.97, 1.03), d.between(0.3, 3.0), -1.0, 0.0, 1e6))
         out[name] = measured if unit == "1" else f"{measured:.5f} {unit}"
         if d.often(0.2):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import radians, sin
 from typing import TYPE_CHECKING, Any
 
 from parts.geometry.edge import crosses_itself
@@ -200,6 +201,28 @@ def joint_face_is_outside_the_gasket_s_bore(t: Tables) -> Faults:
     return [(("head", "joint_face"), f"must be more than the gasket's bore of {bore:g} mm, not {face.written!r}")]
 
 
+def liner_is_outside_the_bore(t: Tables) -> Faults:
+    """A liner has a wall."""
+    liner, bore = t["barrel"].liner, t["engine"].bore
+    if liner is None or liner.outside > bore:
+        return []
+    says = f"must be more than the bore of {bore:g} mm, not {liner.outside.written!r}"
+    return [(("barrel", "liner", "outside"), says)]
+
+
+def bars_fit_their_ports(t: Tables) -> Faults:
+    """The bar in a port leaves openings beside it."""
+    wide = [t["engine"].bore * sin(radians(port.span / 2)) for port in t["engine"].ports]
+    return [
+        (
+            ("engine", "ports", n, "bridge"),
+            f"must be less than the port's width of {chord:.2f} mm, not {port.bridge.written!r}",
+        )
+        for n, (port, chord) in enumerate(zip(t["engine"].ports, wide, strict=True))
+        if port.bridge is not None and port.bridge >= chord
+    ]
+
+
 RULES: list[tuple[tuple[str, ...], tuple[str, ...], Callable[[Tables], Faults]]] = [  # needs these; looks at those too
     (("plug",), ("barrel",), plug_has_its_passage),
     (("plug",), ("barrel",), plug_is_left_by_its_bond),
@@ -214,6 +237,8 @@ RULES: list[tuple[tuple[str, ...], tuple[str, ...], Callable[[Tables], Faults]]]
     (("mandrel",), ("ring", "engine"), mandrel_has_a_ring),
     ((), (), outlines_do_not_cross_themselves),
     (("barrel", "engine"), (), deck_is_outside_the_bore),
+    (("barrel", "engine"), (), liner_is_outside_the_bore),
+    (("engine",), (), bars_fit_their_ports),
     (("head",), (), boss_is_round_its_hole),
     (("head", "engine", "gasket"), (), joint_face_is_outside_the_gasket_s_bore),
 ]

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, TypeAlias
+from typing import TYPE_CHECKING, Annotated, Literal, TypeAlias
 
-from pydantic import BeforeValidator, Discriminator, Field, Tag, model_validator
+from pydantic import BeforeValidator, Discriminator, Field, Tag, create_model, model_validator
 
 from parts.geometry import outline
 from parts.geometry.outline import Loop
@@ -26,9 +26,10 @@ from parts.job.fields import (
     number,
     quantity,
 )
-from parts.tables import PRACTICE, material_names
+from parts.tables import PRACTICE, families_like, family_names, family_of, material_names
 from parts.units import shown
 
+WIDEST_PORT = 180  # deg
 WITHIN = 0.1  # mm that a drilled hole may lie from its place, along X and along Y
 PLACED = f"{WITHIN:.2f} mm"
 ONE, MANY = "one table", "list of tables"
@@ -47,6 +48,9 @@ class MaterialSpec(Table):
     """A material by its name in the project's table, or a name with the values the user has."""
 
     name: Words = key("name of the material", "EN-GJL-250")
+    family: Annotated[str, Field(pattern=f"^({'|'.join(family_names())})$")] | None = key(
+        f"what metal it is, where its name is none of the table's: {', '.join(family_names())}", "iron", default=None
+    )
     modulus: Modulus | None = key("modulus of elasticity", "105 GPa", default=None)
     poisson: Annotated[Measure, number(0.0, 0.5)] | None = key("Poisson's ratio", 0.3, default=None)
     expansion: Expansion | None = key("mean thermal expansion from 20 degC", "11.5 um/m/K", default=None)
@@ -59,6 +63,9 @@ class MaterialSpec(Table):
 
     @model_validator(mode="after")
     def _known(self) -> MaterialSpec:
+        known = family_of(self.name)
+        if known and self.family not in (None, known):
+            raise ValueError(f"{self.name!r} is {known} by the material table, not {self.family}")
         given = self.model_fields_set - {"name"}
         if not given and self.name not in material_names():
             import difflib
@@ -70,6 +77,12 @@ class MaterialSpec(Table):
                 f'{self.name!r} is not in the material table: {hint} Or give its values, like {{ name = {self.name!r}, modulus = "105 GPa" }}'
             )
         return self
+
+    @property
+    def families(self) -> tuple[str, ...]:
+        """What metal it is; all that it could be by its values, where neither the table nor the job tells."""
+        own = self.family or family_of(self.name)
+        return (own,) if own else families_like(self.modulus, self.expansion)
 
 
 MaterialName: TypeAlias = Annotated[MaterialSpec, BeforeValidator(by_name)]
@@ -166,6 +179,36 @@ class Hot(Table):
     bore_wall: Temperature | None = key("bore wall where the rings run", "160 degC", default=None)
 
 
+class PortPlace(Table):
+    """One of [[engine.ports]], but for where it begins: `from` is a word of the language."""
+
+    name: Annotated[Words, Field(min_length=1, max_length=60)] = key("what it is", "exhaust")
+    to: Angle = key("angle where it ends, anticlockwise from its beginning", "30 deg")
+    top: Length = key("its upper edge below the deck, before any skim", "38 mm")
+    bottom: Length = key("its lower edge below the deck, before any skim", "60 mm")
+    bridge: Length | None = key("width of the bar that divides it, where there is one", "4 mm", default=None)
+
+    @property
+    def span(self) -> float:
+        """Angle that it takes up [deg]."""
+        return float((self.to - getattr(self, "from")) % 360)
+
+    @model_validator(mode="after")
+    def _is_open(self) -> PortPlace:
+        if not 0 < self.span <= WIDEST_PORT:
+            raise ValueError(f"wants to run anticlockwise over at most {WIDEST_PORT} deg, not {self.span:g} deg")
+        if self.bottom <= self.top:
+            raise ValueError(f"wants its bottom below its top of {self.top:g} mm, not {self.bottom.written!r}")
+        return self
+
+
+if TYPE_CHECKING:
+    Port: TypeAlias = PortPlace
+else:
+    BEGINS = {"from": (Angle, key("angle from +X where it begins", "-30 deg"))}
+    Port = create_model("Port", __base__=PortPlace, __doc__="One of [[engine.ports]].", __module__=__name__, **BEGINS)
+
+
 class Engine(Table):
     """[engine]."""
 
@@ -188,6 +231,7 @@ class Engine(Table):
     hot: Hot | None = key("working temperatures, run in", {}, default=None)
     run_up: Hot | None = key("first minutes under load: the head hot, the studs not yet", {}, default=None)
     hot_stop: Hot | None = key("just after a hot stop", {}, default=None)
+    ports: Annotated[list[Port], Field(max_length=36)] = key("ports of a two-stroke barrel", [], default=[])
 
 
 class OldHoles(Table):
@@ -203,6 +247,7 @@ class OldHoles(Table):
     fill: Literal["bronze braze", "screwed iron plug"] = key(
         '"bronze braze" or "screwed iron plug"', "bronze braze", default="bronze braze"
     )
+    pinned: bool = key("screwed plugs are pinned against turning, each by a pin in the joint", True, default=False)
 
 
 class Passage(Table):
@@ -213,6 +258,14 @@ class Passage(Table):
     diameter: Length = key("diameter at the deck", "8.50 mm")
     depth: Length | None = key("depth", "18 mm", default=None)
     blank: bool = key("the new head does not use it: it gets a plug", True, default=False)
+
+
+class Liner(Table):
+    """[barrel.liner]."""
+
+    outside: Length = key("outside diameter at the deck", "64 mm")
+    material: MaterialName | None = key("material of the liner", "EN-GJL-250", default=None)
+    interference: Allowance | None = key("tightness in the barrel, on diameter, cold", "0.10 mm", default=None)
 
 
 class Barrel(Table):
@@ -237,6 +290,7 @@ class Barrel(Table):
         ]
         | None
     ) = key("holes to be filled before the new pattern is drilled; a list where they differ", {}, default=None)
+    liner: Liner | None = key("a liner in the barrel: the metal to the bore is that of the casting", {}, default=None)
     passages: Annotated[list[Passage], Field(max_length=36)] = key("other openings in the deck", [], default=[])
 
 
@@ -264,6 +318,16 @@ class Head(Table):
     outline: Outline | None = key("edge of the head at its joint face", {"circle": "110 mm"}, default=None)
     spigot: Length | None = key("round wall inside the studs that washers must clear", "60 mm", default=None)
     chamber_volume: Volume | None = key("chamber of the new head", "24.8 cm^3", default=None)
+    chamber_mouth: Length | None = key("diameter of the chamber where it meets the gasket", "56 mm", default=None)
+    plug_reach: Length | None = key("length of the spark plug's thread in the head", "12.7 mm", default=None)
+    valves: Allowance | None = key(
+        "least room from a valve to the piston, new head on the old gasket before the skim, by clay",
+        "2.0 mm",
+        default=None,
+    )
+    valve_gear: Literal["push rods", "chain", "side valves"] | None = key(
+        'what drives the valves: "push rods", "chain" or "side valves"', "push rods", default=None
+    )
     located_by: Literal["spigot", "dowels", "studs"] | None = key(
         '"spigot", "dowels" or "studs"', "dowels", default=None
     )

@@ -8,6 +8,7 @@ from pydantic import BaseModel, BeforeValidator, Field, model_validator
 
 from parts.job.fields import (
     Allowance,
+    Angle,
     Length,
     Measure,
     Stress,
@@ -168,6 +169,15 @@ class Plug(Table):
     tolerance: Annotated[str, Field(pattern=r"^[gkmnprs][5-9]$")] = key(
         "shaft of a press fit by ISO 286, in an H7 hole", "p6", default="p6"
     )
+    roughness: Allowance = key(
+        "Rz of the plug as turned or ground",
+        "6.3 um",
+        default="6.3 um",
+        assumed="fine turned: common practice, no source",
+    )
+    hole_roughness: Allowance = key(
+        "Rz of its hole as reamed or honed", "6.3 um", default="6.3 um", assumed="reamed: common practice, no source"
+    )
     length: Length = key("below the deck", "12 mm")
     stands_proud: Allowance = key(
         "faced off with the deck in one setting", "0.30 mm", default="0.30 mm", assumed=PRACTICE
@@ -214,6 +224,7 @@ class Ring(Table):
     closed_gap: Length = key("gap wanted in the bore, cold", "0.20 mm")
     slit: Length = key("width of the saw that splits it", "0.50 mm")
     groove: Groove | None = key("the piston's groove", {}, default=None)
+    peg: Angle | None = key("angle from +X of the peg that holds its gap, in a two-stroke", "90 deg", default=None)
     piston_diameter: Length | None = key("piston over the lands", "57.10 mm", default=None)
     heat_set: HeatSet | None = key("how the opening is set", {}, default=None)
     parting_tool: Length = key("width of the parting tool", f"{PARTING} mm", default=f"{PARTING} mm", assumed=PRACTICE)

@@ -6,8 +6,12 @@ from typing import TYPE_CHECKING
 
 from parts.judging.finding import Finding
 from parts.judging.measured_choices import MEASURED_CHOICES
+from parts.judging.pair_choices import PAIR_CHOICES
+from parts.judging.plug_choices import PLUG_CHOICES
 from parts.judging.ring_choices import RING_CHOICES
 from parts.judging.rules import WEAKENS, caution_of, stop_of
+from parts.judging.two_stroke_choices import TWO_STROKE_CHOICES
+from parts.judging.usual import USUAL_CHOICES
 from parts.sizing.scenes import scenes
 from parts.sizing.stud import STEP
 from parts.tables import PRACTICE
@@ -114,7 +118,7 @@ def run_up_given(book: Book, job: Job) -> Iterator[Finding]:
         return
     if job.engine.run_up is None:
         says = (
-            "No [engine.run_up]: the studs carry most in the first minutes, head hot and studs not yet, "
+            "not judged: the run-up; the studs carry most in the first minutes, head hot and studs not yet, "
             "and that is not in the greatest preload; give its temperatures"
         )
         yield Finding("joint.run_up", "caution", None, None, "1", says, "VDI 2230-1, growth of the parts")
@@ -152,8 +156,8 @@ def joint_face_given(book: Book, job: Job) -> Iterator[Finding]:
         return
     if job.head.joint_face is None:
         says = (
-            "No joint_face: the whole gasket is taken as pressed, and its stress comes out low; "
-            "blue the head, see what really presses, and give its outside diameter"
+            "not judged: what presses on the gasket, and how hard; without joint_face the whole of it is taken as "
+            "pressed, and its stress comes out low; blue the head, see what presses, and give its outside diameter"
         )
         yield Finding("gasket.joint_face", "caution", None, None, "1", says, PRACTICE)
     else:
@@ -237,8 +241,8 @@ def chamber_known(book: Book, _: Job) -> Iterator[Finding]:
     """Compression is a guess where a chamber was not measured."""
     if "compression.chamber_unchanged" in book and "compression.ratio_after" in book:
         says = (
-            "A chamber volume is missing and was taken as unchanged: "
-            "measure both heads by burette before you trust the ratio"
+            "not judged: the ratio as it will be; a chamber volume is missing and was taken as unchanged: "
+            "measure both heads by burette before you trust it"
         )
         yield Finding("compression.chambers", "caution", None, None, "1", says, "assumed")
 
@@ -272,4 +276,8 @@ CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [  # kind 
     *RING_CHOICES,
     ("stud", male_centre),
     *MEASURED_CHOICES,
+    *PAIR_CHOICES,
+    *PLUG_CHOICES,
+    *USUAL_CHOICES,
+    *TWO_STROKE_CHOICES,
 ]

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
+NOT_JUDGED = "not judged:"
+"""how a finding begins that would need what the job does not give"""
 WORST = {"ok": 0, "caution": 1, "stop": 2}
 
 

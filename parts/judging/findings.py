@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from parts.judging.choices import CHOICES
 from parts.judging.finding import WORST, Finding
 from parts.judging.misses import misses, said
+from parts.judging.not_judged import not_judged
 from parts.judging.rules import RULES
 from parts.sizing.scenes import scene_of, scenes
 from parts.units import printed
@@ -45,7 +46,7 @@ def judge(book: Book, job: Job) -> list[Finding]:
 
 def _all(book: Book, job: Job) -> list[Finding]:
     named, whole = job.named(), (book, job, None)
-    about = judged_by(tuple(book), tuple(named))
+    about, lacking = (judged_by(tuple(names), tuple(named)) for names in (book, book.left_out))
     found = [
         finding
         for rule in RULES
@@ -53,6 +54,7 @@ def _all(book: Book, job: Job) -> list[Finding]:
         for scene in (_scenes(rule, name, whole) if named else [whole])
         if (finding := _judged(rule, name, scene))
     ]
+    found += not_judged(book, job, {rule: [*about[rule.size], *lacking[rule.size]] for rule in RULES})
     for kind, choice in CHOICES:
         for view, own, one in scenes(book, job, kind):
             found += [_named(f, one) for f in choice(view, own) if one is None or one.judges(f.name)]

@@ -92,15 +92,20 @@ def _plain(limit: Limit | None) -> float:
     return limit
 
 
-def _overlaps_filler(book: Book, name: str) -> bool:
-    """A hole that runs into a filled old hole has no wall to it: its share in the filler is judged instead."""
+def _all_in_filler(book: Book, name: str) -> bool:
+    """Where no more of the thread leans on a thin wall than lies in filler, that share says it."""
     share = name.rpartition(".")[0] + ".in_filler"
-    return share in book and book[share].value > 0
+    return book.has(name, share) and 0 < book[name].value <= book[share].value
 
 
 def _no_bond(book: Book, _: str) -> bool:
     """No bond, no rule on bonds."""
     return "plug.hold_force" not in book and "plug.hold_force" not in book.left_out
+
+
+def _shouldered(book: Book, _: str) -> bool:
+    """A shoulder holds the plug, and the fit need only seal."""
+    return "plug.shoulder_force" in book
 
 
 def _no_pin(book: Book, _: str) -> bool:
@@ -117,6 +122,7 @@ IRON = (
 WALL = "IS 8422-2: 0.178 to 0.185, its force within 20 % (derived); "
 SETTING = f"reports of stress relief of grey iron: slow under 538 degC, above 550 to {SOFTENS:g} degC it softens"
 WEAKENS = 120.0  # degC, from which a retaining compound loses strength (memory)
+HEATS = {"hot": "", "run_up": ", in the run-up", "hot_stop": ", after a hot stop"}
 UNLIKE = "thermal expansion; the limit is common practice, no source"
 CODE = "ASME VIII-1 appendix 2: a reference from flanges, not engine practice"
 PROOF_AIM = 0.902  # the policy aims at 0.90; the rest is for the tolerance of the readings
@@ -129,13 +135,21 @@ RULES: list[Rule] = [
     Rule("deck.hole.*.to_edge", "Metal to the edge of the deck, new hole", THIN, THINNEST, PRACTICE, "move the pattern in, or take a smaller thread or insert", least=True),
     Rule("deck.hole.*.to_next", "Metal to the next new hole, hole", THIN, THINNEST, PRACTICE, "spread the pattern", least=True),
     Rule("deck.hole.*.to_passage", "Metal to the nearest passage, new hole", THIN, THINNEST, PRACTICE, "turn the pattern, or plug the passage and bring the hole well into the plug's side", least=True),
-    Rule("deck.hole.*.to_old", "Metal to the nearest filled old hole, new hole", THIN, None, PRACTICE, "the wall leans on the filler: braze it full before drilling", least=True, unless=_overlaps_filler),
-    Rule("deck.hole.*.in_filler", "Share of the thread in an old hole's filler, new hole", 0.0, 0.5, PRACTICE, "turn the pattern, or trust less of the thread and take a longer engagement; drill with a centre-cutting end mill, a twist drill runs off"),
+    Rule("deck.hole.*.in_filler", "Share of the thread in an old hole's filler, new hole", 0.0, 0.5, PRACTICE, "turn the pattern until half the thread's diameter of sound metal stands before the filler, a thin wall is no gain; or trust less of the thread and take a longer engagement; drill with a centre-cutting end mill, a twist drill runs off"),
+    Rule("deck.hole.*.unsound", "Share of the thread in filler, or with less than half its diameter of sound metal before the filler, new hole", 0.0, 0.5, PRACTICE, "a thin wall breaks out when it is tapped, and leans on the filler: fill before drilling, and turn the pattern further, not a little", unless=_all_in_filler),
+    Rule("deck.old.*.to_bore", "Metal to the bore, old hole", 4.0, 2.0, PRACTICE, "give where the hole really is; if it is so near, neither braze nor plug holds that wall against heat and gas: sleeve the bore, or take another barrel", least=True),
+    Rule("deck.old.*.to_edge", "Metal to the edge of the deck, old hole", 3.0, 0.0, PRACTICE, "give where the hole really is; one that breaks out of the edge holds no filler: build the edge up first", least=True),
+    Rule("deck.old.*.to_next", "Metal to the next old hole, old hole", 3.0, 0.0, PRACTICE, "give where the holes really are; two that meet are one cavity: mill it out and fill it as one", least=True),
+    Rule("deck.old.*.to_passage", "Metal to the nearest passage, old hole", 2.0, 0.0, PRACTICE, "stop the passage with a carbon rod before brazing, or sleeve it: filler runs into it", least=True),
+    Rule("deck.old.*.floor", "Metal below the old hole", Of(MAJOR, 0.2, floor=2.0), 0.0, PRACTICE, "look at depth and deck_depth, one of them may be a slip; a hole that goes through must be stopped from below before it is filled", least=True),
     Rule("deck.floor", "Metal under the blind holes, drill point included", Of(MAJOR, 0.2, floor=2.0), 0.0, PRACTICE, "drill less deep: a bottoming tap, a shorter insert", least=True),
-    Rule("deck.thinnest", "Thinnest metal anywhere in the deck", THIN, THINNEST, PRACTICE, "see which wall it is among the sizes of the deck, and move that hole", least=True),
+    Rule("deck.thinnest", "Thinnest metal round the new holes and the passages", THIN, THINNEST, PRACTICE, "see which wall it is among the sizes of the deck, and move that hole", least=True),
     Rule("deck.washer.*.to_next", "Washer to the next washer, hole", 1.0, 0.0, PRACTICE, "spread the pattern, or take smaller washers: a socket needs room too", least=True),
     Rule("deck.washer.*.to_spigot", "Washer to the spigot, hole", 0.5, 0.0, PRACTICE, "move the pattern out, or turn the washers down: one that rides up a wall does not clamp", least=True),
     Rule("deck.washer.*.to_edge", "Washer to the edge of the head, hole", 0.0, -2.0, PRACTICE, "move the pattern in, or take smaller washers: one that overhangs tips the nut", least=True),
+    Rule("deck.hole.*.boss_to_edge", "Edge of the deck outside the head's boss, hole", 0.0, Of("job.head.boss", -0.2), PRACTICE, "look at boss and outline, one of them may be a slip; where the boss overhangs, nothing is clamped", least=True),
+    Rule("deck.neck", "Narrowest neck of the deck's outline", 6.0, 2.0, PRACTICE, "look at the points, one of them may be a slip: a casting has no such neck", least=True),
+    Rule("head.neck", "Narrowest neck of the head's outline", 6.0, 2.0, PRACTICE, "look at the points, one of them may be a slip: a casting has no such neck", least=True),
     Rule("gasket.hole.*.under_head", "Head over the edge of the gasket's hole", 2.0, 0.0, PRACTICE, "the gasket is not pressed there: move the hole in", least=True),
     Rule("deck.old.*.under_head", "Head over the edge of a filled old hole", 0.0, None, PRACTICE, "part of the old hole lies outside the head: its filler must seal by itself, so test it for leaks", least=True),
     # stud
@@ -158,7 +172,7 @@ RULES: list[Rule] = [
     Rule("joint.tightening_use", "Pull and twist together while the nut is turned, share of what the stud stands", 1.0, 1.1, "VDI 2230-1: 0.9 of the yield strength", "less preload, or less friction: oil thread and face; a stud that yields under the wrench can part, keep your face away"),
     Rule("joint.fatigue_amplitude", "Swing of the stress in the nut end's thread", Of("joint.fatigue_limit", 0.5), Of("joint.fatigue_limit"), "VDI 2230-1, rolled threads (memory); {caution:g} of it for cut ones is common practice, no source", "a longer or thinner waist, or thicker studs"),
     Rule("joint.nut_proof_load", "What the nut stands by its class", Of("joint.breaking_load"), Of("joint.greatest_preload"), "ISO 898-2", 'a nut of a higher class, named as in "ISO 4032 class 10": it must outlast the stud, not strip off it', least=True),
-    Rule("joint.nut_pressure", "Pressure of the nut on the washer", Of("joint.washer_strength"), Of("joint.washer_strength", 1.5), "ISO 18265, strength by hardness (memory)", 'a hardened washer, named as in "ISO 7089 300 HV": a soft one dishes and the load goes'),
+    Rule("joint.nut_pressure", "Pressure of the nut on the washer", Of("joint.washer_strength"), Of("joint.washer_strength", 1.5), "ISO 18265, strength by hardness (memory); {stop:g} times it is common practice, no source", 'a hardened washer, named as in "ISO 7089 300 HV": a soft one dishes and the load goes'),
     # joint, hot
     Rule("joint.proof_use", "Greatest load on a stud, hot, share of its proof load", PROOF_AIM, 1.0, "VDI 2230-1, growth of the parts; the margin is common practice, no source", "less preload, a longer or thinner waist, a stronger stud: an overloaded stud stretches, goes slack and may part"),
     Rule("joint.lowest_preload", "Least preload in any state, over the gas force that opens the joint", Of("joint.opening_force", 1.5), Of("joint.opening_force"), "Shigley, Mechanical Engineering Design, ch. 8; the margin is common practice, no source", "more preload, and a torque wrench that was checked; make the first run in the warm and re-torque cold after it, before any frost, and stand clear of the joint", least=True),
@@ -183,23 +197,26 @@ RULES: list[Rule] = [
     Rule("gasket.stud_pitch", "Distance from one stud to the next", Of("gasket.pitch_limit"), None, "Khurmi and Gupta, A Textbook of Machine Design, ch. 32: 19 to 28.5 times the root of the diameter", "more studs, or a stiffer head: the joint leaks midway between them"),
     # plug
     Rule("plug.bond_reserve", "Bond over gas force, safety for heat, gap and surface taken off, times", 2.0, 1.0, "ISO 10123; the safeties are common practice, no source", "a longer plug, a shoulder, a thread or three stakes: a plug that lets go is a shot, never stand over it", least=True),
-    Rule("job.engine.hot.barrel", "Heat at the bond of the plug", 150.0, 230.0, f"retaining compounds lose their strength above {WEAKENS:g} to {{caution:g}} degC (memory)", "a compound rated for it, or hold the plug by a shoulder, a thread or stakes", unless=_no_bond, kind="plug"),
+    *(Rule(f"job.engine.{state}.barrel", f"Heat at the bond of the plug{when}", 150.0, 230.0, f"retaining compounds lose their strength above {WEAKENS:g} to {{caution:g}} degC (memory)", "a compound rated for it, or hold the plug by a shoulder, a thread or stakes", unless=_no_bond, kind="plug") for state, when in HEATS.items()),
     Rule("job.plug.bond_clearance", "Gap of the bond, on diameter", 0.1, 0.25, PRACTICE, "a plug made to the hole: strength falls with the gap", unless=_no_bond),
-    Rule("plug.hoop_share", "Stress round the pressed plug, share of the iron's strength at that wall", 0.5, 1.0, "Lame; EN 1561 by wall thickness; {caution:g} of it is common practice, no source", "a looser tolerance letter, or a bonded plug with a shoulder: iron bursts without warning, press behind a guard with eyes covered"),
-    Rule("plug.push_out_times", "Press fit over gas force, hot or cold, times", 3.0, 1.0, "Lame; the margin is common practice, no source", "a tighter tolerance letter, a longer plug, a shoulder or stakes: a plug that lets go is a shot, never stand over it", least=True),
-    Rule("plug.interference_min", "Least interference of the plug", 0.0, -0.005, "ISO 286-1", "take a tighter tolerance letter, p or r", least=True),
+    Rule("plug.bond_gap_hot", "Gap of the bond at its widest, hot, on diameter", 0.1, 0.25, "growth of plug and hole; the limits are common practice, no source", "a plug that grows as the barrel does, made to the hole: strength falls with the gap"),
+    Rule("plug.hoop_share", "Stress round the pressed plug, share of the barrel's strength at that wall", 0.5, 1.0, "Lame; EN 1561 by wall thickness; {caution:g} of it is common practice, no source", "a looser tolerance letter, or a bonded plug with a shoulder: iron bursts without warning, press behind a guard with eyes covered"),
+    Rule("plug.own_share", "Stress in the pressed plug, share of its yield strength", 0.8, 1.0, "Lame; the limits are common practice, no source", "a stronger metal, or a looser letter: a plug that yields when it is hot is slack when it is cold"),
+    Rule("plug.push_out_times", "Press fit, and the shoulder if it has one, over gas force in the worst state, times", 3.0, 1.0, "Lame; DIN 7190-1 (memory); the margin is common practice, no source", "a tighter tolerance letter, a longer plug, a finer finish of plug and hole, a shoulder or stakes: a plug that lets go is a shot, never stand over it", least=True),
+    Rule("plug.interference_min", "Least interference of the plug", 0.0, -0.005, "ISO 286-1; {stop:g} mm is common practice, no source", "take a tighter tolerance letter, p or r", least=True),
+    Rule("plug.interference_left", "Least interference that is left when the peaks of both faces are pressed flat", 0.002, 0.0, "DIN 7190-1: 0.8 of both roughnesses (memory); {caution:g} mm is common practice, no source", "measure the hole and give its tolerance, turn or grind finer and give the roughness, take a tighter letter, or give it a shoulder", least=True, unless=_shouldered),
     # ring
     Rule("ring.closed_gap", "Closed gap", Of("job.engine.bore", 0.002), 0.0, "{caution:g} to 0.004 of the bore: textbooks of machine design", "a wider slit or a smaller blank", least=True),
     Rule("ring.closed_gap", "Closed gap", Of("job.engine.bore", 0.006), Of("job.engine.bore", 0.02), PRACTICE, "a larger blank"),
     Rule("ring.hot_gap", "Gap with ring and bore at working temperature", 0.05, 0.0, "thermal expansion; the margin is common practice, no source", "more closed gap: ends that meet break the ring or score the bore", least=True),
-    Rule("ring.slenderness", "Bore over radial thickness", 20.0, 16.0, "IS 8422-2: 23.3 to 24.1", "a thinner ring: this one is stiff and may break on the piston", least=True),
-    Rule("ring.fitting_share", "Stress over the piston, share of the iron's least bending strength", 1.0, 1.5, "thin curved bar; strength from the material table", "slip it on over a thin sleeve, which takes off 22 to 25 %, or make it thinner"),
+    Rule("ring.slenderness", "Bore over radial thickness", 20.0, 16.0, "IS 8422-2: 23.3 to 24.1; {caution:g} and {stop:g} are common practice, no source", "a thinner ring: this one is stiff and may break on the piston", least=True),
+    Rule("ring.fitting_share", "Stress over the piston, share of the iron's least bending strength", 1.0, 1.5, "thin curved bar; strength from the material table; {stop:g} of it is common practice, no source", "slip it on over a thin sleeve, which takes off 22 to 25 %, or make it thinner"),
     Rule("ring.working_stress", "Bending stress of the ring at work", Of("ring.bending_strength", 0.96), Of("ring.bending_strength"), IRON, "less free gap, or a thinner ring, as far as the pressure on the wall allows: this one breaks or takes a set"),
     Rule("ring.contact_pressure", "Mean pressure of the ring on the bore", 0.142, 0.071, WALL + "half of that is common practice, no source", "more free gap, or a thicker ring, as far as the iron's strength allows: gas lifts a slack ring off the wall", least=True),
     Rule("ring.contact_pressure", "Mean pressure of the ring on the bore", 0.222, 0.444, WALL + "twice that is common practice, no source", "less free gap, or a thinner ring: this one wears itself and the bore"),
     Rule("ring.side_clearance", "Play in the groove", 0.02, 0.005, PRACTICE, "lap the ring thinner", least=True),
     Rule("ring.side_clearance", "Play in the groove", 0.08, 0.15, PRACTICE, "a wider ring: a loose one hammers the groove out"),
-    Rule("ring.back_clearance", "Room behind the ring", 0.3, 0.0, "groove deeper than the ring by 0.4 mm: textbooks of machine design", "a thinner ring, or a deeper groove", least=True),
+    Rule("ring.back_clearance", "Room behind the ring", 0.3, 0.0, "groove deeper than the ring by 0.4 mm: textbooks of machine design; {caution:g} mm is common practice, no source", "a thinner ring, or a deeper groove", least=True),
     Rule("job.ring.heat_set.set_fraction", "Share of the opening that the heat sets", 0.9, 0.5, PRACTICE, "hotter or longer: a set that small is hard to repeat", least=True),
     Rule("ring.under_land", "How far the ring goes under the piston's land", 0.15, 0.0, "groove deeper than the ring by 0.4 mm: textbooks of machine design; the margin is common practice, no source", "a deeper groove, or a thinner ring: at the root it would carry the piston's side thrust and score the bore", least=True),
     Rule("ring.held_share", "Share of the ring's thickness held in its groove, the piston to the other side", 0.75, 0.5, PRACTICE, "a piston that fills the bore: a ring held by its edge tips, breaks and wears the groove", least=True),
@@ -223,6 +240,26 @@ RULES: list[Rule] = [
     Rule("compression.ratio_change", "Change of the compression ratio", 1.0, 3.0, PRACTICE, "another gasket thickness; ask whether fuel and bearings stand it"),
     Rule("compression.head_drop", "How far the head comes down", 0.5, 2.0, PRACTICE, "look at push rods, rocker geometry, chain tension and valves over the piston: turn over by hand first"),
     Rule("compression.head_drop", "How far the head comes down, below 0 up", -0.5, -2.0, PRACTICE, "look at push rods, rocker geometry and chain: they may come up short", least=True),
+    # two-stroke: ports and liner
+    Rule("port.*.opening", "Opening of a port, straight across, port", Of("job.engine.bore", 0.6), Of("job.engine.bore", 0.75), "{caution:g} of the bore, the usual limit of one opening (memory); {stop:g} is common practice, no source", "leave a bar in it, or narrow it: the ring springs in and catches"),
+    Rule("job.engine.ports.*.bridge", "Bar in a port, port from 0", 3.0, 1.5, PRACTICE, "a thin bar runs hot, bows into the bore and scores: relieve it, and give the piston room there", least=True),
+    Rule("port.*.to_next", "Bar between a port and the next, port", 3.0, 0.0, PRACTICE, "look at the angles; two ports that meet are one", least=True),
+    Rule("port.*.travel", "Travel of the piston when it opens a port, port", Of("job.engine.stroke", 0.95), Of("job.engine.stroke"), "geometry; {caution:g} of the stroke is common practice, no source", "look at its top: the piston hardly opens it"),
+    Rule("port.*.travel", "Travel of the piston when it opens a port, port", Of("job.engine.stroke", 0.4), Of("job.engine.stroke", 0.2), PRACTICE, "look at its top: little of the stroke is left to compress", least=True),
+    Rule("ring.end_to_port", "Ends of the pegged ring from the nearest port, along the bore", 2.0, 0.0, PRACTICE, "another piston or ring: an end that runs over a port catches and breaks", least=True),
+    Rule("ring.port_bulge", "How far the ring springs into the widest port", 0.1, 0.3, "Shigley, Mechanical Engineering Design, table A-9; the limits, of a port's rounded edge, are common practice, no source", "round the port's edges well, put a bar in it, or take a thicker ring"),
+    Rule("liner.wall", "Wall of the liner", Of("job.engine.bore", 0.025), Of("job.engine.bore", 0.015), PRACTICE, "a thicker liner: this one follows every dent of its seat", least=True),
+    Rule("liner.interference_hot", "Tightness of the liner in the worst state, on diameter", 0.01, 0.0, "thermal expansion; the margin is common practice, no source", "a tighter liner, or one with a flange that the head holds: a loose one turns and leaks", least=True),
+    # the other head's fit
+    Rule("fit.mouth_over_bore", "Chamber's mouth over the bore, on diameter", 0.5, 2.0, PRACTICE, "another head, or a ring let into it: the barrel's edge stands bare in the chamber and glows, and the step shrouds the charge"),
+    Rule("fit.gasket_in_chamber", "Edge of the gasket that stands bare in the chamber", 0.0, 0.5, PRACTICE, "more bore_clearance, up to the chamber's mouth: an edge that glows fires the charge by itself"),
+    Rule("fit.valve_room", "Room from valve to piston with the head's drop", 1.5, 0.8, PRACTICE, "a thicker gasket, or deeper pockets in the crown: turn over by hand with clay on it first", least=True),
+    Rule("fit.plug_short", "Spark plug ends short of the chamber by", 1.5, None, PRACTICE, "a plug of another reach, or a thread insert of the right length: bare threads in the head glow and fill with carbon"),
+    Rule("fit.plug_short", "Spark plug ends short of the chamber by", -0.5, -2.0, PRACTICE, "a second washer or a plug of less reach: threads in the chamber glow, and the piston may meet them", least=True),
+    Rule("fit.push_rod_change", "Push rods want to be longer by, below 0 shorter", -0.3, None, PRACTICE, "shorten the push rods or shim the rockers up by it: a valve that hangs open burns", least=True),
+    Rule("fit.push_rod_change", "Push rods want to be longer by, below 0 shorter", 0.3, None, PRACTICE, "longer push rods, or the adjusters run out"),
+    Rule("fit.chain_slack", "Chain that comes free on both runs", 0.6, None, PRACTICE, "look that the tensioner takes it up, and set the timing again"),
+    Rule("fit.chain_slack", "Chain that comes free on both runs, below 0 too short by", -0.6, -4.0, PRACTICE, "a longer chain, or a thinner gasket: a tight chain breaks", least=True),
     # neighbours, once assembled
     Rule("assembly.stud.gasket", "Play of the stud in the gasket's hole", 0.2, 0.0, PRACTICE, "more hole_clearance: a stud that touches cuts the gasket and shifts it", least=True),
     Rule("assembly.stud.head", "Play of the stud in the head's hole", 0.2, 0.0, PRACTICE, "a thinner thread or shank, or open out the head's holes: it must drop over all studs at once", least=True),

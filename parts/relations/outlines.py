@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.geometry.neck import narrowest
 from parts.geometry.outline import distance, inside
 
 if TYPE_CHECKING:
@@ -78,3 +79,36 @@ def within(loop: Loop) -> Callable[..., float]:
         return side * distance(loop, x, y) - diameter / 2
 
     return room
+
+
+def neck_of(loop: Loop) -> Callable[..., float]:
+    """Make the relation that measures the narrowest neck of this outline.
+
+    Parameters
+    ----------
+    loop : Loop
+        Closed outline of straight edges [mm]
+
+    Returns
+    -------
+    relation : callable
+        Of nothing [mm]
+    """
+
+    def neck() -> float:
+        """Narrowest neck of an outline of corner points.
+
+        neck = least distance across the face from a corner to an edge that is far off along the outline
+
+        Returns
+        -------
+        neck : float
+            Width [mm]
+
+        References
+        ----------
+        .. [1] Plane geometry; two places are across a neck where the way round is over three times the way across.
+        """
+        return narrowest(tuple(loop))
+
+    return neck

@@ -73,7 +73,7 @@ def greatest_interference(plug_max: float, hole: float) -> float:
     plug_max : float
         Largest plug [mm]
     hole : float
-        Smallest H7 hole: its nominal diameter [mm]
+        Smallest hole: of H7, or of the reading's own tolerance [mm]
 
     Returns
     -------
@@ -92,19 +92,17 @@ def greatest_interference(plug_max: float, hole: float) -> float:
     return plug_max - hole
 
 
-def least_interference(plug_min: float, hole: float, hole_tolerance: float) -> float:
-    """Least interference of a press fit.
+def least_interference(plug_min: float, hole_max: float) -> float:
+    """Least interference of a press fit, as measured over the peaks of both faces.
 
-    interference = plug_min - hole - hole_tolerance
+    interference = plug_min - hole_max
 
     Parameters
     ----------
     plug_min : float
         Smallest plug [mm]
-    hole : float
-        Nominal diameter of the H7 hole [mm]
-    hole_tolerance : float
-        IT7 [mm]
+    hole_max : float
+        Largest hole: of H7, or of the reading's own tolerance [mm]
 
     Returns
     -------
@@ -113,14 +111,101 @@ def least_interference(plug_min: float, hole: float, hole_tolerance: float) -> f
 
     Examples
     --------
-    >>> round(least_interference(10.015, 10, 0.015), 3)
+    >>> round(least_interference(10.015, 10.015), 3)
     0.0
 
     References
     ----------
     .. [1] ISO 286-1.
     """
-    return plug_min - hole - hole_tolerance
+    return plug_min - hole_max
+
+
+def smoothing(plug: float, hole: float) -> float:
+    """What of an interference is lost as the peaks of both faces are pressed flat.
+
+    loss = 0.8 * (plug + hole)
+
+    Parameters
+    ----------
+    plug : float
+        Roughness Rz of the plug [mm]
+    hole : float
+        Roughness Rz of the hole [mm]
+
+    Returns
+    -------
+    loss : float
+        On diameter [mm]
+
+    Examples
+    --------
+    >>> round(smoothing(0.0063, 0.0063), 5)
+    0.01008
+
+    References
+    ----------
+    .. [1] DIN 7190-1: 0.8 of both roughnesses together (memory).
+    """
+    return 0.8 * (plug + hole)
+
+
+def interference_left(least: float, loss: float) -> float:
+    """Least interference that presses, after the peaks are flat.
+
+    left = least - loss
+
+    Parameters
+    ----------
+    least : float
+        Least interference over the peaks [mm]
+    loss : float
+        By smoothing [mm]
+
+    Returns
+    -------
+    left : float
+        On diameter; below 0 the plug may be loose [mm]
+
+    Examples
+    --------
+    >>> round(interference_left(0.013, 0.01008), 5)
+    0.00292
+
+    References
+    ----------
+    .. [1] DIN 7190-1 (memory).
+    """
+    return least - loss
+
+
+def hole_end(diameter: float, deviation: float) -> float:
+    """Limit of a hole by its reading's own tolerance.
+
+    limit = diameter + deviation
+
+    Parameters
+    ----------
+    diameter : float
+        As measured [mm]
+    deviation : float
+        Half the width of the tolerance, below 0 for the lower limit [mm]
+
+    Returns
+    -------
+    limit : float
+        Diameter [mm]
+
+    Examples
+    --------
+    >>> round(hole_end(8.5, -0.002), 3)
+    8.498
+
+    References
+    ----------
+    .. [1] The job file.
+    """
+    return diameter + deviation
 
 
 def whole_length(below: float, proud: float) -> float:
@@ -241,3 +326,32 @@ def hold_safety(hold: float, gas: float) -> float:
     .. [1] Ratio of the two forces.
     """
     return hold / gas
+
+
+def bond_gap_hot(clearance: float, growth: float) -> float:
+    """Gap of a bond at its widest, where the hole grows more than the plug.
+
+    gap = clearance - growth
+
+    Parameters
+    ----------
+    clearance : float
+        Cold, on diameter [mm]
+    growth : float
+        Least that plug and hole close up on each other by heat, below 0 where they part [mm]
+
+    Returns
+    -------
+    gap : float
+        On diameter [mm]
+
+    Examples
+    --------
+    >>> round(bond_gap_hot(0.04, -0.012), 3)
+    0.052
+
+    References
+    ----------
+    .. [1] Thermal expansion.
+    """
+    return clearance - growth

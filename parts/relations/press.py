@@ -217,62 +217,292 @@ def hot_interference(cold: float, diameter: float, plug: float, iron: float, tem
     return cold + diameter * (plug - iron) * (temperature - 20)
 
 
-def larger(cold: float, hot: float) -> float:
-    """The larger of two.
+def greatest_of(**states: float) -> float:
+    """The greatest over all states, cold and hot.
 
-    value = max(cold, hot)
+    value = greatest of the states
 
     Parameters
     ----------
-    cold : float
-        Cold [MPa]
-    hot : float
-        Hot [MPa]
+    **states : float
+        The same in each state [MPa]
 
     Returns
     -------
     value : float
-        The worse for the iron [MPa]
+        The worst for the iron [MPa]
 
     Examples
     --------
-    >>> round(larger(100, 120))
-    120
+    >>> greatest_of(cold=100.0, hot=120.0)
+    120.0
 
     References
     ----------
     .. [1] The worst of the states.
     """
-    return max(cold, hot)
+    return max(states.values())
 
 
-def smaller(cold: float, hot: float) -> float:
-    """The smaller of two.
+def least_of(**states: float) -> float:
+    """The least over all states, cold and hot.
 
-    value = min(cold, hot)
+    value = least of the states
 
     Parameters
     ----------
-    cold : float
-        Cold [N]
-    hot : float
-        Hot [N]
+    **states : float
+        The same in each state [N]
 
     Returns
     -------
     value : float
-        The worse for the hold [N]
+        The worst for the hold [N]
 
     Examples
     --------
-    >>> round(smaller(100, 120))
-    100
+    >>> least_of(cold=100.0, hot=120.0)
+    100.0
 
     References
     ----------
     .. [1] The worst of the states.
     """
-    return min(cold, hot)
+    return min(states.values())
+
+
+def most_growth(**states: float) -> float:
+    """Most that a fit tightens by heat, over all states.
+
+    growth = greatest of 0 and of the states
+
+    Parameters
+    ----------
+    **states : float
+        In each state [mm]
+
+    Returns
+    -------
+    growth : float
+        On diameter [mm]
+
+    Examples
+    --------
+    >>> most_growth(hot=-0.01)
+    0.0
+
+    References
+    ----------
+    .. [1] The worst of the states; cold it is 0.
+    """
+    return max(0.0, *states.values())
+
+
+def least_growth(**states: float) -> float:
+    """Least that a fit tightens by heat, over all states.
+
+    growth = least of 0 and of the states
+
+    Parameters
+    ----------
+    **states : float
+        In each state [mm]
+
+    Returns
+    -------
+    growth : float
+        On diameter; below 0 it slackens [mm]
+
+    Examples
+    --------
+    >>> least_growth(hot=-0.01)
+    -0.01
+
+    References
+    ----------
+    .. [1] The worst of the states; cold it is 0.
+    """
+    return min(0.0, *states.values())
+
+
+def plug_stress(pressure: float, diameter: float, inside: float) -> float:
+    """Greatest stress in a pressed plug.
+
+    stress = pressure * max(1, (inside > 0) * 2 * diameter^2 / (diameter^2 - inside^2))
+
+    Parameters
+    ----------
+    pressure : float
+        Between plug and hole [MPa]
+    diameter : float
+        Of the fit [mm]
+    inside : float
+        Hole in the plug, 0 if solid [mm]
+
+    Returns
+    -------
+    stress : float
+        Squeeze; at the wall of its own hole where it has one [MPa]
+
+    Examples
+    --------
+    >>> round(plug_stress(100.0, 8.5, 4.0), 1), plug_stress(100.0, 8.5, 0.0)
+    (256.9, 100.0)
+
+    References
+    ----------
+    .. [1] Lame; Shigley, Mechanical Engineering Design, ch. 3.
+    """
+    return pressure * max(1, (inside > 0) * 2 * diameter**2 / (diameter**2 - inside**2))
+
+
+def shoulder_force(diameter: float, hole: float, thickness: float, plug: float, iron: float) -> float:
+    """Force that a plug's shoulder bears in its counterbore: until it shears off, or is pressed into the seat.
+
+    force = min(pi * hole * thickness * 0.6 * plug, pi / 4 * (diameter^2 - hole^2) * iron)
+
+    Parameters
+    ----------
+    diameter : float
+        Of the shoulder [mm]
+    hole : float
+        Of the passage under it [mm]
+    thickness : float
+        Of the shoulder [mm]
+    plug : float
+        Tensile strength of the plug [MPa]
+    iron : float
+        Strength of the barrel under it [MPa]
+
+    Returns
+    -------
+    force : float
+        Force [N]
+
+    Examples
+    --------
+    >>> round(shoulder_force(12.0, 8.5, 3.0, 460.0, 200.0))
+    11270
+
+    References
+    ----------
+    .. [1] Shear strength 0.6 of the tensile strength, as for threads.
+    """
+    return min(pi * hole * thickness * 0.6 * plug, pi / 4 * (diameter**2 - hole**2) * iron)
+
+
+def held_by_both(fit: float, shoulder: float) -> float:
+    """Force that a plug stands, of its fit and its shoulder.
+
+    force = fit + shoulder
+
+    Parameters
+    ----------
+    fit : float
+        Of the fit or the bond [N]
+    shoulder : float
+        Of the shoulder [N]
+
+    Returns
+    -------
+    force : float
+        Force [N]
+
+    Examples
+    --------
+    >>> held_by_both(500.0, 1500.0)
+    2000.0
+
+    References
+    ----------
+    .. [1] Both must give way.
+    """
+    return fit + shoulder
+
+
+def interference_wanted(
+    gas: float,
+    shoulder: float,
+    diameter: float,
+    length: float,
+    friction: float,
+    stiffness: float,
+    loss: float,
+    growth: float,
+) -> float:
+    """Least interference over the peaks with which a pressed plug stands the gas in every state.
+
+    interference = max(0, gas - shoulder) / (pi * diameter * length * friction * stiffness) + loss - growth
+
+    Parameters
+    ----------
+    gas : float
+        Force of the gas [N]
+    shoulder : float
+        What the shoulder takes of it [N]
+    diameter : float
+        Of the fit [mm]
+    length : float
+        Of the fit [mm]
+    friction : float
+        Of the fit [1]
+    stiffness : float
+        Pressure of the fit at 1 mm of interference [MPa]
+    loss : float
+        By smoothing [mm]
+    growth : float
+        Least that the fit tightens by heat [mm]
+
+    Returns
+    -------
+    interference : float
+        On diameter [mm]
+
+    Examples
+    --------
+    >>> round(interference_wanted(215.6, 0.0, 8.5, 12.0, 0.11, 6000.0, 0.01, 0.0), 5)
+    0.01102
+
+    References
+    ----------
+    .. [1] Lame, turned round; DIN 7190-1 (memory).
+    """
+    return max(0.0, gas - shoulder) / (pi * diameter * length * friction * stiffness) + loss - growth
+
+
+def interference_allowed(strength: float, outside: float, diameter: float, stiffness: float, growth: float) -> float:
+    """Greatest interference at which the iron round a pressed plug is not loaded to its strength in any state.
+
+    interference = strength * (outside^2 - diameter^2) / (outside^2 + diameter^2) / stiffness - growth
+
+    Parameters
+    ----------
+    strength : float
+        Of the iron [MPa]
+    outside : float
+        Of the ring round it [mm]
+    diameter : float
+        Of the fit [mm]
+    stiffness : float
+        Pressure of the fit at 1 mm of interference [MPa]
+    growth : float
+        Most that the fit tightens by heat [mm]
+
+    Returns
+    -------
+    interference : float
+        On diameter [mm]
+
+    Examples
+    --------
+    >>> round(interference_allowed(200.0, 26.8, 8.5, 6000.0, 0.002), 4)
+    0.0252
+
+    References
+    ----------
+    .. [1] Lame, turned round.
+    """
+    return strength * (outside**2 - diameter**2) / (outside**2 + diameter**2) / stiffness - growth
 
 
 def stress_share(stress: float, strength: float) -> float:

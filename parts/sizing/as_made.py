@@ -228,8 +228,3 @@ def size_pocket(book: Book, job: Job) -> None:
         return
     hole = hole_name(job, job.plug)
     book.add("plug.pocket_volume", relation.depth_of_pocket, below="plug.below_deck", diameter=hole)
-    number = hole.split(".")[3] if job.plug.passage else ""
-    radius = f"deck.passage.{number}.radius"
-    if book.has(radius, "job.head.joint_face"):
-        face = {"passage_radius": radius, "diameter": hole, "face": "job.head.joint_face"}
-        book.add("plug.under_face", relation.pressed_over, **face)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from parts.errors import Fault, JobError
 from parts.relations import compression as relation
+from parts.relations import ports
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -17,7 +18,7 @@ CRANKING = {"low": 1.0, "high": 1.2}  # exponent of the compression when the eng
 EXPECTED = "common practice, no source: takes in leaks, cold walls and a late inlet valve"
 
 
-def size_compression(book: Book, _: Job) -> None:
+def size_compression(book: Book, job: Job) -> None:
     """Add swept volume, both ratios and the squish; also with other gaskets, where the book holds such."""
     book.add("compression.swept_volume", relation.swept_volume, bore="job.engine.bore", stroke="job.engine.stroke")
     book.add(
@@ -36,7 +37,7 @@ def size_compression(book: Book, _: Job) -> None:
     book.add("compression.head_drop", relation.head_drop, **gaskets, skim=skim)
     if book.contact:
         _table(book, old, skim, chambers)
-    _cranking(book)
+    _cranking(book, two_stroke=job.engine is not None and job.engine.cycle == "two-stroke")
 
 
 def _after(book: Book, old: str, skim: str | float, chambers: dict[str, str]) -> None:
@@ -87,16 +88,17 @@ def _table(book: Book, old: str, skim: str | float, chambers: dict[str, str]) ->
         book.add(f"{name}.squish", relation.squish_after, before="job.engine.squish", **gaskets, skim=skim)
 
 
-def _cranking(book: Book) -> None:
-    """Add the range in which a compression gauge should read."""
+def _cranking(book: Book, *, two_stroke: bool) -> None:
+    """Add the range in which a compression gauge should read; a two-stroke presses only what its ports have trapped."""
+    ratio = "compression.ratio_after"
+    if two_stroke:
+        ratio, volume = "compression.trapped_ratio", "compression.trapped_volume"
+        book.add(volume, ports.trapped_volume, bore="job.engine.bore", travel="compression.trapped_stroke")
+        book.add(ratio, relation.ratio, swept=volume, clearance="compression.clearance_after")
     for end, exponent in CRANKING.items():
-        book.enter(f"compression.exponent_{end}", exponent, "1", "assumed", EXPECTED)
-        book.add(
-            f"compression.cranking_{end}",
-            relation.cranking_pressure,
-            ratio="compression.ratio_after",
-            exponent=f"compression.exponent_{end}",
-        )
+        by = f"compression.exponent_{end}"
+        book.enter(by, exponent, "1", "assumed", EXPECTED)
+        book.add(f"compression.cranking_{end}", relation.cranking_pressure, ratio=ratio, exponent=by)
 
 
 def _refuse_no_room(book: Book) -> None:

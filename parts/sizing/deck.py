@@ -6,6 +6,7 @@ from math import hypot
 from typing import TYPE_CHECKING
 
 from parts.relations import deck as relation
+from parts.relations import fills
 from parts.relations import stud as lengths
 from parts.relations.deck import share_in_all
 from parts.relations.outlines import to_outline
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
 
 MAJOR = "deck.tapped_major"
 CORNERS = ((1, 1), (-1, 1), (-1, -1), (1, -1))  # from the +X+Y corner anticlockwise
+BEHIND = 0.5  # of the tapped major, sound metal wanted behind a thread: as far as any wall of the deck
 Centre = tuple[str, str, str]
 """names of x, y and diameter in the book"""
 
@@ -117,15 +119,27 @@ def others(job: Job, number: int, count: int, olds: list[str]) -> dict[str, list
 
 def _metal(book: Book, job: Job, number: int, major: str, pitch_diameter: str, near: dict[str, list[Centre]]) -> None:
     name = f"deck.hole.{number}"
-    book.add(f"{name}.to_bore", relation.metal_to_bore, radius=f"{name}.radius", bore="job.engine.bore", diameter=major)
-    _to_edge(book, job, name, major)
+    book.add(f"{name}.to_bore", relation.metal_to_bore, radius=f"{name}.radius", bore=bore_in(book), diameter=major)
+    to_edge(book, job, name, major)
     if major in book:
         for kind, centres in near.items():
-            if nearest := _nearest(book, name, centres):
-                x, y, diameter = nearest
-                where = {"x": f"{name}.x", "y": f"{name}.y", "other_x": x, "other_y": y}
-                book.add(f"{name}.to_{kind}", relation.metal_between, **where, diameter=major, other_diameter=diameter)
+            to_nearest(book, name, kind, centres, major)
     _in_filler(book, name, pitch_diameter, near["old"])
+    _sound_metal(book, name, pitch_diameter, major, near["old"])
+
+
+def bore_in(book: Book) -> str:
+    """Name of the hole in the barrel's casting: the bore, or what the liner sits in."""
+    liner = "job.barrel.liner.outside"
+    return liner if liner in book else "job.engine.bore"
+
+
+def to_nearest(book: Book, name: str, kind: str, centres: list[Centre], wide: str) -> None:
+    """Add the metal from a hole of this width to the nearest of others."""
+    if nearest := _nearest(book, name, centres):
+        x, y, diameter = nearest
+        where = {"x": f"{name}.x", "y": f"{name}.y", "other_x": x, "other_y": y}
+        book.add(f"{name}.to_{kind}", relation.metal_between, **where, diameter=wide, other_diameter=diameter)
 
 
 def _nearest(book: Book, name: str, centres: list[Centre]) -> Centre | None:
@@ -136,7 +150,8 @@ def _nearest(book: Book, name: str, centres: list[Centre]) -> Centre | None:
     return min(centres, key=metal, default=None)
 
 
-def _to_edge(book: Book, job: Job, name: str, major: str) -> None:
+def to_edge(book: Book, job: Job, name: str, major: str) -> None:
+    """Add the metal from a hole to the edge of the deck."""
     outline = job.barrel.outline if job.barrel else None
     if outline is None:
         book.lacks(f"{name}.to_edge", "job.barrel.outline")
@@ -169,3 +184,23 @@ def _in_filler(book: Book, name: str, pitch_diameter: str, old: list[Centre]) ->
             )
             shares[f"old_{number}"] = share
     book.add(f"{name}.in_filler", share_in_all, **shares)
+
+
+def _sound_metal(book: Book, name: str, pitch_diameter: str, major: str, old: list[Centre]) -> None:
+    """Add the share of a hole's thread that lies in filler, or leans on too thin a wall before it."""
+    if not old or not book.has(pitch_diameter, major):
+        return
+    wall, shares = f"{name}.wall_wanted", dict[str, str]()
+    book.add(wall, fills.wall_behind, major=major, share=BEHIND)
+    reach = book[major].value / 2 + book[wall].value
+    for number, (x, y, diameter) in enumerate(old, 1):
+        apart = hypot(book[f"{name}.x"].value - book[x].value, book[f"{name}.y"].value - book[y].value)
+        if apart < reach + book[diameter].value / 2:
+            share = f"{name}.leaning_{number}"
+            between = f"{name}.from_old_{number}"
+            book.add(between, relation.distance, x=f"{name}.x", y=f"{name}.y", other_x=x, other_y=y)
+            circle, two = f"{name}.circle_{number}", {"distance": between, "old_diameter": diameter}
+            book.add(circle, fills.leaning_circle, **two, pitch_diameter=pitch_diameter, major=major, wall=wall)
+            book.add(share, relation.share_in_filler, **two, pitch_diameter=circle)
+            shares[f"old_{number}"] = share
+    book.add(f"{name}.unsound", fills.leaning_on_all, **shares)

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import combinations
-from typing import TYPE_CHECKING
+from math import fsum
+from typing import TYPE_CHECKING, NamedTuple
 
 from parts.book import DECIMALS, Entry
 from parts.errors import Fault, JobError
@@ -16,9 +18,10 @@ from parts.sizing.materials import enter_material
 from parts.sizing.scenes import scenes
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from parts.book import Book
     from parts.job import Job
-
 
 KEPT = 64
 CALLED = {"BORE": "bore", "STUD HOLES": "stud hole", "PASSAGES": "passage"}
@@ -34,37 +37,117 @@ def size_gasket(book: Book, job: Job) -> None:
         book.lacks("gasket.area", "job.gasket.thickness")
         return
     enter_material(book, "gasket", job.gasket.material)
-    holes = [view.real("gasket.hole_diameter") for view, _, _ in scenes(book, job, "stud")]
-    if not book.has(*holes):
+    if not book.has(*(view.real("gasket.hole_diameter") for view, _, _ in scenes(book, job, "stud"))):
         _holes(book)
     sheet = gasket_sheet(book, job)
     if sheet is None:
         return
-    inputs = {"bore": "gasket.bore_diameter"} | {f"holes{n or ''}": name for n, name in enumerate(holes)}
-    exact = "Exact area of lines and arcs."
-    area, land = outline.area(sheet), _land(sheet)
-    _refuse_cut_through(sheet, land)
-    book["gasket.area"] = Entry(
-        round(area, DECIMALS), "mm^2", "computed", exact, "area of the outline less all its holes", inputs
-    )
-    book["gasket.narrowest_land"] = Entry(
-        round(land, DECIMALS),
-        "mm",
-        "computed",
-        "Exact distance of lines and arcs.",
-        "least metal between any two edges of the gasket",
-        inputs,
-    )
+    _refuse_cut_through(sheet, _land(sheet))
+    for name, unit, measure, told in MEASURES:
+        made = _of_sheet(book, job, measure)
+        value = round(measure(sheet), DECIMALS)
+        book[name] = Entry(value, unit, "computed", *told, made.names, 0.0, made)
     book.add("gasket.cut_offset", relation.cut_outside, cutter="job.gasket.cutter")
     book.add(
         "gasket.mass", relation.mass, area="gasket.area", thickness="job.gasket.thickness", density="gasket.density"
     )
 
 
+class Punched(NamedTuple):
+    """A hole of the sheet: names of its measures; one that is empty is none."""
+
+    x: str
+    y: str
+    diameter: str
+    more: str
+    layer: str
+
+
+@dataclass(frozen=True)
+class OfSheet:
+    """A measure of the sheet as a relation: it moves with every reading that the sheet is made from."""
+
+    measure: Callable[[Region], float]
+    form: str
+    outer: tuple[str, ...]
+    holes: tuple[Punched, ...]
+
+    @property
+    def names(self) -> dict[str, str]:
+        """Argument -> name in the book."""
+        used = (*self.outer, *(name for hole in self.holes for name in hole[:4]))
+        return {name.replace(".", "_"): name for name in used if name}
+
+    def __call__(self, **values: float) -> float:
+        """Measure the sheet as these values make it."""
+        return self.measure(self.sheet(lambda name: values[name.replace(".", "_")]))
+
+    def sheet(self, value: Callable[[str], float]) -> Region:
+        """The sheet, each of its measures by the value under its name."""
+        holes = self.punched(value)
+        return Region(FORMS[self.form]([value(name) for name in self.outer], holes), holes)
+
+    def punched(self, value: Callable[[str], float]) -> tuple[Hole, ...]:
+        """Its holes alone."""
+
+        def known(*names: str) -> float:
+            return fsum(value(name) for name in names if name)
+
+        return tuple(Hole(known(h.x), known(h.y), known(h.diameter, h.more), h.layer) for h in self.holes)
+
+
+FORMS: dict[str, Callable[[list[float], tuple[Hole, ...]], Loop]] = {
+    "bosses": lambda given, holes: bosses(holes, given[0]),
+    "circle": lambda given, _: outline.circle(0.0, 0.0, given[0] / 2),
+    "rectangle": lambda given, _: outline.rectangle(*given),
+    "points": lambda given, _: outline.polygon(list(zip(given[::2], given[1::2], strict=True))),
+}
+
+
+def _of_sheet(book: Book, job: Job, measure: Callable[[Region], float]) -> OfSheet:
+    """How the sheet is made from the names of the book."""
+    deck, given = job.barrel.outline if job.barrel else None, "job.barrel.outline"
+    holes = _punched(book, job)
+    if job.gasket is None or job.gasket.outline == "bosses" or deck is None:
+        return OfSheet(measure, "bosses", ("job.gasket.land",), holes)
+    form = next(f for f in ("circle", "rectangle", "points") if getattr(deck, f) is not None)
+    outer = {
+        "circle": (f"{given}.circle",),
+        "rectangle": (*(f"{given}.rectangle.{n}" for n in (0, 1)), *((f"{given}.corner",) if deck.corner else ())),
+        "points": tuple(f"{given}.points.{n}.{axis}" for n in range(len(deck.points or ())) for axis in (0, 1)),
+    }
+    return OfSheet(measure, form, outer[form], holes)
+
+
+def _punched(book: Book, job: Job) -> tuple[Punched, ...]:
+    holes = [Punched("", "", "gasket.bore_diameter", "", "BORE")]
+    for n in book.numbers("deck.hole"):
+        wide = job.of_hole(n, "gasket.hole_diameter")
+        holes.append(Punched(f"deck.hole.{n}.x", f"deck.hole.{n}.y", wide, "", "STUD HOLES"))
+    over = "job.gasket.passage_clearance"
+    for n, passage in enumerate(job.barrel.passages if job.barrel else []):
+        if not passage.blank:
+            given = f"job.barrel.passages.{n}"
+            more = over if over in book else ""
+            holes.append(Punched(f"{given}.at.0", f"{given}.at.1", f"{given}.diameter", more, "PASSAGES"))
+    return tuple(holes)
+
+
 @lru_cache(KEPT)
 def _land(sheet: Region) -> float:
     """Least land of a sheet: the same for many a variant of a job."""
     return outline.least_land(sheet.outer, sheet.holes)
+
+
+MEASURES = (
+    ("gasket.area", "mm^2", outline.area, ("Exact area of lines and arcs.", "area of the outline less all its holes")),
+    (
+        "gasket.narrowest_land",
+        "mm",
+        _land,
+        ("Exact distance of lines and arcs.", "least metal between any two edges of the gasket"),
+    ),
+)
 
 
 def _holes(book: Book) -> None:
@@ -86,16 +169,12 @@ def size_gasket_hole(book: Book, _: Job) -> None:
 
 def gasket_sheet(book: Book, job: Job) -> Region | None:
     """Return the finished gasket's outline and holes, or None and a note of what is missing."""
-    holes = gasket_holes(book, job)
-    if holes is None or job.gasket is None:
+    if gasket_holes(book, job) is None or job.gasket is None:
         return None
-    if job.gasket.outline == "deck":
-        deck = job.barrel.outline if job.barrel else None
-        if deck is None:
-            book.lacks("gasket.area", "job.barrel.outline")
-            return None
-        return Region(deck.loop(), holes)
-    return Region(bosses(holes, job.gasket.land), holes)
+    if job.gasket.outline == "deck" and (job.barrel is None or job.barrel.outline is None):
+        book.lacks("gasket.area", "job.barrel.outline")
+        return None
+    return _of_sheet(book, job, outline.area).sheet(book.number)
 
 
 def gasket_holes(book: Book, job: Job) -> tuple[Hole, ...] | None:
@@ -105,15 +184,7 @@ def gasket_holes(book: Book, job: Job) -> tuple[Hole, ...] | None:
     if needs:
         book.lacks("gasket.area", *needs)
         return None
-    holes = [Hole(0.0, 0.0, book["gasket.bore_diameter"].value, "BORE")]
-    for number in book.numbers("deck.hole"):
-        x, y = (book[f"deck.hole.{number}.{axis}"].value for axis in "xy")
-        wide = book[job.of_hole(number, "gasket.hole_diameter")].value
-        holes.append(Hole(x, y, wide, "STUD HOLES"))
-    passages = job.barrel.passages if job.barrel else []
-    over = float(job.gasket.passage_clearance or 0.0) if job.gasket else 0.0
-    holes += [Hole(p.at[0], p.at[1], p.diameter + over, "PASSAGES") for p in passages if not p.blank]
-    return tuple(holes)
+    return _of_sheet(book, job, outline.area).punched(book.number)
 
 
 def bosses(holes: tuple[Hole, ...], land: float) -> Loop:

@@ -30,14 +30,19 @@ ALL = {**PROPERTIES, **{name: name for name in OTHER}}
 
 
 @lru_cache(None)
-def _keys(prefix: str, *, given: bool) -> dict[str, str]:
+def _keys(prefix: str, key: str, *, given: bool) -> dict[str, str]:
     """Key that would give each property: of the material's table where there is one."""
-    key = f"job.{prefix}.material"
     return {f"{prefix}.{p}": f"{key}.{p}" if given and p in PROPERTIES else key for p in (*PROPERTIES, *OTHER)}
 
 
 def enter_material(
-    book: Book, prefix: str, spec: MaterialSpec | None, *, diameter: float | None = None, section: float | None = None
+    book: Book,
+    prefix: str,
+    spec: MaterialSpec | None,
+    *,
+    diameter: float | None = None,
+    section: float | None = None,
+    table: str | None = None,
 ) -> None:
     """Enter `{prefix}.modulus`, `.expansion`, ...: the user's value where there is one, else the table's.
 
@@ -53,13 +58,16 @@ def enter_material(
         Of the bar [mm]: strength goes by it
     section : float, optional
         Wall of the casting [mm]: strength goes by it
+    table : str, optional
+        Where the material stands in the job, "barrel.liner"; else under the part's own name
     """
-    book.comes_from.update(_keys(prefix, given=spec is not None))
+    key = f"job.{table or prefix}.material"
+    book.comes_from.update(_keys(prefix, key, given=spec is not None))
     if spec is None:
         return
     known = _known(spec.name, diameter, section)
     for size in ALL:
-        own = book.get(f"job.{prefix}.material.{size}")
+        own = book.get(f"{key}.{size}")
         if own is not None:
             book.enter(f"{prefix}.{size}", own.value, own.unit, "given", "job file", spread=own.spread)
         elif size in known:

@@ -71,19 +71,26 @@ def _bonded(book: Book, hole: str) -> None:
 def _press(book: Book, hole: str, tolerance: str) -> None:
     try:
         size_fit(book, "plug.shaft", hole, tolerance)
-        size_fit(book, "plug.hole", hole, "H7")
+        _hole(book, hole)
     except ValueError as error:
         raise JobError(Fault("plug.tolerance", str(error))) from None
     for end in ("max", "min"):
         book.add(f"plug.diameter_{end}", lengths.as_given, length=f"plug.shaft_{end}")
-    book.add("plug.diameter", relation.middle, high="plug.diameter_max", low="plug.diameter_min")
-    book.add(
-        "plug.interference_max", relation.greatest_interference, plug_max="plug.diameter_max", hole="plug.hole_min"
-    )
-    book.add(
-        "plug.interference_min",
-        relation.least_interference,
-        plug_min="plug.diameter_min",
-        hole="plug.hole_min",
-        hole_tolerance="plug.hole_upper",
-    )
+    plug, least = "plug.diameter", "plug.interference_min"
+    book.add(plug, relation.middle, high=f"{plug}_max", low=f"{plug}_min")
+    book.add("plug.interference_max", relation.greatest_interference, plug_max=f"{plug}_max", hole="plug.hole_min")
+    book.add(least, relation.least_interference, plug_min=f"{plug}_min", hole_max="plug.hole_max")
+    rough = {"plug": "job.plug.roughness", "hole": "job.plug.hole_roughness"}
+    book.add("plug.smoothing", relation.smoothing, **rough)
+    book.add("plug.interference_left", relation.interference_left, least=least, loss="plug.smoothing")
+
+
+def _hole(book: Book, hole: str) -> None:
+    """Add the limits of the hole: what it was measured to, where that is told; else what it is to be reamed to."""
+    read = book[hole]
+    if not read.spread and read.status != "made":
+        size_fit(book, "plug.hole", hole, "H7")
+        return
+    for end, limit, half in (("lower", "min", -read.spread), ("upper", "max", read.spread)):
+        book.enter(f"plug.hole_{end}", half, "mm", "given", "tolerance of the reading")
+        book.add(f"plug.hole_{limit}", relation.hole_end, diameter=hole, deviation=f"plug.hole_{end}")

@@ -98,7 +98,7 @@ def _clearances(book: Book) -> None:
         bore="job.engine.bore",
         ring_expansion="ring.expansion",
         ring="job.engine.hot.ring",
-        wall_expansion="barrel.expansion",
+        wall_expansion="liner.expansion" if "job.barrel.liner.outside" in book else "barrel.expansion",
         wall="job.engine.hot.bore_wall",
     )
     book.add(

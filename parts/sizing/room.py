@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from math import hypot
 from typing import TYPE_CHECKING
 
 from parts.geometry.outline import as_circle
 from parts.relations import deck as relation
-from parts.relations.outlines import within
+from parts.relations.outlines import neck_of, within
 from parts.relations.press import thinnest
-from parts.sizing.deck import old_diameters
+from parts.sizing.deck import bore_in, old_diameters
 from parts.sizing.scenes import scenes
 
 if TYPE_CHECKING:
@@ -36,7 +37,7 @@ def size_passages(book: Book, job: Job) -> None:
     if metal:
         book.add("deck.thinnest", thinnest, **metal)
     else:
-        book.lacks("deck.thinnest", "job.head.holes")
+        book.lacks("deck.thinnest", "job.stud.tap_end" if book.numbers("deck.hole") else "job.head.holes")
 
 
 def _in_filler(book: Book, name: str) -> bool:
@@ -44,14 +45,25 @@ def _in_filler(book: Book, name: str) -> bool:
     return share in book and book[share].value > 0
 
 
+def cut_into(book: Book, job: Job, hole: int) -> list[int]:
+    """Numbers of the old holes that a new hole's tapped thread runs into."""
+    x, y = (book[f"deck.hole.{hole}.{axis}"].value for axis in "xy")
+    major = job.of_hole(hole, "deck.tapped_major")
+    return [
+        number
+        for number, wide in enumerate(old_diameters(book, job), 1)
+        if major in book
+        and hypot(x - book[f"deck.old.{number}.x"].value, y - book[f"deck.old.{number}.y"].value)
+        < (book[major].value + book[wide].value) / 2
+    ]
+
+
 def _passage(book: Book, job: Job, number: int) -> None:
     name, given = f"deck.passage.{number}", f"job.barrel.passages.{number}"
     here = {"x": f"{given}.at.0", "y": f"{given}.at.1"}
     book.add(f"{name}.radius", relation.radius, **here)
     diameter = f"{given}.diameter"
-    book.add(
-        f"{name}.to_bore", relation.metal_to_bore, radius=f"{name}.radius", bore="job.engine.bore", diameter=diameter
-    )
+    book.add(f"{name}.to_bore", relation.metal_to_bore, radius=f"{name}.radius", bore=bore_in(book), diameter=diameter)
     outline = job.barrel.outline if job.barrel else None
     where = {**here, "diameter": diameter, "radius": f"{name}.radius"}
     _to_edge(book, f"{name}.to_edge", outline, "job.barrel.outline.circle", where)
@@ -85,6 +97,7 @@ def size_head_room(book: Book, job: Job) -> None:
     studs = list(book.numbers("deck.hole"))
     outline = job.head.outline if job.head else None
     washers = {n: job.of_hole(n, WASHER) for n in studs}
+    _bosses(book, job, studs)
     for number in studs if book.has(*washers.values()) else []:
         _washer(book, number, washers, outline)
     if outline is None:
@@ -94,6 +107,18 @@ def size_head_room(book: Book, job: Job) -> None:
         _covered(book, f"gasket.hole.{number}.under_head", outline, f"deck.hole.{number}", hole)
     for number, wide in enumerate(old_diameters(book, job), 1):
         _covered(book, f"deck.old.{number}.under_head", outline, f"deck.old.{number}", wide)
+
+
+def _bosses(book: Book, job: Job, holes: list[int]) -> None:
+    """Add how far the head's bosses stay inside the deck's edge, and the necks of both outlines."""
+    deck = job.barrel.outline if job.barrel else None
+    for number in holes if "job.head.boss" in book else []:
+        name = f"deck.hole.{number}"
+        where = {"x": f"{name}.x", "y": f"{name}.y", "diameter": "job.head.boss", "radius": f"{name}.radius"}
+        _to_edge(book, f"{name}.boss_to_edge", deck, "job.barrel.outline.circle", where)
+    for name, casting in (("deck.neck", job.barrel), ("head.neck", job.head)):
+        if casting is not None and casting.outline is not None and casting.outline.points:
+            book.add(name, neck_of(casting.outline.loop()))
 
 
 def _washer(book: Book, number: int, washers: dict[int, str], outline: Outline | None) -> None:

@@ -100,7 +100,7 @@ def _weaker(book: Book) -> None:
     book.add(force, relation.weaker, stud="strip.tap_end_stud_force", other=parent)
     nut = {"stud": "strip.nut_end_stud_force", "other": "joint.nut_proof_load"}
     book.add("joint.nut_end_strip_force", relation.weaker, **nut)
-    holes = (f"deck.hole.{number}.in_filler" for number in book.numbers("deck.hole"))
+    holes = (f"deck.hole.{number}.unsound" for number in book.numbers("deck.hole"))
     shares = {name: book[name].value for name in holes if name in book}
     if shares and max(shares.values()) > 0:
         worst = max(shares, key=shares.__getitem__)

@@ -5,10 +5,23 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import lru_cache
 
+from parts.tables.family import bends, families_like, family_figure, family_names, family_of, pair
 from parts.tables.material import Material, material, material_names
 from parts.tables.read import INCH, SAME_PITCH, SAME_SIZE, Figure, lengths, listed, plain, row_at, status_of, table
 
-__all__ = ["INCH", "Figure", "Material", "material", "material_names"]
+__all__ = [
+    "INCH",
+    "Figure",
+    "Material",
+    "bends",
+    "families_like",
+    "family_figure",
+    "family_names",
+    "family_of",
+    "material",
+    "material_names",
+    "pair",
+]
 
 PRACTICE = "common practice, no source"
 """whose a figure is that stands in no table and no standard"""
@@ -132,6 +145,13 @@ def drills(system: str) -> list[tuple[str, float]]:
     found = plain(f"drills_{system}")
     scale = INCH if found.unit == "in" else 1.0
     return [(label, round(float(diameter) * scale, 6)) for label, diameter in found.cells]
+
+
+@lru_cache(None)
+def plug_reaches() -> tuple[Figure, ...]:
+    """List the reaches of spark plugs, rising [mm]."""
+    found = table("plug_reaches")
+    return tuple(Figure(float(row["reach"]), "mm", status_of(row), found.source) for row in found.rows)
 
 
 def usual_nut(family: str) -> str:

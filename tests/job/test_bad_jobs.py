@@ -62,6 +62,7 @@ VALUES = {
     "not a number": bore('"nan mm"', "'nan mm'"),
     "infinite": bore('"-inf mm"', "'-inf mm'"),
     "TOML's own nan": bore("nan", "nan"),
+    "more than one beside a whole number": bore('"2 9/4 in"', "'2 9/4 in'"),
     "over nothing": bore('"57/0 mm"', "'57/0 mm'"),
     "full-width digits": bore('"５７.２ mm"', "'５７.２ mm'"),
     "Arabic digits": bore('"٥٧ mm"', "'٥٧ mm'"),
@@ -241,6 +242,10 @@ KEYS = {
     "a material by number": one(
         '"42CrMo4 +QT"', "42", "stud.material", "wants a name in quotes, or a table with a name, not 42", "material = 42"
     ),
+    "a family that the table knows otherwise": one(
+        '"42CrMo4 +QT"', '{ name = "42CrMo4 +QT", family = "iron" }', "stud.material",
+        "'42CrMo4 +QT' is steel by the material table, not iron",
+    ),
     "a material's modulus in mm": one(
         '"42CrMo4 +QT"', '{ name = "mine", modulus = "205 mm" }', "stud.material.modulus",
         "is a stress (in MPa N/mm^2 GPa kPa bar psi), like \"12 MPa\", not '205 mm'",
@@ -269,7 +274,28 @@ THREADS = {
     "more digits than any number": tap(f'"{"9" * 5000}/3 UNF"', f"wants a thread, like {THREAD}, not '999..."),
 }
 
+PORT = (
+    '[[engine.ports]]\nname = "exhaust"\nfrom = "-30 deg"\nto = "{to} deg"\ntop = "{top} mm"\nbottom = "{bottom} mm"\n'
+    'bridge = "{bridge} mm"\n\n[engine.hot]'
+)
+
 GEOMETRY = {
+    "a liner inside the bore": one(
+        "[barrel.old_holes]", '[barrel.liner]\noutside = "57 mm"\n\n[barrel.old_holes]', "barrel.liner.outside",
+        "must be more than the bore of 57.2 mm, not '57 mm'", 'outside = "57 mm"',
+    ),
+    "a port upside down": one(
+        "[engine.hot]", PORT.format(to=30, top=50, bottom=40, bridge=4), "engine.ports.0",
+        "wants its bottom below its top of 50 mm, not '40 mm'", "[[engine.ports]]",
+    ),
+    "a port all round": one(
+        "[engine.hot]", PORT.format(to=-40, top=40, bottom=60, bridge=4), "engine.ports.0",
+        "wants to run anticlockwise over at most 180 deg, not 350 deg", "[[engine.ports]]",
+    ),
+    "a port that is all bar": one(  # 57.2 sin 30 = 28.60
+        "[engine.hot]", PORT.format(to=30, top=40, bottom=60, bridge=29), "engine.ports.0.bridge",
+        "must be less than the port's width of 28.60 mm, not '29 mm'", 'bridge = "29 mm"',
+    ),
     "nut end longer than the stud": one(
         SHANK, f'{SHANK}\nnut_end_length = "70 mm"', "stud.nut_end_length",
         "leaves no shank: the nut end of 70 mm reaches down to the tap end",

@@ -97,6 +97,53 @@ def disc(size):
     return (FORM, f'form = "pin"\ndisc = "{size}"')
 
 
+DEEP, BRAZE, SCREWED = 'depth = "22 mm"', 'fill = "bronze braze" ', 'fill = "screwed iron plug"'
+IRON, PLUG, SHEET = 'material = "EN-GJL-250"', 'material = "11SMn30"', 'material = "copper, annealed"'
+DECK, GLUED, PROUD = 'outline = { circle = "112 mm" }', 'bond_clearance = "0.04 mm"', 'stands_proud = "0.30 mm"'
+COLD_METAL = 'material = { name = "own", family = "steel", expansion = "1 um/m/K" }'
+TWO_STROKE = ('cycle = "four-stroke"', 'cycle = "two-stroke"')
+OLD_12 = ('old_thickness = "1.60 mm"', 'old_thickness = "1.20 mm"')  # the head drops by the skim alone
+THICK = ('\nthickness = "1.20 mm"', '\nthickness = "2.4 mm"')
+
+
+def olds(circle=78, count=3, first=45):
+    """Other old holes."""
+    was = 'circle = "78 mm", count = 3, first = "45 deg"'
+    return (was, f'circle = "{circle} mm", count = {count}, first = "{first} deg"')
+
+
+def ports(half=25, top=40, peg=90, more="", other=None):
+    """A two-stroke with a port about +X, half its angle either way, its ring pegged; and one beside it."""
+    port = '[[engine.ports]]\nname = "{}"\nfrom = "{} deg"\nto = "{} deg"\ntop = "{} mm"\nbottom = "{} mm"\n'
+    text = port.format("exhaust", -half, half, top, top + 20) + f"{more}\n"
+    text += port.format("transfer", *other, top + 5, top + 20) if other else ""
+    return (*TWO_STROKE, "[engine.hot]", f"{text}\n[engine.hot]", PISTON, f'{PISTON}\npeg = "{peg} deg"')
+
+
+def liner(outside=64, tight=None, material='"EN-GJL-250"'):
+    text = f'\n[barrel.liner]\noutside = "{outside} mm"\nmaterial = {material}\n'
+    text += f'interference = "{tight} mm"\n' if tight else ""
+    return ("[barrel.old_holes]", f"{text}\n[barrel.old_holes]")
+
+
+def spur(neck):
+    """A square of 120 mm with a block on its right side, on a neck so wide."""
+    half = neck / 2
+    block = [(60, -half), (70, -half), (70, -10), (90, -10), (90, 10), (70, 10), (70, half), (60, half)]
+    corners = [(60, 60), (-60, 60), (-60, -60), (60, -60), *block]
+    return "{ points = [" + ", ".join(f'["{x} mm", "{y} mm"]' for x, y in corners) + "] }"
+
+
+def hot_stop(barrel):
+    text = f'[engine.hot_stop]\nstud = "140 degC"\nhead = "150 degC"\nbarrel = "{barrel} degC"\n'
+    return ("[engine.run_up]", f"{text}\n[engine.run_up]")
+
+
+def close(tolerance):
+    """The passage as it was measured."""
+    return ('"8.50 mm"', f'"8.50 mm ± {tolerance} mm"')
+
+
 def seat(within):
     return (FORM, f'{FORM}\nseat_within = "{within}"')
 
@@ -119,7 +166,121 @@ SEEN = [  # finding, verdict, changes to the worked job
     ("deck.hole.1.to_next", "stop", on_circle(20)),
     ("deck.hole.1.to_passage", "caution", on_circle(4, "108 deg")),
     ("deck.hole.1.to_passage", "stop", on_circle(4, "104 deg")),
-    ("deck.hole.1.to_old", "caution", on_circle(4, "62 deg")),
+    ("deck.hole.2.unsound", "ok", ()),
+    ("deck.hole.1.unsound", "caution", on_circle(4, "62 deg")),
+    ("deck.hole.1.unsound", "stop", olds(count=18)),  # 0.339 in filler, 19 degrees either way of two more, 0.212
+    ("deck.old.1.to_bore", "ok", ()),  # 78/2 - 57.2/2 - 9.6/2 = 5.6
+    ("deck.old.1.to_bore", "caution", olds(74)),  # 3.6
+    ("deck.old.1.to_bore", "stop", olds(70)),  # 1.6
+    ("deck.old.1.to_edge", "ok", ()),
+    ("deck.old.1.to_edge", "caution", olds(97)),  # 112/2 - 48.5 - 4.8 = 2.7
+    ("deck.old.1.to_edge", "stop", olds(103)),
+    ("deck.old.1.to_next", "ok", ()),
+    ("deck.old.1.to_next", "caution", olds(count=20)),  # 78 sin 9 - 9.6 = 2.6
+    ("deck.old.1.to_next", "stop", olds(count=26)),
+    ("deck.old.1.to_passage", "ok", ()),
+    ("deck.old.1.to_passage", "caution", olds(first=105)),  # 10.98 - 4.8 - 4.25 = 1.93
+    ("deck.old.1.to_passage", "stop", olds(first=100)),
+    ("deck.old.1.floor", "ok", ()),
+    ("deck.old.1.floor", "caution", (DEEP, 'depth = "30 mm"')),  # 32 - 0.12 - 30
+    ("deck.old.1.floor", "stop", (DEEP, 'depth = "40 mm"')),
+    ("deck.hole.1.screwed_plug", "stop", (BRAZE, SCREWED)),
+    ("deck.hole.1.screwed_plug", "caution", (BRAZE, SCREWED + "\npinned = true")),
+    ("deck.old.1.fill", "ok", ()),
+    ("deck.old.1.fill", "stop", (IRON, 'material = "AlSi7Mg0.3 T6"')),
+    ("deck.old.1.fill", "caution", (IRON, 'material = "AlSi7Mg0.3 T6"', BRAZE, SCREWED)),
+    ("plug.bond_pair", "ok", ()),
+    ("plug.bond_pair", "caution", (IRON, 'material = "AlSi7Mg0.3 T6"')),
+    ("plug.bond_pair", "stop", (PLUG, 'material = "PLA"')),
+    ("plug.bond_pair", "caution", (PLUG, "")),
+    ("gasket.anneal", "ok", ()),
+    ("gasket.anneal", "caution", (SHEET, "")),
+    ("gasket.anneal", "caution", (SHEET, 'material = "C45"')),
+    ("gasket.anneal", "stop", (SHEET, 'material = "PLA"')),
+    ("gasket.material_hot", "stop", (SHEET, 'material = "PLA"')),
+    ("plug.material_hot", "caution", (PLUG, 'material = { name = "own", tensile_strength = "300 MPa" }')),
+    ("plug.under_face", "ok", ()),
+    ("plug.under_face", "caution", (FACE, 'joint_face = "80 mm"')),
+    ("plug.interference_wanted", "caution", press("r6")),
+    ("plug.interference_wanted", "stop", press("r6", 'peak_pressure = "38 bar"', 'peak_pressure = "300 bar"', 'length = "12 mm"', 'length = "2 mm"')),
+    ("usual.engine.peak_pressure", "stop", ('peak_pressure = "38 bar"', 'peak_pressure = "3.8 bar"')),
+    ("usual.engine.stroke", "stop", ('stroke = "2 1/2 in"', 'stroke = "2.5 mm"')),
+    ("usual.engine.stroke", "caution", ('stroke = "2 1/2 in"', 'stroke = "105 mm"')),
+    ("engine.ports", "caution", TWO_STROKE),
+    ("ring.peg", "caution", TWO_STROKE),
+    ("port.timing", "ok", ports()),
+    ("not_judged.engine.stroke", "caution", ('stroke = "2 1/2 in"', "")),
+    ("liner.interference", "caution", liner()),
+    ("port.1.opening", "ok", ports()),
+    ("port.1.opening", "caution", ports(half=40)),  # sin 40 = 0.643 of the bore
+    ("port.1.opening", "stop", ports(half=50)),  # 0.766
+    ("job.engine.ports.0.bridge", "ok", ports(more='bridge = "4 mm"')),
+    ("job.engine.ports.0.bridge", "caution", ports(more='bridge = "2 mm"')),
+    ("job.engine.ports.0.bridge", "stop", ports(more='bridge = "1 mm"')),
+    ("port.1.to_next", "ok", ports(other=(35, 60))),  # 10 degrees of 57.2: 4.99
+    ("port.1.to_next", "caution", ports(other=(30, 60))),
+    ("port.1.to_next", "stop", ports(other=(20, 60))),
+    ("port.1.travel", "ok", ports()),
+    ("port.1.travel", "caution", ports(top=61)),
+    ("port.1.travel", "stop", ports(top=64)),
+    ("port.1.travel", "caution", ports(top=20)),
+    ("port.1.travel", "stop", ports(top=10)),
+    ("ring.end_to_port", "ok", ports(peg=90)),
+    ("ring.end_to_port", "caution", ports(peg=28.5)),  # 3.5 degrees, 1.75, less half the gap
+    ("ring.end_to_port", "stop", ports(peg=20)),
+    ("ring.port_bulge", "ok", ports()),
+    ("ring.port_bulge", "caution", ports(half=45)),
+    ("ring.port_bulge", "stop", ports(half=60)),
+    ("liner.wall", "ok", liner()),
+    ("liner.wall", "caution", liner(59.8)),
+    ("liner.wall", "stop", liner(58.6)),
+    ("liner.interference_hot", "ok", liner(64, 0.05)),
+    ("liner.interference_hot", "caution", liner(64, 0.005)),
+    ("liner.interference_hot", "stop", liner(64, 0.005, '{ name = "own", family = "iron", expansion = "9 um/m/K" }')),
+    ("fit.mouth_over_bore", "ok", head('chamber_mouth = "56 mm"')),
+    ("fit.mouth_over_bore", "caution", head('chamber_mouth = "58 mm"')),
+    ("fit.mouth_over_bore", "stop", head('chamber_mouth = "60 mm"')),
+    ("fit.gasket_in_chamber", "ok", head('chamber_mouth = "58 mm"')),
+    ("fit.gasket_in_chamber", "caution", head('chamber_mouth = "58.6 mm"')),
+    ("fit.gasket_in_chamber", "stop", head('chamber_mouth = "60 mm"')),
+    ("fit.plug_short", "ok", head('plug_reach = "12.7 mm"')),
+    ("fit.plug_short", "caution", head('plug_reach = "16 mm"')),
+    ("fit.plug_short", "caution", head('plug_reach = "8 mm"')),
+    ("fit.plug_short", "stop", head('plug_reach = "7 mm"')),
+    ("fit.valve_room", "ok", head('valves = "2.5 mm"')),
+    ("fit.valve_room", "caution", head('valves = "1.8 mm"')),
+    ("fit.valve_room", "stop", head('valves = "1.2 mm"')),
+    ("fit.push_rod_change", "ok", (*head('valve_gear = "push rods"'), *OLD_12)),
+    ("fit.push_rod_change", "caution", head('valve_gear = "push rods"')),
+    ("fit.push_rod_change", "caution", (*head('valve_gear = "push rods"'), *THICK)),
+    ("fit.chain_slack", "ok", (*head('valve_gear = "chain"'), *OLD_12)),
+    ("fit.chain_slack", "caution", head('valve_gear = "chain"')),
+    ("fit.chain_slack", "caution", (*head('valve_gear = "chain"'), *THICK)),
+    ("fit.chain_slack", "stop", (*head('valve_gear = "chain"'), '\nthickness = "1.20 mm"', '\nthickness = "4.0 mm"')),
+    ("deck.hole.1.boss_to_edge", "ok", ()),
+    ("deck.hole.1.boss_to_edge", "caution", ('boss = "24 mm"', 'boss = "30 mm"')),
+    ("deck.hole.1.boss_to_edge", "stop", ('boss = "24 mm"', 'boss = "50 mm"')),
+    ("deck.neck", "ok", (DECK, f"outline = {spur(12)}")),
+    ("deck.neck", "caution", (DECK, f"outline = {spur(4)}")),
+    ("deck.neck", "stop", (DECK, f"outline = {spur(1)}")),
+    ("head.neck", "ok", head(f"outline = {spur(12)}")),
+    ("head.neck", "caution", head(f"outline = {spur(4)}")),
+    ("head.neck", "stop", head(f"outline = {spur(1)}")),
+    ("job.engine.run_up.barrel", "ok", ()),
+    ("job.engine.run_up.barrel", "caution", ('barrel = "140 degC"', 'barrel = "155 degC"')),
+    ("job.engine.run_up.barrel", "stop", ('barrel = "140 degC"', 'barrel = "235 degC"')),
+    ("job.engine.hot_stop.barrel", "ok", hot_stop(140)),
+    ("job.engine.hot_stop.barrel", "caution", hot_stop(155)),
+    ("job.engine.hot_stop.barrel", "stop", hot_stop(235)),
+    ("plug.bond_gap_hot", "ok", ()),
+    ("plug.bond_gap_hot", "caution", (PLUG, COLD_METAL, GLUED, 'bond_clearance = "0.095 mm"')),  # 0.095 + 0.0127
+    ("plug.bond_gap_hot", "stop", (PLUG, COLD_METAL, GLUED, 'bond_clearance = "0.24 mm"')),
+    ("plug.own_share", "ok", press("r6")),
+    ("plug.own_share", "caution", press("p6", PROUD, f'{PROUD}\nextraction_thread = "M4"')),
+    ("plug.own_share", "stop", press("s6", PROUD, f'{PROUD}\nextraction_thread = "M4"')),
+    ("plug.interference_left", "ok", press("r6", *close(0.001))),  # 19 - 1 - 10.08 um
+    ("plug.interference_left", "caution", press("r6", *close(0.007))),  # 1.92
+    ("plug.interference_left", "stop", press("r6")),  # 28 - 9 - 15 - 10.08
     ("deck.hole.1.in_filler", "caution", ()),
     ("deck.hole.2.in_filler", "ok", ()),
     ("deck.hole.1.in_filler", "stop", ('diameter = "9.6 mm"', 'diameter = "13 mm"')),
@@ -268,8 +429,8 @@ SEEN = [  # finding, verdict, changes to the worked job
     ("plug.hoop_share", "ok", press("k6")),
     ("plug.hoop_share", "caution", press("p6")),
     ("plug.hoop_share", "stop", press("s6")),
-    ("plug.push_out_times", "ok", press("r6")),
-    ("plug.push_out_times", "caution", press("r6", 'length = "12 mm"', 'length = "4 mm"')),
+    ("plug.push_out_times", "ok", press("r6", *close(0.001))),
+    ("plug.push_out_times", "caution", press("r6", *close(0.001), 'length = "12 mm"', 'length = "3.5 mm"')),
     ("plug.push_out_times", "stop", press("n6")),
     ("ring.closed_gap", "ok", ()),
     ("ring.closed_gap", "caution", ('closed_gap = "0.20 mm"', 'closed_gap = "0.10 mm"')),

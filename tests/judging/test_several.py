@@ -8,7 +8,7 @@ import pytest
 from parts.checked import check
 from parts.errors import JobError
 from parts.job import load
-from parts.job.instances import LISTS, SIZES
+from parts.job.instances import SIZES
 from parts.judging.findings import judge, judged_by
 from parts.judging.rules import RULES
 from parts.register import pieces
@@ -66,9 +66,6 @@ def test_a_list_of_one_is_told_all_that_a_plain_table_is(case):
     for finding in after:
         if plain(job, finding.name) != finding.name:
             assert re.search(r"\((front|breather|top)\)", finding.says), finding
-
-
-ABOUT = (*LISTS, "joint", "strip", "turning", "assembly")
 
 
 def test_each_of_several_is_told_what_one_is():

@@ -35,7 +35,8 @@ from parts.job_text import LARGEST
 from parts.register import PARTS, asked_for
 from parts.shapes.pieces import Flat
 from tests.conftest import ROOT
-from tests.strategies import hostile, jobs, made, spoilt, texts
+from tests.listed import several
+from tests.strategies import hostile, jobs, made, spoilt, texts, toml_text, worked
 
 SECONDS = 10
 BYTES = 2**30
@@ -196,12 +197,15 @@ def test_jobs_with_something_wrong_are_told_what(folder, distance):
     assert sum(refused) > 0.5 * len(refused)
 
 
-def test_sizes_as_made_whatever_they_are(folder, demo):
+@pytest.mark.parametrize("job", ["plain", "lists"])
+def test_sizes_as_made_whatever_they_are(folder, job):
+    right = {"plain": demo_text(), "lists": toml_text(several(worked()))}[job]
+
     @examples(60)
-    @given(made(), st.booleans())
+    @given(made(right), st.booleans())
     def each(table, nested):
         lines = [f"{name if nested else _quoted(name)} = {_value(value)}" for name, value in table.items()]
-        text = f"{demo}\n[made]\n" + "\n".join(lines) + "\n"
+        text = f"{right}\n[made]\n" + "\n".join(lines) + "\n"
         look_at(written(folder, text.encode()), text)
 
     each()
