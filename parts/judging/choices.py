@@ -133,13 +133,6 @@ def opens_first(book: Book, job: Job) -> Iterator[Finding]:
     """Of studs of several kinds the weakest is named: where the head lifts first, all of them holding it together."""
     listed = job.instances("stud") if job.listed("stud") else ()
     kinds = [one for one in listed if one.real("joint.separation_factor") in book]
-    if kinds and "joint.hole.1.gas_share" not in book:
-        says = (
-            "The studs stand on one line that misses the middle of the bore: nothing but the gasket holds the head "
-            "against tilting, and each was taken to carry its own sector; set them round the bore"
-        )
-        yield Finding("joint.opens_first", "caution", None, None, "1", says, SPRINGS)
-        return
     if len(kinds) < 2:  # noqa: PLR2004
         return
     weakest = min(kinds, key=lambda one: book[one.real("joint.separation_factor")].value)

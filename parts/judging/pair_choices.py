@@ -40,7 +40,7 @@ def fill_suits_barrel(book: Book, job: Job) -> Iterator[Finding]:
         count = own.old.pattern.holes if own.old.pattern else 1
         which = f"Old hole {first}" if count == 1 else f"Old holes {first} to {first + count - 1}"
         found = _weakest("fill", [own.old.fill], barrel.material.families)
-        told = f"{which}, {own.old.fill} in {barrel.material.name}"
+        told = f"{which} with {own.old.fill} in {barrel.material.name}"
         yield _told(f"deck.old.{first}.fill", told, found, job, barrel.material)
         first += count
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from itertools import pairwise
 from math import fsum, hypot, sqrt
 
@@ -159,7 +160,7 @@ def share_on_springs(number: float, **springs: float) -> float:
     """
     holes = [n.removeprefix("spring_") for n in springs if n.startswith("spring_")]
     rows = [(springs[f"spring_{n}"], (1.0, springs[f"x_{n}"], springs[f"y_{n}"])) for n in holes]
-    lift = _balanced(rows)
+    lift = _balanced(tuple(rows))
     here = f"{number:g}"
     place = (1.0, springs[f"x_{here}"], springs[f"y_{here}"])
     return springs[f"spring_{here}"] * fsum(a * p for a, p in zip(lift, place, strict=True))
@@ -181,7 +182,8 @@ def balanced(**springs: float) -> bool:
     return True
 
 
-def _balanced(rows: list[tuple[float, tuple[float, float, float]]]) -> list[float]:
+@lru_cache(16)
+def _balanced(rows: tuple[tuple[float, tuple[float, float, float]], ...]) -> list[float]:
     """Lift and tilts of a stiff plate under a unit force at the origin; a tilt that nothing resists is none."""
     whole = fsum(k for k, _ in rows)
     size = (1.0, *(sqrt(fsum(k * p[i] ** 2 for k, p in rows) / whole) or 1.0 for i in (1, 2)))

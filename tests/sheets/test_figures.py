@@ -40,7 +40,8 @@ NOT_THEIRS = (
     r"^Ø?<> ±0.(01|1)$",  # of a ring's blank and of a clamp plate, which stand in the book
     r"under the top of the stack|clear of the mandrel's top",  # of the relations
     r"Ra 0.8\. ",  # surface texture
-    r"^DIN 938|^VDI 2230-1: 0.9|^groove deeper|^IS 8422-2: 0.178|oven's own reading",  # what others say
+    r"^DIN 938|^DIN 7190-1: 0.8|^VDI 2230-1: 0.9|^groove deeper|^IS 8422-2: 0.178|oven's own reading",  # what others say
+    r"a finer finish gives",  # of this plug's own roughness
     r"^Its shape is true within|^Seat: round within",  # seat_within of the job file
 )
 

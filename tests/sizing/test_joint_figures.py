@@ -101,3 +101,20 @@ def test_a_nut_as_weak_as_the_load_stops():
     sizes, found = sized("ISO 4032 class 10", "ISO 4032 class 6")
     assert sizes["joint.nut_proof_load"] == pytest.approx(100 * 6 * 36.60854, rel=1e-6)
     assert found["joint.nut_proof_load"].verdict == "stop"
+
+
+@pytest.mark.parametrize(
+    ("without", "key", "whats"),
+    [
+        (FACE, "head.joint_face", ("Stress left on the gasket at peak pressure", "Stress as the studs bend the head")),
+        ('peak_pressure = "38 bar"', "engine.peak_pressure", ("Preload over the gas force that would open the joint",)),
+    ],
+)
+def test_what_can_t_be_judged_is_no_ok(without, key, whats):
+    """A stop that wants what is not given is a caution that says so, and with it what to measure."""
+    _, found = sized(without, "")
+    told = found[f"not_judged.{key}"]
+    assert told.verdict == "caution"
+    assert told.says.startswith("not judged:")
+    assert key in told.says
+    assert all(what in told.says for what in whats)
