@@ -242,7 +242,10 @@ def named(d, model, usual):
     if d.often(0.8):
         return name
     values = {k: v for k, v in keys(d, model, {}, 0.7).items() if k != "name"}
-    return {"name": words(d) if d.often(0.5) and values else name, **values}
+    own = d.often(0.5) and bool(values)
+    if not own and not d.often(0.1):
+        values.pop("family", None)  # the table has it: another is refused
+    return {"name": words(d) if own else name, **values}
 
 
 def keys(d, model, usual, sometimes=0.3):
