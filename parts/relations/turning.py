@@ -395,7 +395,7 @@ def sections_tailstock(
 
     >>> bar = {"length": 120, "whole": 120, "held": 120**3, "modulus": 210000, "moment": 490.9}
     >>> sections_tailstock(0.0205, 61.3, **bar), sections_tailstock(0.0195, 61.3, **bar)
-    (1.0, 3.0)
+    (1.0, 2.0)
 
     References
     ----------

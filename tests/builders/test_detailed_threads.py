@@ -24,7 +24,7 @@ from parts.checked import check, checked
 from parts.errors import BuildError, JobError
 from parts.making.make import make
 from parts.making.plan import made_from
-from parts.register import PARTS, THREADS
+from parts.register import PARTS, THREADS, asked_for
 from parts.shapes.stud import StudShape, _end
 from parts.shapes.thread_form import strips
 from parts.shapes.threaded_stud import threaded_stud
@@ -376,9 +376,11 @@ def test_only_the_studs_solid_mesh_and_picture_change(demo, made, tmp_path):
 
 def test_threads_are_no_reason_to_make_another_part_again(demo):
     done = checked(demo)
-    for stem in done.shapes:
-        one, other = (made_from(PARTS[stem], done, kind) for kind in THREADS)
-        assert (one == other) == (stem != "stepped-stud")
+    pieces = list(asked_for(done.job))
+    assert {piece.stem for piece in pieces} == set(done.shapes)
+    for piece in pieces:
+        one, other = (made_from(piece, done, kind) for kind in THREADS)
+        assert (one == other) == (piece.stem != "stepped-stud")
 
 
 # refusals -------------------------------------------------------------------------------------------------------------

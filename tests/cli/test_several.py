@@ -52,7 +52,7 @@ def test_explain_asks_which_was_meant(name, meant, file, capsys):
 
 
 def test_check_prints_what_is_of_one_together(file, capsys):
-    assert guarded(app, ["check", file]) == 0
+    assert guarded(app, ["check", file]) == 1  # its fourth old hole stands in the oil drain
     lines = capsys.readouterr().out.split("\n")
     heads = [line for line in lines if line and not line.startswith(" ")]
     for head, start in (("Stud, front", "stud.front."), ("Joint, rear", "joint.rear."), ("Ring, third", "ring.third.")):
@@ -61,7 +61,7 @@ def test_check_prints_what_is_of_one_together(file, capsys):
         end = next(n for n in range(begin, len(lines)) if not lines[n].startswith("  "))
         assert {line.split()[0].startswith(start) for line in lines[begin:end]} == {True}
     printed = [line.split()[0] for line in lines if line.startswith("  ")]
-    assert guarded(app, ["check", file, "--json"]) == 0
+    assert guarded(app, ["check", file, "--json"]) == 1
     sizes = json.loads(capsys.readouterr().out)["sizes"]
     wanted = {n for n, s in sizes.items() if not n.startswith("job.") and not isinstance(s["value"], list)}
     assert wanted <= set(printed)

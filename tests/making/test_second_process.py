@@ -33,7 +33,7 @@ linux = pytest.mark.skipif(not Path("/proc/self/task").exists(), reason="looks p
 
 def order(folder, shape=ROD, **changes):
     (folder / "parts").mkdir(exist_ok=True)
-    return replace(Order("blanking-plug", shape, "plug", folder, write=True, show=True), **changes)
+    return replace(Order("blanking-plug", "blanking-plug", shape, "plug", folder, write=True, show=True), **changes)
 
 
 @pytest.fixture

@@ -118,8 +118,8 @@ def shown(document):
 
 def test_inch_drawings_print_inches(drawn):
     stud = shown(ezdxf.readfile(drawn["inch job"] / "stepped-stud.dxf"))
-    # 2 d of 3/8 less the step of 0.040; the waist as given; the whole length in the record is 2.7113
-    assert {"0.710", "0.040", "2.711", "Ø0.2600 0/-0.004", "3/8-24 UNF-2A", "5/16-24 UNF-2A"} <= stud
+    # 2.25 d of 3/8 less the step of 0.040 are 0.80375; the waist as given; the whole length in the record is 2.8051
+    assert {"0.804", "0.040", "2.805", "Ø0.2600 0/-0.004", "3/8-24 UNF-2A", "5/16-24 UNF-2A"} <= stud
     ring = shown(ezdxf.readfile(drawn["inch job"] / "ring-blank.dxf"))
     assert {"Ø2.5032 ±0.0004", "0.0938 0/-0.0008", "(0.1060)"} <= ring
 

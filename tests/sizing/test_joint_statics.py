@@ -181,6 +181,17 @@ def test_the_head_bends_as_a_plate_does(thickness):
     assert bending.bending_stress(moment, thickness, mouth, edge) == pytest.approx(stress, rel=0.25)
 
 
+@pytest.mark.parametrize(("off", "held"), [(0.0, True), (0.3, True), (0.5, False), (9.0, False)])
+@pytest.mark.parametrize("turn", [0.0, 30.0, 45.0, 90.0])
+def test_two_studs_hold_a_head_whose_bore_lies_on_their_line(off, held, turn):
+    """42 mm to each side, the line turned and moved off the bore: half each, and nothing where it is over 0.42 mm off."""
+    c, s = np.cos(np.radians(turn)), np.sin(np.radians(turn))
+    places = named([(x * c - off * s, x * s + off * c) for x in (42.0, -42.0)], spring_1=5e5, spring_2=5e5)
+    assert shares.balanced(**places) == held
+    if held:
+        assert shares.share_on_springs(1, **places) == pytest.approx(0.5)
+
+
 def test_a_thin_head_over_a_narrow_face_is_a_stop():
     book, found = sized('thickness = "46 mm"', 'thickness = "16 mm"')
     assert found["joint.bending_stress"].verdict == "stop"
