@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 from itertools import pairwise
-from math import fsum, hypot, sqrt
+from math import atan2, cos, fsum, hypot, sin, sqrt
 
 LEAST = 1e-3
 RESISTED = 1e-9  # of the stiffness, under which nothing resists a tilt
@@ -185,29 +185,23 @@ def balanced(**springs: float) -> bool:
 
 @lru_cache(16)
 def _balanced(rows: tuple[tuple[float, tuple[float, float, float]], ...]) -> list[float]:
-    """Lift and tilts of a stiff plate under a unit force at the origin; a tilt that nothing resists is none."""
+    """Lift and tilts of a stiff plate under a unit force at the origin, about the springs' principal axes."""
     whole = fsum(k for k, _ in rows)
-    spread = sqrt(fsum(k * (p[1] ** 2 + p[2] ** 2) for k, p in rows) / whole) or 1.0
-    size = (1.0, spread, spread)
-    matrix = [
-        [fsum(k * p[i] * p[j] for k, p in rows) / (whole * size[i] * size[j]) for j in range(3)] for i in range(3)
-    ]
-    right, free = [1.0 / whole, 0.0, 0.0], [False, False, False]
-    for i in range(3):
-        if abs(matrix[i][i]) < RESISTED:
-            free[i] = True
-            if abs(right[i]) > OFF_LINE / whole:
+    x, y = (fsum(k * p[i] for k, p in rows) / whole for i in (1, 2))
+    xx, yy, xy = (
+        fsum(k * (p[i] - o) * (p[j] - q) for k, p in rows) for i, j, o, q in ((1, 1, x, x), (2, 2, y, y), (1, 2, x, y))
+    )
+    turn = atan2(2 * xy, xx - yy) / 2
+    lift = [1.0 / whole, 0.0, 0.0]
+    for c, s in ((cos(turn), sin(turn)), (-sin(turn), cos(turn))):
+        held, arm = xx * c * c + yy * s * s + 2 * xy * c * s, -(x * c + y * s)
+        if held <= RESISTED * (xx + yy):
+            if abs(arm) > OFF_LINE * sqrt((xx + yy) / whole):
                 raise ValueError("nothing holds the head against tilting")
             continue
-        for j in range(i + 1, 3):
-            factor = matrix[j][i] / matrix[i][i]
-            matrix[j] = [a - factor * b for a, b in zip(matrix[j], matrix[i], strict=True)]
-            right[j] -= factor * right[i]
-    out = [0.0, 0.0, 0.0]
-    for i in (2, 1, 0):
-        if not free[i]:
-            out[i] = (right[i] - fsum(matrix[i][j] * out[j] for j in range(i + 1, 3))) / matrix[i][i]
-    return [a / s for a, s in zip(out, size, strict=True)]
+        tilt = arm / held
+        lift = [lift[0] + tilt * arm, lift[1] + tilt * c, lift[2] + tilt * s]
+    return lift
 
 
 def largest_share_of(**shares: float) -> float:
