@@ -14,7 +14,9 @@ import pypdfium2
 import pytest
 from ezdxf.entities import DimStyleOverride
 
+from parts.checked import checked
 from parts.errors import WriteError
+from parts.register import asked_for
 from parts.sheets.drawing.compose import SCALES, write_drawing
 from parts.sheets.drawing.items import Length, Pointer, pack
 from parts.sheets.drawing.words import Figures
@@ -131,6 +133,18 @@ def test_metric_drawings_print_limits(drawn):
     # ISO 965-2 limits of M10-6g; over wires of 0.866 by the three-wire formula: 8.994 + 3 * 0.866 - 1.299
     assert {"9.968 / 9.732", "8.994 / 8.862", "10.293 / 10.161", "0.866", "9.850"} <= words
     assert any(w.startswith("5. CAUTION: Nothing is given that holds the stud") for w in words)
+
+
+@pytest.mark.parametrize(("tolerance", "hole"), [("", "a hole reamed H7"), (" ± 0.004 mm", "the hole as measured")])
+def test_a_pressed_plug_says_which_hole_its_limits_are_from(tolerance, hole, demo, tmp_path):
+    job = demo.swap('diameter = "8.50 mm"', f'diameter = "8.50 mm{tolerance}"', 'fit = "bonded"', 'fit = "press"')
+    done = checked(job)
+    (piece,) = (p for p in asked_for(done.job) if p.stem == "blanking-plug")
+    content = CONTENT["blanking-plug"](done.shapes[piece.stem], piece.book(done.book), piece.job(done.job), [])
+    write_drawing(content, done.job, tmp_path)
+    lines = [t.dxf.text for t in ezdxf.readfile(tmp_path / "blanking-plug.dxf").modelspace().query("TEXT")]
+    high, low = ("8.504", "8.496") if tolerance else ("8.515", "8.500")  # ISO 286-2: H7 over 6 up to 10 is +15 um
+    assert f"in {hole}: {high} / {low} mm" in " ".join(one.strip() for one in lines)
 
 
 @pytest.mark.parametrize(

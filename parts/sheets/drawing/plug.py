@@ -107,8 +107,9 @@ def _fit(book: Book, plug: Plug, say: Figures) -> list[str]:
     if plug.fit == "press":
         high, low = (book[f"plug.hole_{end}"].value for end in ("max", "min"))
         tight, loose = (book[f"plug.interference_{end}"].value for end in ("max", "min"))
+        hole = "the hole as measured" if book["plug.hole_lower"].status == "given" else "a hole reamed H7"
         return [
-            f"Press fit, {plug.tolerance} in a hole reamed H7: {say.both(high, low)} {unit}, max / min.",
+            f"Press fit, {plug.tolerance} in {hole}: {say.both(high, low)} {unit}, max / min.",
             f"Interference {say.limit(loose)} to {say.limit(tight)} {unit}. {TO_THE_HOLE}",
         ]
     gap = book["job.plug.bond_clearance"].value

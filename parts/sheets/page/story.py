@@ -89,8 +89,9 @@ def _rings(words: Words) -> str:
         return ""
     form = {"contoured": "a contoured mandrel", "pin": "a disc and pin", "round": "a round mandrel"}
     opened = f", opened on {form[words.job.mandrel.form]} and set by heat" if words.job.mandrel else ""
-    rings = words.named(counted(int(words.value("job.ring.count")), "piston ring")) + "," * bool(words.name)
-    return f"{rings} are made to the bore as honed{opened}."
+    count = int(words.value("job.ring.count"))
+    rings = words.named(counted(count, "piston ring")) + "," * bool(words.name)
+    return f"{rings} {'is' if count == 1 else 'are'} made to the bore as honed{opened}."
 
 
 def _load(words: Words) -> str:
