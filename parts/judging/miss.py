@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 
 MOST_BAR = 5.0  # MPa, up to which a pressure is a gas's and printed in bar
 
+Answer = tuple[str, str] | None  # a size's own verdict, and what to do next
+
 
 @dataclass(frozen=True)
 class Miss:

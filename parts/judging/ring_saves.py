@@ -13,9 +13,7 @@ if TYPE_CHECKING:
 
     from parts.book import Book
     from parts.job.instances import Instance
-    from parts.judging.miss import Miss
-
-    Answer = tuple[str, str] | None
+    from parts.judging.miss import Answer, Miss
 
 VISIBLE = 0.0005  # mm
 

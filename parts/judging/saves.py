@@ -12,9 +12,7 @@ from parts.judging.rules import stop_of
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from parts.judging.miss import Miss
-
-    Answer = tuple[str, str] | None
+    from parts.judging.miss import Answer, Miss
 
 TOLD = {"joint.torque": "torque", "joint.stretch": "stretch", "joint.nut_angle": "angle"}
 FILLED = 0.5  # mm, the deepest pocket to fill; common practice, no source
