@@ -4,22 +4,20 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts import tables
 from parts.relations import settling as relation
 from parts.relations.stud import least_of
+from parts.sizing.materials import metals, unnamed
 from parts.sizing.stud import hole_of
 from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
+    from parts.job.models import MaterialSpec
 
 LATER = 0.25  # of embedding and creep, that comes after the re-torque: common practice, no source
 THREADS, BEARINGS = 2.0, 2.0  # nut and tap end; under the nut and under the washer
-CREEPS = {  # part -> words in the name of its material -> least and greatest share of its load that creep takes
-    "gasket": ((("copper",), 0.02, 0.05), (("alumin",), 0.05, 0.15), ((), 0.1, 0.3)),
-    "head": ((("GJL", "GJS", "iron", "steel"), 0.0, 0.02), ((), 0.02, 0.05)),
-}
-"""the last of each is what is not known as another: the worst that it could be"""
 SOURCE = f"first run, at 150 to 200 degC: {PRACTICE}"
 
 
@@ -30,7 +28,7 @@ def size_losses(book: Book, job: Job) -> None:
         if part == "gasket" and table is None:
             book.enter("gasket.creep_most", 0.0, "1", "assumed", "no gasket given")
             continue
-        _creep(book, part, table.material.name if table and table.material else "")
+        _creep(book, part, table.material if table else None)
     least, creep = {"least": "joint.least_preload"}, {"gasket": "gasket.creep_most", "head": "head.creep_most"}
     book.add("joint.creep_loss", relation.creep_loss, **creep, preload="joint.least_preload", rise="hot.run_in.rise")
     book.add("hot.least_with_frost", least_of, first="hot.least_rise", second="hot.cold_start.rise")
@@ -54,8 +52,10 @@ def _embedding(book: Book) -> None:
     book.add("joint.embedding_loss", relation.embedding_loss, depth="joint.embedded", **springs)
 
 
-def _creep(book: Book, part: str, material: str) -> None:
-    words, least, most = next(row for row in CREEPS[part] if not row[0] or any(w in material for w in row[0]))
-    told = f"{words[0] if words else 'the worst that it could be'}, {SOURCE}"
-    for name, share in (("least", least), ("most", most)):
-        book.enter(f"{part}.creep_{name}", share, "1", "memory", told)
+def _creep(book: Book, part: str, spec: MaterialSpec | None) -> None:
+    """Enter what creep takes of the load of gasket or head: of all metals that it could be the one that creeps most."""
+    most = max(metals(spec), key=lambda family: tables.family_figure(family, f"{part}_creep_most"))
+    which, status = ("the worst that it could be", "assumed") if unnamed(spec) else (most, "memory")
+    for end in ("least", "most"):
+        share = tables.family_figure(most, f"{part}_creep_{end}")
+        book.enter(f"{part}.creep_{end}", share, "1", status, f"{which}, {SOURCE}")

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 STEP = 1.0  # mm below the deck
 PLAIN = 0.6  # of the nut end's diameter, of plain shank: a little over what is a caution
+ENDS = ("tap_end", "nut_end")
 CHAMFER_THREADS = {"bottoming": 3, "plug": 5}
 
 
@@ -134,7 +135,7 @@ def size_stud(book: Book, job: Job) -> None:
             book, "stud", job.stud.material, diameter=max(job.stud.tap_end.nominal, job.stud.nut_end.nominal)
         )
     book.add("stud.shank_area", relation.circle_area, diameter="stud.shank_diameter")
-    for end in ("tap_end", "nut_end"):
+    for end in ENDS:
         _relief(book, job, end)
     _weakest(book)
     book.add("stud.tap_end_root_area", relation.circle_area, diameter="stud.tap_end_root_diameter")
@@ -166,7 +167,7 @@ def _weakest(book: Book) -> None:
         "tap_end": "stud.tap_end_stress_area",
         "shank": "stud.shank_area",
     }
-    for end in ("tap_end", "nut_end"):
+    for end in ENDS:
         if f"stud.{end}_undercut_area" in book:
             sections[f"{end}_undercut"] = f"stud.{end}_undercut_area"
     book.add("stud.weakest_area", relation.weakest, **sections)
@@ -243,10 +244,10 @@ def _stiffness(book: Book, grip: dict[str, str]) -> None:
     modulus = "stud.modulus"
     for part, length, area in (
         ("nut_thread", "stud.free_nut_thread", "stud.stress_area"),
-        ("shank", "stud.shank_length", "stud.shank_area"),
         ("tap_thread", "stud.free_tap_thread", "stud.tap_end_stress_area"),
     ):
         book.add(f"stud.{part}_compliance", relation.bar_compliance, length=length, modulus=modulus, area=area)
+    _shank_compliance(book, modulus)
     book.add(
         "stud.nut_end_compliance",
         relation.nut_end_compliance,
@@ -264,3 +265,19 @@ def _stiffness(book: Book, grip: dict[str, str]) -> None:
     )
     parts = ("nut_end", "nut_thread", "shank", "tap_thread", "tap_end")
     book.add("stud.stiffness", relation.stiffness, **{part: f"stud.{part}_compliance" for part in parts})
+
+
+def _shank_compliance(book: Book, modulus: str) -> None:
+    name, whole = (
+        "stud.shank_compliance",
+        {"length": "stud.shank_length", "modulus": modulus, "area": "stud.shank_area"},
+    )
+    grooves: dict[str, str | float] = {}
+    for end, argument in zip(ENDS, ("tap_groove", "nut_groove"), strict=True):
+        there = f"stud.{end}_undercut_area" in book
+        grooves[argument] = f"stud.{end}_undercut_width" if there else 0.0
+        grooves[f"{argument}_area"] = f"stud.{end}_undercut_area" if there else "stud.shank_area"
+    if any(grooves[argument] for argument in ("tap_groove", "nut_groove")):
+        book.add(name, relation.grooved_compliance, **whole, **grooves)
+    else:
+        book.add(name, relation.bar_compliance, **whole)

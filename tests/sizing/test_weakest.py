@@ -22,6 +22,7 @@ from tests.conftest import JOBS, Text
 
 SHANK, INSERT = 'shank = "6.2 mm"', 'insert = { length = "1.5 d", tap = "bottoming" }'
 IRONS = 'tensile_strength = "200 MPa"'
+ALLOY = 'material = "AlSi7Mg0.3 T6"'
 IRON = 'material = "EN-GJL-250"\noutline'
 UNDERCUT = 'shank = "8 mm"\nthread_relief = "undercut"'
 
@@ -90,6 +91,23 @@ def test_the_least_section_of_all_carries(worked, changes, area):
 def test_a_groove_or_a_thin_tap_end_stops_the_job(worked):
     for changes in ((UNDERCUT,), ('shank = "8 mm"', 'tap_end = "M10x1.5"', 'tap_end = "M6"')):
         assert worked(SHANK, *changes)[1]["joint.proof_use"].verdict == "stop"
+
+
+def test_grooves_give_as_sections_of_their_own(worked):
+    """VDI 2230-1, cylindrical sections in series; DIN 76-1: 4.4 mm wide at M8, Ø 6.0; 5.2 mm at M10, Ø 7.7."""
+    book, _ = worked(SHANK, UNDERCUT)
+    round_of = lambda diameter: pi / 4 * diameter**2  # noqa: E731
+    lengths = 4.4 / round_of(6.0) + (37.1 - 4.4) / round_of(8.0)
+    assert book["stud.shank_length"].value == pytest.approx(37.1)
+    # the tap end's core is 8.16 mm: thicker than the shank, so it needs no groove
+    assert book["stud.shank_compliance"].value == pytest.approx(1e6 * lengths / 210e3, rel=1e-6)
+    plain, _ = worked(SHANK, 'shank = "8 mm"')
+    assert book["stud.stiffness"].value < plain["stud.stiffness"].value
+    assert worked(
+        SHANK, 'shank = "10 mm"\nthread_relief = "undercut"', 'hole_diameter = "9.0 mm"', 'hole_diameter = "11 mm"'
+    )[0]["stud.shank_compliance"].value == pytest.approx(
+        1e6 / 210e3 * (4.4 / round_of(6.0) + 5.2 / round_of(7.7) + (37.1 - 9.6) / round_of(10.0)), rel=1e-6
+    )
 
 
 def test_the_wider_thread_tires_first(worked):
@@ -270,6 +288,37 @@ def test_steel_and_deep_holes_are_drilled_wider(bsf):
     steel = (IRONS, IRONS + ', family = "steel"')
     assert share(*short) > share(*short, *steel)
     assert share(*short) > share(*deep)
+
+
+# settling
+
+
+@pytest.mark.parametrize(
+    ("material", "most"),
+    [
+        ('"copper, annealed"', 0.05),
+        ('"aluminium, annealed"', 0.15),
+        ('{ name = "sheet as bought", family = "copper" }', 0.05),
+        ('{ name = "copper-coloured fibre", tensile_strength = "20 MPa" }', 0.30),  # a name is no property
+        ('{ name = "aluminium look", family = "plastic" }', 0.30),
+    ],
+)
+def test_creep_goes_by_the_metal_not_by_its_name(worked, material, most):
+    """Shares: common practice, no source. The worst that an unnamed sheet could be is taken, and said."""
+    book, _ = worked('material = "copper, annealed"', f"material = {material}")
+    entry = book["gasket.creep_most"]
+    assert entry.value == most
+    assert ("worst that it could be" in entry.source) == ("fibre" in material)
+
+
+def test_a_head_that_could_be_magnesium_is_taken_for_it(worked):
+    """Magnesium alloys creep from some 120 degC on, aluminium hardly: handbooks, from memory."""
+    known = 'modulus = "70 GPa", tensile_strength = "250 MPa"'
+    kind = lambda more: worked(ALLOY, f'material = {{ name = "cast", {known}{more} }}')[0]  # noqa: E731
+    assert worked()[0]["head.creep_most"].value == 0.05
+    assert kind(', family = "aluminium"')["head.creep_most"].value == 0.05
+    assert kind(', family = "magnesium"')["head.creep_most"].value == 0.30
+    assert kind("")["head.creep_most"].value == 0.05  # no magnesium alloy is as stiff as 70 GPa
 
 
 # tightening
