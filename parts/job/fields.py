@@ -13,6 +13,8 @@ from pydantic_core import CoreSchema, core_schema
 from parts import units
 from parts.thread import Thread, read_thread
 
+MOST_MM = 2000.0  # nothing on the bench is longer
+
 
 class Table(BaseModel):
     """One table of the job file: every key known, nothing changed after reading."""
@@ -105,6 +107,20 @@ def multiple(kind_example: str, high_multiple: float, high_mm: float) -> Reads:
     )
 
 
+def hole() -> Reads:
+    """Read the diameter of a hole: a length, or the thread that is in it, drilled out to its nominal diameter."""
+    length = quantity("length", 0.01, MOST_MM)
+
+    def parse(text: object) -> Measure:
+        try:
+            thread = read_thread(text)
+        except ValueError:
+            return length.parse(text)  # type: ignore[no-any-return]
+        return Measure(thread.nominal, "mm", 0.0, str(text))
+
+    return Reads(parse, {**length.schema, "examples": [*length.schema["examples"], "5/16 BSF"]})
+
+
 def number(low: float, high: float, unit: str = "1") -> Reads:
     """Read a pure number within [low, high]."""
 
@@ -134,10 +150,9 @@ ThreadName: TypeAlias = Annotated[
     ),
 ]
 
-MOST_MM = 2000.0  # nothing on the bench is longer
-
 Length: TypeAlias = Annotated[Measure, quantity("length", 0.01, MOST_MM)]
 Allowance: TypeAlias = Annotated[Measure, quantity("length", 0.0, MOST_MM)]
+HoleSize: TypeAlias = Annotated[Measure, hole()]
 Position: TypeAlias = Annotated[Measure, quantity("length", -MOST_MM, MOST_MM)]
 Angle: TypeAlias = Annotated[Measure, quantity("angle", -360.0, 360.0)]
 Temperature: TypeAlias = Annotated[Measure, quantity("temperature", -50.0, 1200.0)]

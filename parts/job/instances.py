@@ -35,7 +35,7 @@ SIZES = {
     "stud": ("stud", "insert", "tapped", "strip", "turning", "hot", "joint", "assembly"),
     "plug": ("plug", "assembly"),
     "ring": ("ring", "mandrel", "clamp_plate", "assembly"),
-    "old": (),
+    "old": ("screwed",),
 }
 """kind -> beginnings of the names of sizes that every instance has its own of"""
 OWN = {

@@ -12,6 +12,7 @@ from parts.job.fields import (
     Allowance,
     Angle,
     Expansion,
+    HoleSize,
     Length,
     Measure,
     Modulus,
@@ -20,6 +21,7 @@ from parts.job.fields import (
     Stress,
     Table,
     Temperature,
+    ThreadName,
     Volume,
     Words,
     key,
@@ -234,6 +236,9 @@ class Engine(Table):
     ports: Annotated[list[Port], Field(max_length=36)] = key("ports of a two-stroke barrel", [], default=[])
 
 
+BRAZED, SCREWED = "bronze braze", "screwed iron plug"
+
+
 class OldHoles(Table):
     """[barrel.old_holes]."""
 
@@ -242,10 +247,11 @@ class OldHoles(Table):
         {"circle": "78 mm", "count": 3, "first": "45 deg"},
         default=None,
     )
-    diameter: Length = key("as drilled out to clean metal", "9.6 mm")
+    diameter: HoleSize = key("as drilled out to clean metal; or the thread that is in them, drilled out", "9.6 mm")
     depth: Length | None = key("as drilled out", "22 mm", default=None)
-    fill: Literal["bronze braze", "screwed iron plug"] = key(
-        '"bronze braze" or "screwed iron plug"', "bronze braze", default="bronze braze"
+    fill: Literal["bronze braze", "screwed iron plug"] = key(f'"{BRAZED}" or "{SCREWED}"', BRAZED, default=BRAZED)
+    thread: ThreadName | None = key(
+        "thread of the screwed plugs, larger than the hole; else the next screw plug's", "M12x1.5", default=None
     )
     pinned: bool = key("screwed plugs are pinned against turning, each by a pin in the joint", True, default=False)
 

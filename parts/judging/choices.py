@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.job.models import BRAZED
 from parts.judging.finding import Finding
 from parts.judging.measured_choices import MEASURED_CHOICES
 from parts.judging.metal_choices import METAL_CHOICES
@@ -187,7 +188,7 @@ def drilling_order(book: Book, job: Job) -> Iterator[Finding]:
         "(zinc fume and flux: ventilate, keep a fire watch), and plug no passage with a bond until all is cold"
     )
     screw = "Fit the screwed plugs before anything else"
-    first = f"{braze}; then fit the screwed plugs" if len(fills) > 1 else braze if "bronze braze" in fills else screw
+    first = f"{braze}; then fit the screwed plugs" if len(fills) > 1 else braze if BRAZED in fills else screw
     if shared:
         says = f"{first}; then drill the holes in sound metal, and hole {', '.join(shared)}, part filler, last"
         yield Finding("deck.order", "caution", float(len(shared)), 0.0, "1", says, PRACTICE)

@@ -34,6 +34,11 @@ TO_LAP = 0.05  # mm of a ring's height over its figure before it is lapped: comm
 EDGES, RING_EDGES = 0.2, 0.1  # mm that sharp edges are broken by: common practice, no source
 PLATE_FLAT = 0.02  # mm, of the face that bears on the rings: common practice, no source
 FLUSH = 0.05  # mm under the deck that a gasket bridges: common practice, no source
+PREHEAT = 200.0  # degC, of a grey iron casting that is brazed, at least: common practice, no source
+COOLING = 50.0  # degC an hour, at most, of a brazed casting: common practice, no source
+SQUARE = 0.02  # mm that a bore may lean over its height while the deck is cut: common practice, no source
+STUB = 15.0  # mm of a screwed plug over the deck, to turn it by: common practice, no source
+PIN = 3.0  # mm, of what pins a screwed plug: common practice, no source
 GENERAL = (
     (6.0, 0.1),
     (30.0, 0.2),
@@ -158,12 +163,15 @@ HELD: list[Held] = [  # the first that fits and has an answer
     Held("stud.*length", of_length, SHAFT, ISO_2768),
     Held("plug.diameter", bonded, SHAFT, PRACTICE),
     Held("job.plug.shoulder.diameter", within(SHOULDER_HELD, 0.0), SHAFT, PRACTICE),
+    Held("plug.counterbore_diameter", within(SHOULDER_HELD, SHOULDER_HELD), HOLE, PRACTICE),
+    Held("plug.counterbore_depth", within(SHOULDER_HELD, 0.0), HOLE, PRACTICE),
     Held("plug.whole_length", of_length, SHAFT, ISO_2768),
     Held("plug.below_deck", within(0.0, FLUSH), NEITHER, PRACTICE),
     Held("job.plug.hole", reamed, HOLE, "ISO 286, H7"),
     Held("job.barrel.passages.*.diameter", reamed, HOLE, "ISO 286, H7"),
     Held("*.tap_drill", drilled, HOLE, "limits of the thread's minor diameter"),
     Held("*.drill_depth", at_least, HOLE, "room for the tap"),
+    Held("screwed.length", at_least, HOLE, "room for the plug"),
     Held("*.full_thread_depth", at_least, HOLE, "room for the insert or stud"),
     Held("insert.set_down", sunk, HOLE, "ASME B18.29.2M-2005 or DIN 8140, as the insert"),
     Held("deck.hole.*.x", placed, NEITHER, "drilled_within of the job file"),

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from parts import tables
 from parts.job.instances import LISTS
+from parts.job.models import SCREWED
 from parts.judging.finding import NOT_JUDGED, WORST, Finding
 from parts.sizing.room import cut_into
 from parts.sizing.scenes import by_old_hole, scenes
@@ -47,7 +48,7 @@ def fill_suits_barrel(book: Book, job: Job) -> Iterator[Finding]:
 
 def thread_in_a_screwed_plug(book: Book, job: Job) -> Iterator[Finding]:
     """A tap turns a screwed plug with it, and so does the stud; a pin in the joint holds it."""
-    screwed = {n: own.old for n, _, own in by_old_hole(book, job) if own.old and own.old.fill == "screwed iron plug"}
+    screwed = {n: own.old for n, _, own in by_old_hole(book, job) if own.old and own.old.fill == SCREWED}
     for hole in book.numbers("deck.hole") if screwed else ():
         for number, old in ((n, screwed[n]) for n in cut_into(book, job, hole) if n in screwed):
             verdict = "caution" if old.pinned else "stop"

@@ -141,6 +141,7 @@ RULES: list[Rule] = [
     Rule("deck.old.*.to_edge", "Metal to the edge of the deck, old hole", 3.0, 0.0, PRACTICE, "give where the hole really is; one that breaks out of the edge holds no filler: build the edge up first", least=True),
     Rule("deck.old.*.to_next", "Metal to the next old hole, old hole", 3.0, 0.0, PRACTICE, "give where the holes really are; two that meet are one cavity: mill it out and fill it as one", least=True),
     Rule("deck.old.*.to_passage", "Metal to the nearest passage, old hole", 2.0, 0.0, PRACTICE, "stop the passage with a carbon rod before brazing, or sleeve it: filler runs into it", least=True),
+    Rule("deck.old.*.round_plug", "Metal round the thread of the screwed plug, old hole", 3.0, 1.5, PRACTICE, "give a smaller thread, or braze: a tap splits a thin wall", least=True),
     Rule("deck.old.*.floor", "Metal below the old hole", Of(MAJOR, 0.2, floor=2.0), 0.0, PRACTICE, "look at depth and deck_depth, one of them may be a slip; a hole that goes through must be stopped from below before it is filled", least=True),
     Rule("deck.floor", "Metal under the blind holes, drill point included", Of(MAJOR, 0.2, floor=2.0), 0.0, PRACTICE, "drill less deep: a bottoming tap, a shorter insert", least=True),
     Rule("deck.thinnest", "Thinnest metal round the new holes and the passages", THIN, THINNEST, PRACTICE, "see which wall it is among the sizes of the deck, and move that hole", least=True),

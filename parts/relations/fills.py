@@ -129,3 +129,67 @@ def below_old_hole(deck_depth: float, skim: float, depth: float) -> float:
     .. [1] Plane geometry.
     """
     return deck_depth - skim - depth
+
+
+def screwed_length(depth: float, chamfer_threads: float, pitch: float) -> float:
+    """Length of a plug that is screwed into a blind hole, as far as a bottoming tap cuts full thread.
+
+    length = depth - chamfer_threads * pitch
+
+    Parameters
+    ----------
+    depth : float
+        Of the hole, its point not counted [mm]
+    chamfer_threads : float
+        Pitches that the tap's chamfer and the room below it take [1]
+    pitch : float
+        Pitch of the thread [mm]
+
+    Returns
+    -------
+    length : float
+        Below the deck [mm]
+
+    Examples
+    --------
+    >>> screwed_length(22, 3, 1.5)
+    17.5
+
+    References
+    ----------
+    .. [1] ASME B18.29.2M notes, chamfer and clearance of a bottoming tap, taken over to a plain tapped hole.
+    """
+    return depth - chamfer_threads * pitch
+
+
+def metal_round_plug(metal: float, thread: float, hole: float, sides: float) -> float:
+    """Metal that is left round the thread of a screwed plug, which is larger than the hole that it closes.
+
+    left = metal - sides * (thread - hole) / 2
+
+    Parameters
+    ----------
+    metal : float
+        From the hole to what is nearest [mm]
+    thread : float
+        Nominal diameter of the plug's thread [mm]
+    hole : float
+        Diameter of the hole [mm]
+    sides : float
+        1; 2 where a hole with a plug of the same size lies on the other side of the metal [1]
+
+    Returns
+    -------
+    left : float
+        Metal [mm]
+
+    Examples
+    --------
+    >>> metal_round_plug(5, 12, 9, 1), metal_round_plug(5, 12, 9, 2)
+    (3.5, 2.0)
+
+    References
+    ----------
+    .. [1] Plane geometry.
+    """
+    return metal - sides * (thread - hole) / 2

@@ -355,3 +355,61 @@ def bond_gap_hot(clearance: float, growth: float) -> float:
     .. [1] Thermal expansion.
     """
     return clearance - growth
+
+
+def counterbore_diameter(shoulder: float, room: float) -> float:
+    """Counterbore that a plug's shoulder drops into.
+
+    diameter = shoulder + room
+
+    Parameters
+    ----------
+    shoulder : float
+        Diameter of the shoulder [mm]
+    room : float
+        On diameter [mm]
+
+    Returns
+    -------
+    diameter : float
+        Of the counterbore [mm]
+
+    Examples
+    --------
+    >>> counterbore_diameter(12, 0.2)
+    12.2
+
+    References
+    ----------
+    .. [1] Plane geometry.
+    """
+    return shoulder + room
+
+
+def counterbore_depth(thickness: float, skim: float) -> float:
+    """Depth of that counterbore below the deck as it is before it is skimmed.
+
+    depth = thickness + skim
+
+    Parameters
+    ----------
+    thickness : float
+        Of the shoulder, below the finished deck [mm]
+    skim : float
+        Still to come off the deck [mm]
+
+    Returns
+    -------
+    depth : float
+        Of the counterbore [mm]
+
+    Examples
+    --------
+    >>> counterbore_depth(3, 0.12)
+    3.12
+
+    References
+    ----------
+    .. [1] Plane geometry.
+    """
+    return thickness + skim

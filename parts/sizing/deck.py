@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from parts.job import Job
     from parts.job.models import Pattern
 
-MAJOR = "deck.tapped_major"
+MAJOR, OLD = "deck.tapped_major", "job.barrel.old_holes.diameter"
 CORNERS = ((1, 1), (-1, 1), (-1, -1), (1, -1))  # from the +X+Y corner anticlockwise
 BEHIND = 0.5  # of the tapped major, sound metal wanted behind a thread: as far as any wall of the deck
 Centre = tuple[str, str, str]
@@ -57,7 +57,7 @@ def _old(book: Book, job: Job) -> list[str]:
 
 def old_diameters(book: Book, job: Job) -> list[str]:
     """Name of the diameter of each old hole, in the order of their numbers."""
-    return [view.real("job.barrel.old_holes.diameter") for _, view, _ in by_old_hole(book, job)]
+    return [view.real(OLD) for _, view, _ in by_old_hole(book, job)]
 
 
 def _hole(book: Book) -> None:

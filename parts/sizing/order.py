@@ -62,6 +62,7 @@ LAYOUT: tuple[Step, ...] = (
 )
 PARTS: tuple[Step, ...] = (
     ("liner", liner.size_liner, ""),
+    ("screwed plugs", old_holes.size_screwed, "old"),
     ("old holes", old_holes.size_old_holes, ""),
     ("gasket", gasket.size_gasket, ""),
     ("stud", stud.size_stud, "stud"),

@@ -10,11 +10,14 @@ from parts.relations import stud as lengths
 from parts.sizing.fits import size_fit
 from parts.sizing.materials import enter_material
 from parts.sizing.threads import size_tapped_hole
+from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
     from parts.job.part_models import Plug
+
+ROOM = 0.2  # mm on diameter, of the counterbore round a shoulder: common practice, no source
 
 
 def size_plug(book: Book, job: Job) -> None:
@@ -35,10 +38,22 @@ def size_plug(book: Book, job: Job) -> None:
     book.add("plug.gas_force", relation.gas_force, diameter=hole, pressure="job.engine.peak_pressure")
     if plug.fit == "bonded":
         book.add("plug.hold_safety", relation.hold_safety, hold="plug.hold_force", gas="plug.gas_force")
+    if plug.shoulder is not None:
+        _counterbore(book)
     if plug.extraction_thread is not None:
         size_tapped_hole(book, "plug.extraction", plug.extraction_thread, job.job.print_units)
         book.enter("plug.extraction.nominal", plug.extraction_thread.nominal, "mm", "given", "job file")
         book.add("plug.extraction.depth", lengths.in_diameters, multiple=2.0, nominal="plug.extraction.nominal")
+
+
+def _counterbore(book: Book) -> None:
+    """Add what the shoulder drops into."""
+    book.enter("plug.counterbore_room", ROOM, "mm", "assumed", f"on diameter, round the shoulder: {PRACTICE}")
+    wide = {"shoulder": "job.plug.shoulder.diameter", "room": "plug.counterbore_room"}
+    book.add("plug.counterbore_diameter", relation.counterbore_diameter, **wide)
+    skim: str | float = "job.barrel.skim" if "job.barrel.skim" in book else 0.0
+    deep = {"thickness": "job.plug.shoulder.thickness", "skim": skim}
+    book.add("plug.counterbore_depth", relation.counterbore_depth, **deep)
 
 
 def hole_name(job: Job, plug: Plug) -> str:

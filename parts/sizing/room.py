@@ -9,8 +9,8 @@ from parts.geometry.outline import as_circle
 from parts.relations import deck as relation
 from parts.relations.outlines import neck_of, within
 from parts.relations.press import thinnest
-from parts.sizing.deck import bore_in, old_diameters
-from parts.sizing.scenes import scenes
+from parts.sizing.deck import OLD, bore_in, old_diameters
+from parts.sizing.scenes import by_old_hole, scenes
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -46,12 +46,13 @@ def _in_filler(book: Book, name: str) -> bool:
 
 
 def cut_into(book: Book, job: Job, hole: int) -> list[int]:
-    """Numbers of the old holes that a new hole's tapped thread runs into."""
+    """Numbers of the old holes, or of the plugs screwed into them, that a new hole's tapped thread runs into."""
     x, y = (book[f"deck.hole.{hole}.{axis}"].value for axis in "xy")
     major = job.of_hole(hole, "deck.tapped_major")
     return [
         number
-        for number, wide in enumerate(old_diameters(book, job), 1)
+        for number, view, _ in by_old_hole(book, job)
+        for wide in [next(name for name in map(view.real, ("screwed.nominal", OLD)) if name in book)]
         if major in book
         and hypot(x - book[f"deck.old.{number}.x"].value, y - book[f"deck.old.{number}.y"].value)
         < (book[major].value + book[wide].value) / 2

@@ -186,6 +186,9 @@ SEEN = [  # finding, verdict, changes to the worked job
     ("deck.old.1.floor", "stop", (DEEP, 'depth = "40 mm"')),
     ("deck.hole.1.screwed_plug", "stop", (BRAZE, SCREWED)),
     ("deck.hole.1.screwed_plug", "caution", (BRAZE, SCREWED + "\npinned = true")),
+    ("deck.old.1.round_plug", "ok", (BRAZE, SCREWED)),  # M12 in 9.6: 5.6 - 1.2
+    ("deck.old.1.round_plug", "caution", (BRAZE, SCREWED + '\nthread = "M16x1.5"')),  # 5.6 - 3.2
+    ("deck.old.1.round_plug", "stop", (BRAZE, SCREWED + '\nthread = "M18x1.5"')),  # 5.6 - 4.2
     ("deck.old.1.fill", "ok", ()),
     ("deck.old.1.fill", "stop", (IRON, 'material = "AlSi7Mg0.3 T6"')),
     ("deck.old.1.fill", "caution", (IRON, 'material = "AlSi7Mg0.3 T6"', BRAZE, SCREWED)),

@@ -207,7 +207,7 @@ def test_inch_print_shows_no_millimetres(tmp_path):
 
 def test_the_sequence_is_that_of_the_job(words):
     assert [s.key for s in steps(words)] == [
-        "measure", "fill", "plug", "skim", "drill", "tap", "hone", "studs", "set", "gasket", "drop",
+        "measure", "fill", "plug", "skim", "drill", "tap", "hone", "studs", "prove", "set", "gasket", "drop",
         "blank", "split", "mandrel", "heat", "fit", "tighten", "test", "run",
     ]  # fmt: skip
 
@@ -244,7 +244,7 @@ def _as_written(book, name):
 
 def test_no_torch_after_the_bond_and_slow_cooling_before_it(words):
     told = {s.key: " ".join(s.do) for s in steps(words)}
-    assert "Cool it slowly under a dry cover" in told["fill"]
+    assert "Cool it slowly, bedded in dry lime" in told["fill"]
     assert "no torch" in told["plug"]
     assert "First holes 2, 3 and 4" in told["drill"]
     assert "Last hole 1" in told["drill"]

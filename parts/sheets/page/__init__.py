@@ -75,17 +75,33 @@ def stock(words: Words) -> list[Item]:
 
 
 def tools(words: Words) -> list[Item]:
-    """Drills, taps, dies, inserts, nuts and washers, and what else the order of work asks for."""
-    return [item for kind, made in _all("tools", words) for item in together(made, kind)]
+    """What the steps take beside the stock, each once; fasteners first named where they are screwed on."""
+    needs: dict[str, Made] = {}
+    for kind, made in _all("steps", words):
+        needs.setdefault(kind, []).extend((own, [i for step in some if step for i in step.needs]) for own, some in made)
+    for kind, made in _all("tools", words):
+        needs.setdefault(kind, []).extend(made)
+    return list(dict.fromkeys(item for kind, made in needs.items() for item in together(made, kind)))
 
 
 def _all(what: str, words: Words) -> Iterator[tuple[str, Made]]:
-    """Steps, stock or tools of castings, parts and joint: kind of each, and what it gives for each of its kind."""
+    """Steps, stock or fasteners of castings, parts and joint: kind of each, and what it gives for each of its kind."""
     kinds = {part.table: part.kind for part in register.PARTS.values()}
     for name in ("deck", *register.tables(), "joint"):
         make, kind = getattr(import_module(f"{__name__}.{name}"), what, None), kinds.get(name, "")
         if make is not None:
             yield kind, [(own, list(make(own))) for own in words.each(kind)]
+
+
+def cared(work: Sequence[Step]) -> dict[tuple[str, str], str]:
+    """What stands of each caution at each step, by their keys: in full where it first binds, then a reminder of it."""
+    found, first = dict[tuple[str, str], str](), dict[str, int]()
+    for number, step in enumerate(work, 1):
+        for caution in step.cautions:
+            known = first.setdefault(caution.about, number)
+            short = f"{caution.again} In full at step {known}."
+            found[step.key, caution.about] = caution.says if known == number else short
+    return found
 
 
 def page(words: Words, found: Sequence[Finding], shapes: Mapping[str, Any], data: dict[str, Any], folder: Path) -> str:
@@ -123,7 +139,8 @@ def page(words: Words, found: Sequence[Finding], shapes: Mapping[str, Any], data
         facing=FACING,
         grip=GRIP,
         tools=tools(words),
-        steps=steps(words),
+        steps=(work := steps(words)),
+        cared=cared(work),
         pressed=_pressures(words, folder),
         views=[{**view, "picture": _preview(folder, view["id"])} for view in data["views"]],
         guessed={s: [(n, e) for n, e in words.book.items() if e.status == s] for s in GUESSED},

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.sheets.page import cautions
+from parts.sheets.page import bench, cautions
 from parts.sheets.page.step import Step, Steps, lines, said
 from parts.sheets.page.stock import SKIN, Item, bar, length_of, material_of
 
@@ -26,7 +26,7 @@ def _make(words: Words) -> Step | None:
         return None
     do = said(
         "Face one side, bore the hole and turn the outside in one setting, part off, face the other side parallel.",
-        "Blue it on a surface plate: it is its own flatness that keeps the rings flat, not the pull of the bolt.",
+        "Blue it on a surface plate: it is its own flatness that keeps the rings flat, not the pull of bolt and nut.",
         f"Over the rings on the mandrel it stands {words.size('mandrel.under_stack')} clear of the mandrel's top all round."
         if words.has("mandrel.under_stack")
         else None,
@@ -37,7 +37,15 @@ def _make(words: Words) -> Step | None:
         ("clamp_plate.thickness", "thickness"),
         ("clamp_plate.hole", "hole"),
     )
-    return Step("clamp-plate", words.named("Make the clamp plate"), do, asked, (cautions.TURNING,), "mandrel")
+    return Step(
+        "clamp-plate",
+        words.named("Make the clamp plate"),
+        do,
+        asked,
+        (cautions.TURNING,),
+        "mandrel",
+        tuple(_needs(words)),
+    )
 
 
 def stock(words: Words) -> Iterator[Item]:
@@ -48,8 +56,8 @@ def stock(words: Words) -> Iterator[Item]:
         yield Item(f"bar, {material_of(words, 'clamp_plate')}", size, "the clamp plate, with facing and grip")
 
 
-def tools(words: Words) -> Iterator[Item]:
-    """What draws it up."""
+def _needs(words: Words) -> Iterator[Item]:
+    yield bench.PLATE
     if words.job.clamp_plate is not None and words.has("clamp_plate.bolt", "clamp_plate.bolt_length"):
         size = f"M{words.value('clamp_plate.bolt'):g} × {words.stock(words.value('clamp_plate.bolt_length'))}"
         yield Item(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.geometry import outline
-from parts.sheets.page import cautions
+from parts.sheets.page import bench, cautions, facts
 from parts.sheets.page.step import Step, Steps, by_kind, lines, said
 from parts.sheets.page.stock import MARGIN, Item, material_of
 from parts.sheets.page.words import Words
@@ -17,6 +17,14 @@ if TYPE_CHECKING:
     from parts.sheets.page.words import Words
 
 
+ANNEALED = {
+    facts.COPPER: "Anneal it just before it goes on: dull red by torch in a dim corner, no more, then let it cool or quench it.",
+    facts.ALUMINIUM: "Anneal it just before it goes on: rub it with hand soap, warm it evenly by torch until the soap turns brown, some 350 to "
+    "400 °C (660 to 750 °F), no more: it gives no glow before it melts.",
+}
+"""metal of the gasket -> how it is made soft again: common practice, no source"""
+
+
 def steps(words: Words) -> Steps:
     """Cut it to both castings."""
     return (_cut(words),)
@@ -26,18 +34,31 @@ def _cut(words: Words) -> Step | None:
     gasket = words.job.gasket
     if gasket is None or not words.has("gasket.area"):
         return None
-    copper = gasket.material is not None and "copper" in gasket.material.name
+    anneal = next((says for metal, says in ANNEALED.items() if facts.surely(words, "gasket", metal)), None)
     do = said(
-        "Glue the paper template on, punch or bore the holes first, cut the outline, deburr both faces, flatten.",
+        "Glue the printed template on, punch or bore the holes first, cut the outline by shears or fretsaw, deburr both faces with a fine file, "
+        "flatten it between plates.",
         "Offer it up to both castings: nothing may hang over the edge of the bore.",
-        "Anneal it just before it goes on: dull red, then air or water." if copper else None,
+        anneal,
     )
     asked = (
         *lines(words, ("job.gasket.thickness", "sheet"), ("gasket.bore_diameter", "bore")),
         *by_kind(words, "stud", ("gasket.hole_diameter", "stud holes")),
         *lines(words, ("gasket.narrowest_land", "narrowest land", "by calculation")),
     )
-    return Step("gasket", "Cut the gasket", do, asked, (cautions.GASKET,))
+    care = (cautions.GASKET, *((cautions.ANNEALING,) if anneal else ()))
+    needs = (
+        Item("template", "from this folder", "printed at full size, measured, and glue"),
+        Item(
+            "punches or a boring head",
+            words.size("gasket.hole_diameter") if words.has("gasket.hole_diameter") else "",
+            "for the gasket's holes",
+        ),
+        Item("shears or fretsaw", "", "for its outline"),
+        bench.FILE,
+        *((bench.TORCH,) if anneal else ()),
+    )
+    return Step("gasket", "Cut the gasket", do, asked, care, needs=needs)
 
 
 def stock(words: Words) -> Iterator[Item]:

@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING
 from parts.judging.limits import WRENCH_HELD
 from parts.judging.rules import caution_of, stop_of
 from parts.shapes.assembly import holes
-from parts.sheets.page import cautions
+from parts.sheets.page import bench, cautions, facts
 from parts.sheets.page.step import Asked, Step, Steps, lines, said
+from parts.sheets.page.stock import Item
 from parts.sheets.page.tighten import STAGES, TORQUE, crosswise, tightening, torque_shown
-from parts.sheets.page.words import Words
+from parts.sheets.page.words import Words, listed
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -30,16 +31,14 @@ def steps(words: Words) -> Steps:
 def _drop(words: Words) -> Step | None:
     if not words.has("compression.squish") and not words.has("compression.head_drop"):
         return None
-    drop = (
-        f"The head comes down by {words.size('compression.head_drop')}: look at push rods, rocker geometry or chain."
-        if words.has("compression.head_drop")
-        else None
-    )
+    overhead = facts.valves_in_head(words)
     do = said(
-        drop,
+        _lower(words),
+        "The clay tells the truth only on the whole stack: piston without new rings and barrel back on the crankcase, base gasket under it, "
+        "the barrel's joint drawn up.",
         "Modelling clay on the piston at four places, head on with its gasket and all nuts snug, over by hand once, off again: cut "
-        "the clay and measure it.",
-        "Valves too: clay on the crown under each.",
+        "the clay and measure it by callipers.",
+        "Valves too: clay on the crown under each." if overhead else None,
     )
     squish = "compression.squish"
     asked = lines(
@@ -52,22 +51,65 @@ def _drop(words: Words) -> Step | None:
         ("compression.head_drop", "head's drop"),
         ("compression.ratio_after", "compression ratio", "by calculation"),
     )
-    return Step("drop", "Try the head: drop and squish", do, asked, (cautions.BY_HAND,))
+    needs = (bench.CLAY, bench.MICROMETER)
+    return Step("drop", "Try the head: drop and squish", do, asked, (cautions.BY_HAND,), needs=needs)
+
+
+DRIVES = {
+    "push rods": "look at the push rods' length and the rockers' angle",
+    "chain": "look at the chain's tensioner and the valve timing",
+    "side valves": "look at the room over the open valves",
+    None: "look at what drives the valves: push rods, rockers or chain",
+}
+"""what drives the valves -> what a lower head asks of it"""
+
+
+def _lower(words: Words) -> str | None:
+    if not words.has("compression.head_drop") or words.value("compression.head_drop") == 0:
+        return None
+    drop = words.value("compression.head_drop")
+    way = f"The head comes {'down' if drop > 0 else 'up'} by {words.show(abs(drop))}"
+    gear = words.job.head.valve_gear if words.job.head else None
+    return (
+        f"{way}: {DRIVES[gear]}."
+        if facts.four_stroke(words)
+        else f"{way}: look at the ports' timing on the findings, and at cowling and exhaust."
+    )
 
 
 def _tighten(words: Words) -> Step:
     plan = tightening(words)
     order = " – ".join(map(str, plan.order)) if plan else "crosswise"
     known = {own.name: own for own in plan.kinds} if plan else {}
+    rings = any(own.job.ring for own in words.each("ring"))
     do = said(
-        "Faces clean and dry, gasket on, head down evenly by hand. Washers, nuts, all snug.",
+        _barrel_on(rings=rings) if not words.job.base else None,
+        "Faces clean and dry, gasket on, head down evenly by hand. Washers, nuts, all snug."
+        if words.job.gasket
+        else "Faces clean, head down evenly by hand. Washers, nuts, all snug.",
         *map(_oil, known.values()),
         *map(_way, known.values()),
-        f"Tighten in this order: {order}. In three stages, the whole round at each; then once more round at the last.",
+        f"Tighten in this order by torque wrench: {order}. In three stages, the whole round at each; then once more round at the last.",
         *(_unknown(own) for own in words.each("stud") if own.name not in known),
     )
     asked = tuple(_stages(plan)) if plan else ()
-    return Step("tighten", "Assemble and tighten", do, asked, (cautions.TIGHTENING, cautions.STUD_HOLD))
+    care = (cautions.TIGHTENING, cautions.STUD_HOLD, *((cautions.BRITTLE,) if rings and not words.job.base else ()))
+    needs = (*(_squeezed() if rings and not words.job.base else ()), bench.TORQUE_WRENCH)
+    return Step("tighten", "Assemble and tighten", do, asked, care, needs=needs)
+
+
+def _barrel_on(*, rings: bool) -> str:
+    return f"Base gasket on. {_over(rings=rings)} Draw its joint on the crankcase up as that engine asks."
+
+
+def _over(*, rings: bool) -> str:
+    if rings:
+        return "Oil bore and rings, barrel down over them with a ring compressor, no ring caught."
+    return "Barrel down on the crankcase."
+
+
+def _squeezed() -> tuple[Item, ...]:
+    return (Item("ring compressor", "", "or a split band of thin sheet", shared=True),)
 
 
 def _oil(own: Words) -> str | None:
@@ -109,24 +151,27 @@ def _stages(plan: Tightening) -> Iterator[Asked]:
 
 
 def _turn_over(words: Words) -> Step:
-    expected = ("compression.cranking_low", "compression.cranking_high")
+    expected, valves = ("compression.cranking_low", "compression.cranking_high"), facts.four_stroke(words)
+    late = "a late inlet valve" if valves else "the pressure in the crankcase"
     test = (
-        f"Turn it over fast, throttle open, oil in the bore: a gauge should show {words.gauge(*map(words.value, expected))}. A range, not a "
-        "promise: it takes in leaks, cold walls and a late inlet valve."
+        f"Turn it over fast, throttle open, oil in the bore: a compression gauge should show {words.gauge(*map(words.value, expected))}. A range, "
+        f"not a promise: it takes in leaks, cold walls and {late}."
         if words.has(*expected)
-        else "Test the compression, throttle open, and write it down: the next test is judged by it."
+        else "Test the compression by gauge, throttle open, and write it down: the next test is judged by it."
     )
+    plugs = facts.blanking(words)
     do = said(
-        "Over by hand twice, plug out: free all the way round, nothing touches.",
+        "Over by hand twice, spark plug out: free all the way round, nothing touches.",
         test,
-        "Soapy water round the head joint and the plug: no bubbles.",
+        f"Soapy water round the head joint{f' and {plugs}' if plugs else ''}: no bubbles.",
     )
     asked: tuple[Asked, ...] = ()
     if words.has(*expected):
         shown, unit = words.gauge(*map(words.value, expected)), "bar" if words.system == "metric" else "psi"
         expect = "what one of its kind is expected to show"
         asked = (Asked("compression.cranking", "compression, by gauge", shown, expect, unit=unit),)
-    return Step("test", "Turn over by hand, test the compression", do, asked, (cautions.BY_HAND, cautions.COMPRESSION))
+    care = (cautions.BY_HAND, cautions.COMPRESSION)
+    return Step("test", "Turn over by hand, test the compression", do, asked, care, needs=(bench.GAUGE, bench.SOAP))
 
 
 def _crankcase(words: Words) -> Step | None:
@@ -136,11 +181,13 @@ def _crankcase(words: Words) -> Step | None:
         if not own.has(TORQUE) or not order:
             continue
         torque = own.book.real(TORQUE)
+        rings = any(ring.job.ring for ring in words.each("ring"))
         gasket = "Faces clean and dry, base gasket on" if own.job.gasket else "Faces clean, sealed as the crankcase was"
         do = said(
-            f"{gasket}, barrel down over the rings, no ring caught. Washers, nuts, all snug.",
+            f"{gasket}. {_over(rings=rings)} Washers, nuts, all snug.",
             _oil(own),
-            f"Tighten in this order: {' – '.join(map(str, order))}. In three stages, the whole round at each; then once more.",
+            f"Tighten in this order by torque wrench: {' – '.join(map(str, order))}. In three stages, the whole round at each; then once "
+            "more.",
         )
         held = f"± {100 * WRENCH_HELD:g} % of the wrench"
         asked = tuple(
@@ -154,19 +201,36 @@ def _crankcase(words: Words) -> Step | None:
             )
             for share, name in STAGES
         )
-        return Step(
-            "base", "Fit the barrel, tighten its joint on the crankcase", do, asked, (cautions.TIGHTENING,), "fit"
-        )
+        title = "Fit the barrel, tighten its joint on the crankcase"
+        care = (cautions.TIGHTENING, *((cautions.BRITTLE,) if rings else ()))
+        return Step("base", title, do, asked, care, "fit", (*(_squeezed() if rings else ()), bench.TORQUE_WRENCH))
     return None
 
 
 def _first_run(words: Words) -> Step:
     last = "its own last stage" if words.job.listed("stud") else "the last stage"
     unseen = "" if words.job.base else " and is not checked here"
+    plugs, valves = facts.blanking(words), facts.four_stroke(words)
+    sealed = listed(["the head joint", *([plugs] if plugs else [])])
+    rings = any(own.job.ring for own in words.each("ring"))
     do = said(
-        "Ten minutes at light load, then stop and let it go cold, overnight.",
-        f"Re-torque cold: each nut back an eighth of a turn and up to {last} again, in the same order, one at a time.",
-        f"Look for blow-by at the joint, at the plug and at the crankcase joint, which carries the same gas force{unseen}.",
-        "Re-torque again after the first hour under load.",
+        "Ten minutes at light load, then stop and let it go cold, overnight."
+        if not rings
+        else "New rings bed in under changing load, not by idling: ten minutes at light load, the throttle opened and shut, then stop and let it go "
+        "cold, overnight.",
+        f"Re-torque cold by torque wrench: each nut back an eighth of a turn and up to {last} again, in the same order, one at a time.",
+        f"Look for blow-by at {sealed}, and at the crankcase joint, which carries the same gas force{unseen}.",
+        ("Change the oil now: what bedding-in wears off is in it." if rings else "Change the oil after that hour. ")
+        if valves
+        else None,
+        "Re-torque again, cold, after the first hour under load"
+        + (", and look at the valve clearances: the head has settled." if valves else "."),
     )
-    return Step("run", "First run, and re-torque cold", do, (), (cautions.FIRST_RUN, cautions.TIGHTENING))
+    return Step(
+        "run",
+        "First run, and re-torque cold",
+        do,
+        (),
+        (cautions.FIRST_RUN, cautions.TIGHTENING),
+        needs=(bench.TORQUE_WRENCH,),
+    )

@@ -15,6 +15,30 @@ if TYPE_CHECKING:
     from parts.sheets.page.words import Words
 
 
+PRINTED = (
+    "Print it lying on its flange, and try a ring on it: it only shows whether the shape is right. It is never heated. The rings are set on "
+    "one of steel, cut to the same outline without the room that a print is given."
+)
+TURNED = "Face the bar, turn the flange, bore the hole for the bolt, all in one chucking; part off and face the flange."
+MADE = {
+    "contoured": (
+        TURNED,
+        "Cut the seat to its outline, by the DXF or by angle and radius on a rotary table, last cut all round in one direction.",
+        "The flat on the flange marks the ring's gap.",
+    ),
+    "pin": (TURNED, "Turn the disc, drill for the pin on the gap's side, fit the pin."),
+    "round": (
+        TURNED,
+        "Turn the seat round. It gives a ring that presses at the back and the tips only: the other two forms are better.",
+    ),
+}
+NEEDS = {
+    "contoured": (Item("rotary table", "", "or a milling machine that follows the DXF; an end mill"),),
+    "pin": (Item("drill and reamer", "", "for the mandrel's pin"),),
+    "round": (),
+}
+
+
 def steps(words: Words) -> Steps:
     """Turn it, cut its seat."""
     return (_make(words),)
@@ -25,15 +49,7 @@ def _make(words: Words) -> Step | None:
     if mandrel is None or not words.has("mandrel.open_gap"):
         return None
     printed = mandrel.purpose == "fit check"
-    do = said(
-        "Print it, and try the fit of a ring on it: it is never heated." if printed else None,
-        {
-            "contoured": "Cut the seat to its outline, by the DXF or by angle and radius on a rotary table; the flat on the "
-            "flange marks the ring's gap.",
-            "pin": "Turn the disc and its flange, drill for the pin on the gap's side, fit the pin.",
-            "round": "Turn the seat round. It gives a ring that presses at the back and the tips only: the other two forms are better.",
-        }[mandrel.form],
-    )
+    do = said(PRINTED) if printed else said(*MADE[mandrel.form], "Break its edges; no burr where a ring slides on.")
     sizes = {
         "contoured": (("mandrel.open_gap", "gap of the ring on it"), ("mandrel.seat_height", "height of the seat")),
         "pin": (
@@ -44,7 +60,10 @@ def _make(words: Words) -> Step | None:
         "round": (("mandrel.diameter", "seat"), ("mandrel.seat_height", "height of the seat")),
     }[mandrel.form]
     asked = lines(words, *sizes, ("mandrel.flange_diameter", "flange"))
-    return Step("mandrel", words.named("Make the expander mandrel"), do, asked, (cautions.MANDREL, cautions.TURNING))
+    title = "Print the mandrel, to try a ring on" if printed else "Make the expander mandrel"
+    care = (cautions.MANDREL,) if printed else (cautions.MANDREL, cautions.TURNING)
+    needs = (Item("printer", "", "for the mandrel: any plastic will do"),) if printed else NEEDS[mandrel.form]
+    return Step("mandrel", words.named(title), do, asked, care, needs=needs)
 
 
 def stock(words: Words) -> Iterator[Item]:

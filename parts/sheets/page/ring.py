@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from parts.job.part_models import SOAK
 from parts.judging.limits import TO_LAP
 from parts.judging.rules import caution_of
-from parts.sheets.page import cautions
+from parts.sheets.page import bench, cautions, facts
 from parts.sheets.page.step import Step, Steps, lines, said
 from parts.sheets.page.stock import GRIP, SKIN, Item, material_of
 from parts.sheets.page.words import Words, counted
@@ -30,9 +30,12 @@ def steps(words: Words) -> Steps:
 def _blank(words: Words) -> Step | None:
     if words.job.ring is None or not words.has("ring.outside_diameter", "ring.inside_diameter"):
         return None
-    count = counted(int(words.value("job.ring.count")), "ring")
+    number = int(words.value("job.ring.count"))
+    trial = ", one of them to try" if number > 1 else ": make a second one to try"
     do = said(
-        f"{count}, one of them to try. Turn the outside, bore the inside in the same chucking, part off, face the second side.",
+        f"{counted(number, 'ring')}{trial}. Turn the outside, bore the inside in the same chucking, part off.",
+        "Face the second side in a pot chuck or a split ring that grips all round, lightly: three jaws leave a thin ring with three lobes, and "
+        "they stay.",
         "The blank is larger than the bore by what the saw takes out: turned to the bore it would gape.",
     )
     asked = lines(
@@ -41,18 +44,32 @@ def _blank(words: Words) -> Step | None:
         ("ring.inside_diameter", "blank, inside"),
         ("job.ring.axial_width", "height, with a little to lap", f"up to {words.show(TO_LAP)} over"),
     )
-    return Step("blank", words.named("Turn the ring blanks"), do, asked, (cautions.PARTING, cautions.IRON_DUST))
+    care = (cautions.PARTING, facts.dust(words, "ring"))
+    parting = f"for the {words.name} ring" if words.name else "for the rings"
+    needs = (
+        Item("parting tool", words.plain("job.ring.parting_tool")),
+        Item("pot chuck or split ring", words.size("ring.outside_diameter"), f"bored to the blank, {parting}"),
+        bench.MICROMETER,
+    )
+    return Step("blank", words.named("Turn the ring blanks"), do, asked, care, needs=needs)
 
 
 def _split(words: Words) -> Step | None:
     if words.job.ring is None or not words.has("job.ring.slit", "ring.closed_gap"):
         return None
     do = said(
-        "Saw each blank through once, square, in a fixture. Break the edges by a stroke of a fine stone.",
-        "Close it in the bore, squared up by the piston: feel the gap.",
+        "Saw each blank through once, square, with the slitting saw, clamped flat between two plates in a fixture: not held in the fingers, nor "
+        "squeezed across. Saw small: an end can be filed, not put back.",
+        "Break the edges by a stroke of a fine stone.",
+        "Close it in the bore, squared up by the piston, and feel the gap with feelers.",
     )
     asked = lines(words, ("job.ring.slit", "slit"), ("ring.closed_gap", "gap, closed in the bore"))
-    return Step("split", words.named("Split the rings"), do, asked, (cautions.WHEELS,))
+    needs = (
+        Item("slitting saw", words.plain("job.ring.slit"), "for the ring's gap"),
+        Item("two plates and a clamp", "", "a fixture to hold a blank flat while it is sawn", shared=True),
+        *(bench.STONE, bench.FEELERS),
+    )
+    return Step("split", words.named("Split the rings"), do, asked, (cautions.WHEELS,), needs=needs)
 
 
 def _holding(words: Words) -> str | None:
@@ -73,16 +90,19 @@ def _heat(words: Words) -> Step | None:
     ring = words.job.ring
     if ring is None or (ring.heat_set is None and words.job.mandrel is None):
         return None
-    if words.job.mandrel is not None and words.job.mandrel.purpose == "fit check":
-        return None
     oven, soak = "job.ring.heat_set.temperature", "job.ring.heat_set.soak"
     window = words.range(caution_of(oven, least=True), caution_of(oven), "degC")
     long = words.size(soak) if words.has(soak) else words.show(SOAK, "min")
     other = "It has no mandrel of its own: the findings say whether another's serves, and none does unless they say so."
+    printed = words.job.mandrel is not None and words.job.mandrel.purpose == "fit check"
     do = said(
         other if words.name and words.job.mandrel is None else None,
+        "The printed mandrel only tried the shape. Set the rings on one of steel: a printed one burns, and a ring that is not set has no spring."
+        if printed
+        else None,
         "One trial ring first. Rings on the mandrel, gap at its mark, clamped lightly so that they can't warp.",
         _holding(words),
+        "Keep the air from them: the lot in a shut tin with clean iron chips or charcoal, or painted with stop-off. Bare iron scales at this heat.",
         f"Heat with the oven to between {window.replace(' to ', ' and ')}: under it they barely set, over it the iron softens and "
         f"grows. {long} once they are hot through.",
         "Let them cool in the shut oven to hand warm. No draught, no water.",
@@ -96,7 +116,25 @@ def _heat(words: Words) -> Step | None:
         ("ring.free_gap_inside", "free gap at the inner corners, by callipers"),
         ("ring.free_width", "free width at right angles to the gap"),
     )
-    return Step("heat", words.named("Set the rings by heat"), do, asked, (cautions.HEAT,))
+    at = words.size(oven) if words.has(oven) else window
+    needs = (
+        Item("oven", at, "that holds its heat"),
+        bench.THERMOMETER,
+        Item("shut tin with iron chips or charcoal", "", "to keep scale off the rings", shared=True),
+        *(_held_by(words)),
+        bench.MICROMETER,
+    )
+    return Step("heat", words.named("Set the rings by heat"), do, asked, (cautions.HEAT, cautions.BRITTLE), needs=needs)
+
+
+def _held_by(words: Words) -> Iterator[Item]:
+    held, mandrel = _holding(words) or "", words.job.mandrel
+    if mandrel is not None and mandrel.purpose == "fit check":
+        yield Item("steel mandrel", "to the same outline", "the printed one is never heated")
+    if held and words.job.clamp_plate is None:
+        yield Item("flat plate and bolt", "", "to hold the rings down on the mandrel")
+    if "wire" in held:
+        yield Item("soft iron wire", "", "to bind the rings' ends down")
 
 
 def _check_shape(words: Words) -> str | None:
@@ -113,19 +151,48 @@ def _check_shape(words: Words) -> str | None:
 def _fit(words: Words) -> Step | None:
     if words.job.ring is None or not words.has("ring.closed_gap"):
         return None
+    play, groove = "ring.side_clearance", words.has("job.ring.groove.width")
     do = said(
-        "Lap both sides on fine paper on a plate, figure of eight, until the ring slides round its groove by its own weight.",
+        "Clean the piston's grooves with a broken ring's end, then measure each all round with a new ring and feelers: where it is wider than its "
+        "limits, stepped or tapered, have it trued and make the ring to it."
+        if groove
+        else None,
+        "Lap both sides on fine abrasive paper on the surface plate, figure of eight, until the ring slides round its groove by its own weight. It is flat "
+        "when both sides are one even grey, with no bright spot left.",
         "Light test in the bore: no light anywhere but at the gap. File the ends to the gap.",
-        "Onto the piston over a thin sleeve or with ring pliers; gaps staggered, none over the thrust face.",
+        f"Onto the piston over a thin sleeve or with ring pliers, opened no wider than it needs; {_gaps(words)}.",
     )
-    play = "ring.side_clearance"
-    asked = lines(
-        words,
-        ("job.ring.axial_width", "height, as lapped"),
-        (play, "play in the groove", f"{words.show(caution_of(play, least=True))} to {words.show(caution_of(play))}"),
-        ("ring.closed_gap", "gap in the bore"),
+    asked = (
+        *lines(words, ("job.ring.groove.width", "groove, all round")),
+        *lines(
+            words,
+            ("job.ring.axial_width", "height, as lapped"),
+            (
+                play,
+                "play in the groove",
+                f"{words.show(caution_of(play, least=True))} to {words.show(caution_of(play))}",
+            ),
+            ("ring.closed_gap", "gap in the bore"),
+        ),
     )
-    return Step("fit", words.named("Lap, gap and fit the rings"), do, asked, (cautions.BRITTLE,))
+    needs = (
+        bench.PLATE,
+        Item("fine abrasive paper", "", "to lap the ring's sides", shared=True),
+        Item("ring pliers or thin sleeve", "", "to put the rings on", shared=True),
+        *(bench.FEELERS, bench.FILE, bench.MICROMETER),
+    )
+    return Step("fit", words.named("Lap, gap and fit the rings"), do, asked, (cautions.BRITTLE,), needs=needs)
+
+
+def _gaps(words: Words) -> str:
+    """Where the rings' gaps go."""
+    if words.job.ring and words.job.ring.peg is not None:
+        return "its gap at the peg, free of it on both sides"
+    return (
+        "gaps staggered, none over the thrust face"
+        if facts.four_stroke(words)
+        else "gaps staggered, no end over a port"
+    )
 
 
 def stock(words: Words) -> Iterator[Item]:
@@ -137,25 +204,12 @@ def stock(words: Words) -> Iterator[Item]:
         return
     outsides, insides, lengths = ([own.value(name) for own in same] for name in BLANK)
     outside, inside = words.stock(max(outsides) + 2 * SKIN), words.stock(min(insides) - 3 * SKIN)
-    long = fsum(lengths)
     count = sum(int(own.value("job.ring.count")) for own in same)
+    long = fsum((*lengths, count * TO_LAP))
     note = (
-        f"{counted(count, 'ring')}: {words.show(long)} with parting and "
-        f"facing, {words.stock(GRIP)} to hold; or a sleeve with a bore under {inside}"
+        f"{counted(count, 'ring')}: {words.show(long)} with parting, "
+        f"facing and {words.show(TO_LAP)} each to lap, {words.stock(GRIP)} to hold; or a sleeve with a bore under {inside}"
     )
     size = f"Ø {outside} or more × {words.stock(long + GRIP)}"
     names = tuple(own.name for own in same)
     yield Item(f"bar or sleeve, {material_of(words, 'ring')}", size, note, of=names)
-
-
-def tools(words: Words) -> Iterator[Item]:
-    """What splits, parts, heats and laps them."""
-    ring = words.job.ring
-    if ring is None:
-        return
-    yield Item("slitting saw", words.plain("job.ring.slit"), "for the ring's gap")
-    yield Item("parting tool", words.plain("job.ring.parting_tool"))
-    if words.job.mandrel is not None or ring.heat_set is not None:
-        heat = "job.ring.heat_set.temperature"
-        yield Item("oven", words.size(heat) if words.has(heat) else "", "that holds its heat; a second thermometer")
-    yield Item("surface plate and fine abrasive paper", "", "to lap the ring's sides")

@@ -9,11 +9,12 @@ from parts.sheets.page.words import listed
 
 if TYPE_CHECKING:
     from parts.sheets.page.cautions import Caution
+    from parts.sheets.page.stock import Item
     from parts.sheets.page.words import Words
 
 
 WORK = (
-    *("measure", "fill", "pressed", "plug", "skim", "drill", "tap", "hone", "studs", "set", "gasket", "drop"),
+    *("measure", "fill", "pressed", "plug", "skim", "drill", "tap", "hone", "studs", "prove", "set", "gasket", "drop"),
     *("blank", "split", "mandrel", "heat", "fit", "tighten", "test", "run"),
 )
 """the phases of the work, in their order: nothing hot after a bond, nothing measured before it is cold"""
@@ -52,6 +53,8 @@ class Step:
     cautions: tuple[Caution, ...]
     phase: str = ""
     """of WORK, where the step is not itself one of its phases"""
+    needs: tuple[Item, ...] = ()
+    """tools, fasteners and what else it takes; bars and sheets stand in the stock"""
 
     @property
     def turn(self) -> int:

@@ -36,6 +36,8 @@ class Item:
     """beside those"""
     of: tuple[str, ...] = ()
     """of its kind, where it is for others than the one that asks for it"""
+    shared: bool = False
+    """for the whole job, whichever of several asks for it"""
 
     @property
     def size(self) -> str:
@@ -59,7 +61,10 @@ def together(made: list[tuple[Words, list[Item]]], kind: str) -> list[Item]:
     for words, items in made:
         for item in items:
             found.setdefault(replace(item, count=0), {})[words.name] = item.count
-    return [for_these(replace(item, count=sum(some.values())), kind, *some) for item, some in found.items()]
+    return [
+        item if item.shared else for_these(replace(item, count=sum(some.values())), kind, *some)
+        for item, some in found.items()
+    ]
 
 
 def bar(words: Words, least: float) -> str:

@@ -69,6 +69,10 @@ class Words:
             return pretty(f"{round(value, 1):g} {unit}")
         return pretty(printed(value, unit, self.system))
 
+    def degrees(self, change: float) -> str:
+        """Print a change of heat [degC] in whole degrees."""
+        return f"{change:g} °C" if self.system == "metric" else f"{1.8 * change:.0f} °F"
+
     def range(self, low: float, high: float, unit: str) -> str:
         """Print a range, the unit once."""
         return f"{self.show(low, unit).rsplit(' ', 1)[0]} to {self.show(high, unit)}"
