@@ -6,6 +6,7 @@ import os
 import signal
 import sys
 from contextlib import contextmanager
+from itertools import groupby
 from threading import Timer
 from typing import TYPE_CHECKING, Any
 
@@ -140,10 +141,15 @@ def coloured(text: str, verdict: str) -> str:
 
 
 def print_findings(found: Iterable[Finding]) -> None:
-    """Print findings, the worst first, one a line."""
-    for finding in found:
-        word = coloured(f"{finding.verdict:8}", finding.verdict)
-        print(f"{word}{finding.says}  [{finding.source}]")
+    """Print findings, the worst first, one a line; what is not in order by what it is about."""
+    from parts.judging.matters import by_matter
+
+    for verdict, some in groupby(found, key=lambda f: f.verdict):
+        for matter, told in by_matter(some) if verdict != "ok" else [("", list(some))]:
+            if matter:
+                print(f"-- {matter}")
+            for finding in told:
+                print(f"{coloured(f'{verdict:8}', verdict)}{finding.says}  [{finding.source}]")
 
 
 def exit_code(found: Iterable[Finding]) -> int:

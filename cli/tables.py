@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.job.schema import in_workshop_words
+from parts.sheets.page.words import listed
 from parts.units import printed, with_spread
 
 if TYPE_CHECKING:
@@ -44,16 +46,17 @@ def print_assumed(book: Book, system: str) -> None:
 
 
 def print_left_out(left_out: dict[str, list[str]]) -> None:
-    """Print what could not be sized, gathered by what it needs."""
+    """Print what would have to be measured or chosen, and what could not be sized without it."""
     by_need: dict[str, list[str]] = {}
     for name, needs in left_out.items():
         keys = [n.removeprefix("job.") for n in needs]
         more = f" and {len(keys) - MOST_KEYS} more" if len(keys) > MOST_KEYS + 1 else ""
         shown = keys[:MOST_KEYS] if more else keys
-        by_need.setdefault(", ".join(shown) + more, []).append(name)
+        by_need.setdefault(listed([in_workshop_words(key) for key in shown]) + more, []).append(name)
     if by_need:
         print("Left out")
         for need, names in by_need.items():
             more = f" and {len(names) - 3} more" if len(names) > 3 else ""  # noqa: PLR2004
-            print(f"  {', '.join(names[:3])}{more}: needs {need}")
+            print(f"  give {need}")
+            print(f"    for {', '.join(names[:3])}{more}")
         print()

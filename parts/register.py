@@ -300,13 +300,17 @@ def shapes(wanted: Iterable[Piece], book: Book, job: Job) -> dict[str, Any]:
 
     JobError for sizes that are missing and for shapes that can't be.
     """
+    from parts.job.schema import in_workshop_words
+
     found: dict[str, Any] = {}
     faults: list[Fault] = []
     for piece in wanted:
         own, table = piece.book(book), _key(piece, (piece.part.table,))
         lacking = lacks(piece.part, own)
         if lacking:
-            faults.append(Fault(table, f"the {piece.title} can't be made without {', '.join(lacking)}"))
+            faults.append(
+                Fault(table, f"the {piece.title} can't be made without {', '.join(map(in_workshop_words, lacking))}")
+            )
             continue
         try:
             found[piece.stem] = piece.part.shape(own, piece.job(job))

@@ -30,6 +30,27 @@ def job_schema() -> dict[str, Any]:
     return {"$schema": SCHEMA, **found, "title": "topend job file"}
 
 
+def described(key: str) -> str:
+    """What a key is, as the template says it: how to measure it; empty where the key is none.
+
+    >>> described("head.thickness"), described("turning.push")
+    ('through the head at the stud bosses', '')
+    """
+    table, *steps = key.split(".")
+    model, says = TABLES.get(table), ""
+    for step in steps:
+        field = model.model_fields.get(step) if model else None
+        if field is not None:
+            says, model = field.description or "", table_in(field)
+    return says
+
+
+def in_workshop_words(key: str) -> str:
+    """A key with what it is: `head.thickness (through the head at the stud bosses)`."""
+    says = described(key)
+    return f"{key} ({says})" if says else key
+
+
 def template() -> str:
     """Return a job file with every key commented out: what it is, and a right example."""
     head = [

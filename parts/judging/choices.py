@@ -85,13 +85,14 @@ def stud_held(book: Book, job: Job) -> Iterator[Finding]:
         return
     rated = stud.compound_rated
     hottest = engine.hot.barrel if engine and engine.hot else None
-    tall = ""
+    heights = []
     if "stud.projection" in book:
-        tall = f" to stand {printed(book['stud.projection'].value, 'mm', job.job.print_units)} over the deck"
+        heights.append(f"to stand {printed(book['stud.projection'].value, 'mm', job.job.print_units)} over the deck")
     name, limit = "stud.held_by", hottest if rated is not None else None
     if "stud.bottom_room" in book:
         room = printed(book["stud.bottom_room"].value, "mm", job.job.print_units)
-        tall += f", {room} of full thread left under it"
+        heights.append(f"with {room} of full thread free below it")
+    tall = "".join(f", {height}" for height in heights)
     if stud.held_by == "bottomed":
         verdict, says = "stop", "A stud run down to the bottom splits its boss when it is tightened: set it by height"
     elif stud.held_by == "interference":
@@ -100,8 +101,8 @@ def stud_held(book: Book, job: Job) -> Iterator[Finding]:
         verdict, says = (
             "caution",
             (
-                f"Nothing is given that holds the stud in the barrel: set it{tall} with two nuts locked together, "
-                "in a retaining compound rated hot, and give held_by"
+                "Nothing is given that holds the stud in the barrel: screw it in by two nuts locked together on its "
+                f"end, in a retaining compound rated hot{tall}; and give held_by"
             ),
         )
     elif rated is None or hottest is None:

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.job import TABLES
-from parts.job.schema import table_in
+from parts.job.schema import described
 from parts.judging.finding import NOT_JUDGED, Finding
 from parts.judging.rules import Of
 from parts.sizing.scenes import scene_of, scenes
@@ -34,7 +33,7 @@ def not_judged(book: Book, job: Job, about: Mapping[Rule, list[str]]) -> Iterato
         together.setdefault(tuple(whats), []).append(key)
     for some, keys in together.items():
         more = f" and {len(some) - MANY} more" if len(some) > MANY else ""
-        wanted = "; and ".join(f"{key}{_described(key)}" for key in keys)
+        wanted = "; and ".join(f"{key}: {says}" if (says := described(key)) else key for key in keys)
         says = f"{NOT_JUDGED} {'; '.join(some[:MANY])}{more}; give {wanted}"
         yield Finding(f"not_judged.{keys[0]}", "caution", None, None, "1", says, "what may stop a job")
 
@@ -66,14 +65,3 @@ def _table_or_key(job: Job, root: str) -> str:
             return ".".join(steps[: max(depth, 2)])
         table = getattr(table, step)
     return ".".join(steps)
-
-
-def _described(key: str) -> str:
-    """What a key is, as the template says it: how to measure it."""
-    table, *steps = key.split(".")
-    model, says = TABLES.get(table), ""
-    for step in steps:
-        field = model.model_fields.get(step) if model else None
-        if field is not None:
-            says, model = f": {field.description}", table_in(field)
-    return says

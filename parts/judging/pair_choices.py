@@ -9,6 +9,7 @@ from parts import tables
 from parts.job.instances import LISTS
 from parts.job.models import SCREWED
 from parts.judging.finding import NOT_JUDGED, WORST, Finding
+from parts.judging.limits import PIN
 from parts.sizing.room import cut_into
 from parts.sizing.scenes import by_old_hole, scenes
 from parts.tables import PRACTICE
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
 HOT_PARTS = {"gasket": "head", "plug": "barrel", "stud": "stud", "head": "head", "barrel": "barrel"}
 """and whose heat they have"""
 PIN_IT = (
-    "turns with the tap and with the stud: drill 3 to 4 mm down the joint of plug and barrel, away from the thread, "
+    "turns with the tap and with the stud: drill {wide} down the joint of plug and barrel, away from the thread, "
     "drive in a pin of the plug's metal below the deck, and give pinned = true; or braze, or turn the pattern"
 )
 SOURCE = "table of pairs, handbook values (memory)"
@@ -56,7 +57,7 @@ def thread_in_a_screwed_plug(book: Book, job: Job) -> Iterator[Finding]:
             says += (
                 "is pinned: look that the pin stands clear of the tap, and sits below the deck"
                 if old.pinned
-                else PIN_IT
+                else PIN_IT.format(wide=printed(PIN, "mm", job.job.print_units))
             )
             yield Finding(f"deck.hole.{hole}.screwed_plug", verdict, None, None, "1", says, PRACTICE)
 

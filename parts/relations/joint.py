@@ -848,7 +848,7 @@ def tightening_preload(
 
 
 def hardest_preload(scatter: float, nominal: float) -> float:
-    """Preload where the torque wrench reads low.
+    """Preload where the tightening comes out low.
 
     preload = (1 + scatter) * nominal
 
@@ -877,7 +877,7 @@ def hardest_preload(scatter: float, nominal: float) -> float:
 
 
 def least_preload(scatter: float, nominal: float) -> float:
-    """Preload where the torque wrench reads high.
+    """Preload where the tightening comes out high.
 
     preload = (1 - scatter) * nominal
 
@@ -913,7 +913,7 @@ def greatest_preload(hardest: float, rise: float, share: float, gas: float) -> f
     Parameters
     ----------
     hardest : float
-        Preload where the wrench reads low [N]
+        Preload where the tightening comes out low [N]
     rise : float
         Greatest rise of the load by heat [N]
     share : float

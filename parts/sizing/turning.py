@@ -48,8 +48,8 @@ def _bar(book: Book) -> None:
     """Add the longest slender diameter: the shank, or the nut end where that is longer."""
     shank, end = "stud.shank_length", "stud.nut_end_length"
     if not book.has(shank, end, "stud.shank_diameter"):
-        book.lacks("turning.length", shank)
-        book.lacks("turning.diameter", shank)
+        for name in ("length", "diameter", "second_moment", "whole_length", "held"):
+            book.lacks(f"turning.{name}", shank)
         return
     waist = book[shank].value >= book[end].value
     book.add("turning.length", lengths.as_given, length=shank if waist else end)

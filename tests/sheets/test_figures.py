@@ -196,7 +196,7 @@ def test_the_sheets_follow(sheets):
     lines = {name: set(after) for name, (_, after) in sheets.items()}
     worked, pin, inch = lines["worked"], lines["pin that is heated"], lines["worked, in inches"]
     assert "oven, by the second thermometer: 7020 to 8060 °C" in worked
-    assert "play in the groove: 0.260 mm to 1.040 mm" in worked
+    assert "play in the groove: 0.260 to 1.040 mm" in worked
     assert "squish, thinnest of four: at least 5.2 mm; 10.4 mm is usual" in worked
     assert "squish, thinnest of four: at least 0.2047 in; 0.4094 in is usual" in inch
     assert "height, with a little to lap: up to 0.650 mm over" in worked

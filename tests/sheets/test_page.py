@@ -32,7 +32,7 @@ class Page(HTMLParser):
     def __init__(self, text):
         super().__init__(convert_charrefs=True)
         self.elements, self.words, self.code, self.open = [], [], [], []
-        self.feed(text)
+        self.feed(text.replace("<wbr>", ""))  # where a long name may break
         assert self.open == [], f"not closed: {self.open}"
 
     def handle_starttag(self, tag, attrs):
@@ -196,8 +196,8 @@ def test_what_was_assumed_is_listed(page, words):
 
 def test_inch_print_shows_no_millimetres(tmp_path):
     page = Page(plain_page((JOBS / "inch.toml").read_text(encoding="utf-8"), tmp_path))
-    sheet = page.text[: page.text.index("Assumptions")].partition(" more are in order")[0]
-    rest = page.text[page.text.index("The deck") : page.text.index("Assumptions The job")]
+    sheet, after = page.text[: page.text.index("Assumptions")], page.text.partition(" more are in order")[2]
+    rest = after[after.index("The deck") : after.index("Assumptions The job")]
     assert not re.findall(r"\d mm\b", sheet + rest)
     assert "letter Q (0.3320 in)" in rest  # Machinery's Handbook: 0.332
 

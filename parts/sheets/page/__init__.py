@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any
 
 from parts import __version__, register
 from parts.job.part_models import FACING
+from parts.judging.matters import by_matter
 from parts.sheets.page.marks import KINDS
 from parts.sheets.page.places import coordinates, grooves, machine_scales, other_zeros, over_pins
 from parts.sheets.page.plan import deck_plan, legend, mark_legend
@@ -118,6 +119,7 @@ def page(words: Words, found: Sequence[Finding], shapes: Mapping[str, Any], data
         loader=FileSystemLoader(HERE), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
     )
     environment.filters["pretty"] = pretty
+    environment.filters["dotted"] = lambda name: Markup(".<wbr>").join(name.split("."))
     return environment.get_template("page.html.j2").render(
         version=__version__,
         words=words,
@@ -129,7 +131,7 @@ def page(words: Words, found: Sequence[Finding], shapes: Mapping[str, Any], data
         models=Markup(_inside_script(data)),  # noqa: S704 - every < is written as an escape
         story=story(words),
         not_covered=not_covered(words),
-        findings={verdict: [f for f in found if f.verdict == verdict] for verdict in ORDER},
+        findings={verdict: list(by_matter(f for f in found if f.verdict == verdict)) for verdict in ORDER},
         plan=deck_plan(words, shapes.get("head-gasket")),
         legend=legend(words, shapes),
         marks=mark_legend(words),

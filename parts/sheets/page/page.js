@@ -1,7 +1,7 @@
 "use strict";
 // Boxes and lines are kept on this device; without storage they last as long as the page is open.
 (() => {
-  const name = document.body.dataset.keep;
+  const name = `${document.body.dataset.keep} ${location.pathname}`;  // of this folder's job, and no other's
   let kept = {};
   try { kept = JSON.parse(localStorage.getItem(name)) || {}; } catch { kept = {}; }
   const save = () => { try { localStorage.setItem(name, JSON.stringify(kept)); } catch { /* private window */ } };
@@ -31,6 +31,7 @@
     out.rows = Math.max(4, lines.length);
   }
   tell();
+  document.querySelector(".back").hidden = false;
   // what is folded on the screen stands open on paper
   let opened = [];
   addEventListener("beforeprint", () => {

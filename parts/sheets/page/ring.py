@@ -170,7 +170,7 @@ def _fit(words: Words) -> Step | None:
             (
                 play,
                 "play in the groove",
-                f"{words.show(caution_of(play, least=True))} to {words.show(caution_of(play))}",
+                words.range(caution_of(play, least=True), caution_of(play), "mm"),
             ),
             ("ring.closed_gap", "gap in the bore"),
         ),

@@ -13,7 +13,7 @@ from parts.sheets.page.step import Step, Steps, lines, said
 from parts.sheets.page.stock import GRIP, SKIN, Item, bar, length_of, material_of
 from parts.sheets.page.tap import tap
 from parts.sheets.page.tighten import torque_shown
-from parts.sheets.page.words import Words, counted
+from parts.sheets.page.words import Words, counted, span
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -120,7 +120,7 @@ def _prove(words: Words) -> Step | None:
     )
     asked = lines(
         words,
-        ("joint.proof_torque", "torque on the spacer", f"{least} to {most} of pull"),
+        ("joint.proof_torque", "torque on the spacer", f"{span(least, most)} of pull"),
         ("stud.projection", "stands over the deck, after the pull"),
     )
     needs = (

@@ -92,7 +92,7 @@ def _apart(a: float, b: float) -> float:
 
 
 def _plan(words: Words, places: list[Point], order: tuple[int, ...]) -> str:
-    """Draw the holes with their place in the order, joined by a line from each to the next."""
+    """Draw the holes by their numbers, as on the plan, joined in the order of the nuts, with each one's turn beside it."""
     reach = max(max(abs(x), abs(y)) for x, y in places)
     r = 0.19 * reach
     half = reach + 2.6 * r
@@ -105,12 +105,22 @@ def _plan(words: Words, places: list[Point], order: tuple[int, ...]) -> str:
         letter = f" {mark[hole].letter}" if hole in mark else ""
         parts += [
             svg_marks.circle("nut", _n(x), _n(-y), _n(r)),
-            svg_marks.text("turn", _n(x), _n(-y + 0.4 * r), _n(1.15 * r), str(turn)),
-            svg_marks.text("hole", _n(x), _n(below), _n(0.78 * r), f"hole {hole}{letter}"),
+            svg_marks.text("number", _n(x), _n(-y + 0.4 * r), _n(1.15 * r), hole),
+            svg_marks.text("turn", _n(x), _n(below), _n(0.78 * r), f"{ordinal(turn)}{letter}"),
         ]
     says = f"Order of tightening: holes {', '.join(map(str, order))}"
     box = map(_n, (-half, -half, 2 * half, 2 * half))
     return Markup(svg_marks.inline("order", box, says, parts))  # noqa: S704 - numbers only
+
+
+def ordinal(number: int) -> str:
+    """Write which in a row.
+
+    >>> [ordinal(n) for n in (1, 2, 3, 4, 11, 22)]
+    ['1st', '2nd', '3rd', '4th', '11th', '22nd']
+    """
+    ending = {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th") if number % 100 not in (11, 12, 13) else "th"
+    return f"{number}{ending}"
 
 
 def _n(value: float) -> str:

@@ -3,6 +3,7 @@
 (() => {
   const holder = document.getElementById("models"), canvas = document.getElementById("view");
   if (!holder || !canvas) return;
+  canvas.parentElement.hidden = false;
   const data = JSON.parse(holder.textContent);
 
   const bytes = (text) => Uint8Array.from(atob(text), (c) => c.charCodeAt(0)).buffer;

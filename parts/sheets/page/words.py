@@ -75,7 +75,7 @@ class Words:
 
     def range(self, low: float, high: float, unit: str) -> str:
         """Print a range, the unit once."""
-        return f"{self.show(low, unit).rsplit(' ', 1)[0]} to {self.show(high, unit)}"
+        return span(self.show(low, unit), self.show(high, unit))
 
     def gauge(self, low: float, high: float) -> str:
         """Print a range of pressures [MPa] as a gauge shows it, in bar or psi."""
@@ -111,8 +111,7 @@ class Words:
 
     def between(self, low: str, high: str) -> str:
         """Print two sizes as limits, the unit once."""
-        (first, _), (second, unit) = (self.size(n).rsplit(" ", 1) for n in (low, high))
-        return f"{first} to {second} {unit}"
+        return span(self.size(low), self.size(high))
 
     def written_in(self, name: str) -> str:
         """Unit that a figure on the bench is written in, as the job file spells it."""
@@ -130,7 +129,7 @@ class Words:
         low, high = (None if end is None else self.show(end, unit) for end in (limits.low, limits.high))
         if low is None or high is None:
             return f"at least {low}" if high is None else f"at most {high}"
-        return f"{low.rsplit(' ', 1)[0]} to {high}"
+        return span(low, high)
 
     def drill(self, name: str) -> str:
         """Name a drill as the drawer does: by number, letter or fraction where the job prints in inches."""
@@ -140,6 +139,15 @@ class Words:
             return self.plain(name)
         label = f"letter {found[0]}" if found[0].isalpha() else found[0].replace("#", "number ")
         return f"{label} ({self.size(name)})"
+
+
+def span(low: str, high: str) -> str:
+    """Join two printed sizes to a range, their unit told once.
+
+    >>> span("2.31 lbf ft", "2.35 lbf ft"), span("0.020 mm", "0.080 mm")
+    ('2.31 to 2.35 lbf ft', '0.020 to 0.080 mm')
+    """
+    return f"{low.partition(' ')[0]} to {high}"
 
 
 def measured_as(book: Book, name: str) -> str:
