@@ -197,7 +197,7 @@ def test_what_was_assumed_is_listed(page, words):
 def test_inch_print_shows_no_millimetres(tmp_path):
     page = Page(plain_page((JOBS / "inch.toml").read_text(encoding="utf-8"), tmp_path))
     sheet, after = page.text[: page.text.index("Assumptions")], page.text.partition(" more are in order")[2]
-    rest = after[after.index("The deck") : after.index("Assumptions The job")]
+    rest = after[after.index("From the centre of the bore") : after.index("Assumptions The job")]
     assert not re.findall(r"\d mm\b", sheet + rest)
     assert "letter Q (0.3320 in)" in rest  # Machinery's Handbook: 0.332
 
