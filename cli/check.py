@@ -16,16 +16,20 @@ def check(
 
     Example: topend check job.toml --json
     """
+    from functools import partial
+
     from cli.say import exit_code, print_findings, print_json
     from parts.book import record
     from parts.checked import check as check_job
     from parts.job_text import read_file
     from parts.judging.finding import as_records
+    from parts.judging.limits import as_listed
 
     job, book, found = check_job(read_file(file))
     left_out = {name: book.needs(name) for name in book.left_out}
     if as_json:
-        print_json({"sizes": record(book), "findings": as_records(found), "left_out": left_out})
+        sizes = record(book, limits=partial(as_listed, book, job))
+        print_json({"sizes": sizes, "findings": as_records(found), "left_out": left_out})
         return exit_code(found)
     from cli.tables import print_assumed, print_left_out, print_sizes
 

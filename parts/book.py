@@ -419,13 +419,16 @@ def arguments(relation: Callable[..., Any]) -> list[str]:
     return list(inspect.signature(relation).parameters)
 
 
-def record(book: Book, names: Iterable[str] | None = None) -> dict[str, dict[str, Any]]:
-    """Sizes as they stand in sizes.json."""
+def record(
+    book: Book, names: Iterable[str] | None = None, limits: Callable[[str], list[float] | None] | None = None
+) -> dict[str, dict[str, Any]]:
+    """Sizes as they stand in sizes.json; without a word on limits, those that the readings leave."""
+    limits = limits or book.limits
     return {
         name: {
             "value": entry.value,
             "unit": entry.unit,
-            "limits": book.limits(name),
+            "limits": limits(name),
             "status": entry.status,
             "formula": entry.formula,
             "inputs": {a: input_record(book, n) for a, n in entry.inputs.items()},

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, partial
 from typing import TYPE_CHECKING, Any
 
 from parts.book import record
 from parts.errors import Fault, JobError
 from parts.job import at_their_lines, load
 from parts.judging.findings import judge
+from parts.judging.limits import as_listed
 from parts.register import asked_for, shapes
 from parts.shapes.assembly import assembly_shape
 from parts.sizing import size
@@ -53,7 +54,7 @@ class Checked:
     @cached_property
     def record(self) -> dict[str, dict[str, Any]]:
         """The book as it stands in sizes.json."""
-        return record(self.book)
+        return record(self.book, limits=partial(as_listed, self.book, self.job))
 
 
 def checked(text: str, as_made: Iterable[str] = ()) -> Checked:

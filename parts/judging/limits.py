@@ -7,15 +7,18 @@ from fnmatch import fnmatchcase
 from typing import TYPE_CHECKING, NamedTuple
 
 from parts import tables
+from parts.book import rounded
 from parts.job.models import WITHIN
 from parts.sizing.inserts import SET_DOWN
 from parts.sizing.ring_held import SLIT_UNDER
+from parts.sizing.scenes import scene_of
 from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from parts.book import Book
+    from parts.job import Job
 
 INSIDE, STANDS = "inside its limits", "outside and stands"
 SAVED, SCRAP = "outside and can be saved", "scrap"
@@ -230,3 +233,12 @@ def limits_of(book: Book, name: str) -> Limits | None:
 
 
 CUT = {"ring.outside_diameter": SHAFT, "ring.closed_gap": HOLE}
+
+
+def as_listed(book: Book, job: Job, name: str) -> list[float] | None:
+    """Lower and upper limit of a size, by its name in the whole book, as files hold them; None unless there are both."""
+    view, _, _ = scene_of(book.plan or book, job, name)
+    limits = limits_of(view, view.local(name))
+    if limits is None or limits.low is None or limits.high is None:
+        return None
+    return [rounded(limits.low), rounded(limits.high)]
