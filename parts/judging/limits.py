@@ -236,7 +236,7 @@ CUT = {"ring.outside_diameter": SHAFT, "ring.closed_gap": HOLE}
 
 
 def as_listed(book: Book, job: Job, name: str) -> list[float] | None:
-    """Lower and upper limit of a size, by its name in the whole book, as files hold them; None unless there are both."""
+    """Lower and upper limit of a size, by its name in the whole book, as files hold them; None without both."""
     view, _, _ = scene_of(book.plan or book, job, name)
     limits = limits_of(view, view.local(name))
     if limits is None or limits.low is None or limits.high is None:
