@@ -23,7 +23,7 @@ from parts.geometry.outline import Hole, Region
 from parts.geometry.profile import Profile
 from parts.writers import dxf, step, stl
 from parts.writers.dxf import write_curve_dxf, write_outline_dxf
-from parts.writers.marks import Fill, Letters, Page, Stroke
+from parts.writers.marks import Fill, Letters, Page, Shared, Stroke
 from parts.writers.pdf import write_pdf
 from parts.writers.step import COPPER, STEEL, write_step
 from parts.writers.stl import write_stl
@@ -40,6 +40,7 @@ STUD = ((-20, 0), (-20, 4.2), (-19, 5), (0, 5), (0, 3.1), (50, 3.1), (50, 4), (7
 EGG = tuple((20 * cos(a) + 3, (15 + 3 * cos(a)) * sin(a), 0.02) for a in np.linspace(0, 2 * pi, 90, endpoint=False))
 SQUARE = (("M", (10.0, 10.0)), ("L", (30.0, 10.0)), ("C", (30.0, 20.0, 20.0, 30.0, 10.0, 30.0)))
 PAGE = Page(210.0, 297.0, [Stroke(SQUARE, 0.5), Fill(SQUARE), Letters("Ø58.2 ±0.1", 40.0, 40.0, (0.0, 1.0), 3.5)])
+MANY = [Page(210.0, 297.0, [], [Shared(PAGE.marks, x, 5.0, (20.0, 20.0, 190.0, 280.0))]) for x in (5.0, -5.0)]
 FORMATS = {
     "step": lambda path: write_step(stud(), "Stehbolzen Ø8", STEEL, path),
     "stl": lambda path: write_stl(stud(), path),
@@ -49,6 +50,7 @@ FORMATS = {
     "curve.dxf": lambda path: write_curve_dxf(EGG, path, "Mandrel"),
     "svg": lambda path: write_svg(PAGE, path, "Head gasket", "Print at 100 %."),
     "pdf": lambda path: write_pdf([PAGE, PAGE], path, "Head gasket"),
+    "many.pdf": lambda path: write_pdf(MANY, path, "Head gasket"),
 }
 
 
