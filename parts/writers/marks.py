@@ -135,7 +135,7 @@ class _Recorder(BackendInterface):
 
     def draw_text(self, text: str, transform: Matrix44, height: float) -> None:
         origin, along = transform.transform((0, 0, 0)), transform.transform_direction((1, 0, 0))
-        size = height * along.magnitude * self.scale
+        size = height * transform.transform_direction((0, 1, 0)).magnitude * self.scale
         way = along.normalize()
         x, y = self._at(origin)
         self.marks.append(Letters(text, x, y, (round(way.x, 9) + 0.0, round(way.y, 9) + 0.0), _round(size)))

@@ -70,8 +70,8 @@ def title_block(sheet: Sheet, title: Title) -> None:
             ("Units", title.units, 38.0, TEXT),
         ),
         (
-            ("Tolerances not shown", title.tolerance, 92.0, SMALL),
-            ("Scale", title.scale, 40.0, 4.2),
+            ("Tolerances not shown", title.tolerance, 112.0, SMALL),
+            ("Scale", title.scale, 20.0, 4.2),
             ("Projection", "", 38.0, SMALL),
         ),
     ]
