@@ -29,7 +29,7 @@ def draw_length(pen: Pen, item: Length, place: Place, row: float, *, upright: bo
     feet = [pen.at(p)[not upright] for p in sorted((item.start, item.end), key=lambda p: p[upright])]
     out = 1 if row > feet[0] else -1
     middle = (first + last) / 2
-    text_at = (row - MIDDLE, middle) if upright else (middle, row + MIDDLE)
+    text_at, align = (row - MIDDLE, middle) if upright else (middle, row + MIDDLE), "MIDDLE_CENTER"
     if pen.ratio == sheet.scale and low <= first and last <= high:
         level = out * max(out * foot for foot in feet)  # of both ends: some programs measure from point to point
         _extend(sheet, (low, high), feet, level + out * AWAY, upright=upright)
@@ -38,7 +38,9 @@ def draw_length(pen: Pen, item: Length, place: Place, row: float, *, upright: bo
     _extend(sheet, (low, high), feet, row + out * BEYOND, upright=upright)
     _arrows(sheet, low, high, row, upright=upright)
     _line(sheet, [(min(low, first), row), (max(high, last), row)], upright=upright)
-    sheet.text(item.text, *text_at, TEXT, align="MIDDLE_CENTER", turned=90 if upright else 0)
+    if first < low or last > high:  # from its foot: some programs know no other place
+        text_at, align = ((row - GAP, first) if upright else (first, row + GAP)), "LEFT"
+    sheet.text(item.text, *text_at, TEXT, align=align, turned=90 if upright else 0)
 
 
 def _extend(sheet: Sheet, legs: Sequence[float], feet: Sequence[float], to: float, *, upright: bool) -> None:
@@ -52,8 +54,7 @@ def _extend(sheet: Sheet, legs: Sequence[float], feet: Sequence[float], to: floa
 def draw_shelf(pen: Pen, item: Across | Pointer | Plane, place: Place, row: float, out: int) -> None:
     """Draw a text on a shelf, and what joins it to the part."""
     leg, low, high = (pen.x + v for v in (*place.legs, *place.text))
-    left = high < leg
-    corner, end = (leg, row), (low if left else high, row)
+    corner, end = (leg, row), (low if high < leg else high, row)
     if isinstance(item, Pointer):
         point = pen.at(item.at)
         pen.sheet.path([point, corner, end], "DIM")
@@ -65,16 +66,10 @@ def draw_shelf(pen: Pen, item: Across | Pointer | Plane, place: Place, row: floa
         near, far = (pen.at((item.x, v))[1] for v in (item.low, item.high)[::out])
         _arrows(pen.sheet, min(near, far), max(near, far), leg, upright=True)
         pen.sheet.path([(leg, far), corner, end], "DIM")
-    _words(pen.sheet, item, low, high, row, left=left)
-
-
-def _words(sheet: Sheet, item: Across | Pointer | Plane, low: float, high: float, y: float, *, left: bool) -> None:
-    """Write the text of a shelf, next to its corner, with the symbol of surface texture where it has one."""
     if isinstance(item, Pointer) and item.texture:
-        texture(sheet, low + 0.3, y, width(item) - SYMBOL)
-        sheet.text(item.text, low + SYMBOL, y + GAP, TEXT)
-    else:
-        sheet.text(item.text, high if left else low, y + GAP, TEXT, align="RIGHT" if left else "LEFT")
+        texture(pen.sheet, low + 0.3, row, width(item) - SYMBOL)
+        low += SYMBOL
+    pen.sheet.text(item.text, low, row + GAP, TEXT)
 
 
 def texture(sheet: Sheet, x: float, y: float, wide: float, size: float = TEXT) -> None:

@@ -110,6 +110,8 @@ class Sheet:
         self, text: str, x: float, y: float, height: float = SMALL, *, align: str = "LEFT", turned: float = 0.0
     ) -> None:
         """Write a line of text, its foot at the point; `align` as ezdxf names it."""
+        if not text:
+            return
         attributes = {"layer": "TEXT", "style": LETTERING, "rotation": turned}
         letters = self.model.add_text(plain(text), height=round(height * self.k, DIGITS), dxfattribs=attributes)
         letters.set_placement(self.at(x, y), align=TextEntityAlignment[align])
