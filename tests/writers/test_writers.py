@@ -2,6 +2,7 @@
 
 import hashlib
 import os
+import re
 import subprocess
 import sys
 from math import cos, pi, sin
@@ -26,6 +27,7 @@ from parts.writers.dxf import write_curve_dxf, write_outline_dxf
 from parts.writers.marks import Fill, Letters, Page, Shared, Stroke
 from parts.writers.pdf import write_pdf
 from parts.writers.step import COPPER, STEEL, write_step
+from parts.writers.step_assembly import Placed, components, write_assembly
 from parts.writers.stl import write_stl
 from parts.writers.svg import write_svg
 
@@ -127,8 +129,8 @@ def test_step_holds_name_colour_unit_and_volume(tmp_path, capfd):
     path = tmp_path / "stud.step"
     write_step(stud(), "Stehbolzen Ø8 — µ", COPPER, path)
     assert capfd.readouterr() == ("", "")
-    text = path.read_text(encoding="utf-8")
-    assert "PRODUCT('Stehbolzen Ø8 — µ'" in text
+    text = path.read_text(encoding="ascii")
+    assert "PRODUCT('Stehbolzen \\X2\\00D8\\X0\\8 \\X2\\2014\\X0\\ \\X2\\00B5\\X0\\'" in re.sub(r",\s+", ",", text)
     assert "SI_UNIT(.MILLI.,.METRE.)" in text
     assert "2000-01-01T00:00:00" in text
     rgb = [float(v) for v in text.split("COLOUR_RGB('',")[1].split(")")[0].split(",")]
@@ -137,6 +139,32 @@ def test_step_holds_name_colour_unit_and_volume(tmp_path, capfd):
     (solid,) = importers.importStep(str(path)).solids().vals()
     assert solid.Volume() == pytest.approx(pi * ((4.2**2 + 4.2 * 5 + 25) / 3 + 25 * 19 + 3.1**2 * 50 + 320), rel=1e-9)
     assert solid.BoundingBox(1e-4).zmin == pytest.approx(-20, abs=1e-3)
+
+
+WIDTHS = {"\\X2\\": "utf-16-be", "\\X4\\": "utf-32-be"}
+
+
+def unescaped(text):
+    """A string of a STEP file as ISO 10303-21 reads it: X2 and X4 up to X0, '' for '."""
+    text = text.replace("''", "'")
+    return re.sub(r"(\\X[24]\\)([0-9A-F]+)\\X0\\", lambda m: bytes.fromhex(m[2]).decode(WIDTHS[m[1]]), text)
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["Größe 8", "5 % 'x' \"y\"", "a\\b \\X2\\ \\X0\\", "5 \U0001f600 Ø", "T" + "喷雾机" * 60, "länger " * 28 + "."],
+)
+def test_step_names_are_ascii_with_the_formats_own_escapes(tmp_path, name):
+    """ISO 10303-21; read by that rule, and by the kernel, which is told nothing of them."""
+    write_step(box(1, 1, 1), name, STEEL, tmp_path / "a.step")
+    write_assembly([Placed(name, name, box(1, 1, 1), STEEL, (0.0, 0.0, 0.0))], name, tmp_path / "b.step")
+    assert [found for found, _ in components(tmp_path / "b.step")] == [name]
+    for path in tmp_path.iterdir():
+        assert path.read_bytes().isascii()
+        products = re.findall(r" PRODUCT\(\s*'((?:[^']|'')*)'", path.read_text(encoding="ascii"))
+        assert {unescaped(product) for product in products} == {name}
+        (title,) = re.findall(r"FILE_NAME\(\s*'((?:[^']|'')*)'", path.read_text(encoding="ascii"))
+        assert unescaped(title) == name
 
 
 def test_step_is_mm_whatever_was_set_before(tmp_path):
