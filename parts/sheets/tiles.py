@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING
 
-from parts.sheets.drawing.furniture import INCH, bar
+from parts.sheets.drawing.furniture import bar
 from parts.sheets.drawing.sheet import PAPER, SMALL, TEXT, Sheet
+from parts.units import INCH
 from parts.writers.fonts import plain, wrapped
 from parts.writers.marks import Page, Shared, marks_of
 from parts.writers.pdf import write_pdf

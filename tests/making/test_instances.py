@@ -20,7 +20,7 @@ STEMS = [
     "expander-mandrel-second", "clamp-plate-top", "clamp-plate-second",
 ]  # fmt: skip
 SHEETS = ["deck-template", "ring-pressure-top", "ring-pressure-second"]
-DRAWN = ("step", "stl", "preview.png", "dxf", "svg", "pdf")
+DRAWN = ("step", "stl", "3mf", "preview.png", "dxf", "svg", "pdf")
 
 
 @pytest.fixture(scope="module")

@@ -1,4 +1,4 @@
-"""Drawings as other CAD programs show them: two of Debian's packages, headless. By hand: tests/run_long cad.
+"""Drawings as other CAD programs show them: two of Debian's packages, headless. By hand: tests/run_long programs.
 
 `librecad` draws with a font of its own, lays every dimension's text anew and fills `<>` in by its own measure;
 `freecad` shows no text of a dimension but what it measures itself, and stops at letters beyond ASCII.

@@ -7,6 +7,8 @@ import subprocess
 import sys
 from math import cos, pi, sin
 from pathlib import Path
+from xml.etree import ElementTree as ET
+from zipfile import ZipFile
 
 import ezdxf
 import numpy as np
@@ -22,7 +24,7 @@ from parts.errors import WriteError
 from parts.geometry import outline
 from parts.geometry.outline import Hole, Region
 from parts.geometry.profile import Profile
-from parts.writers import dxf, step, stl
+from parts.writers import dxf, step, stl, three_mf
 from parts.writers.dxf import write_curve_dxf, write_outline_dxf
 from parts.writers.marks import Fill, Letters, Page, Shared, Stroke
 from parts.writers.pdf import write_pdf
@@ -30,6 +32,7 @@ from parts.writers.step import COPPER, STEEL, write_step
 from parts.writers.step_assembly import Placed, components, write_assembly
 from parts.writers.stl import write_stl
 from parts.writers.svg import write_svg
+from parts.writers.three_mf import write_3mf
 
 CORNERS = [(30.0, 29.0), (-30.0, 29.0), (-30.0, -29.0), (30.0, -29.0)]
 STUDS = tuple(Hole(x, y, 8.5, "STUD HOLES") for x, y in CORNERS)
@@ -46,6 +49,7 @@ MANY = [Page(210.0, 297.0, [], [Shared(PAGE.marks, x, 5.0, (20.0, 20.0, 190.0, 2
 FORMATS = {
     "step": lambda path: write_step(stud(), "Stehbolzen Ø8", STEEL, path),
     "stl": lambda path: write_stl(stud(), path),
+    "3mf": lambda path: write_3mf(meshed(path, stud()), "Stehbolzen Ø8 <\"&'>", STEEL, path),
     "gasket.step": lambda path: write_step(plate(GASKET, 1.2), "head gasket", COPPER, path),
     "gasket.stl": lambda path: write_stl(plate(GASKET, 1.2), path),
     "dxf": lambda path: write_outline_dxf(GASKET, path, "Head gasket"),
@@ -54,6 +58,13 @@ FORMATS = {
     "pdf": lambda path: write_pdf([PAGE, PAGE], path, "Head gasket"),
     "many.pdf": lambda path: write_pdf(MANY, path, "Head gasket"),
 }
+
+
+def meshed(path, solid):
+    """An STL beside a path, or beside its folder where there is none."""
+    folder = path.parent if path.parent.is_dir() else path.parent.parent
+    write_stl(solid, folder / "mesh.stl")
+    return folder / "mesh.stl"
 
 
 def stud():
@@ -260,6 +271,51 @@ def test_a_mesh_of_another_volume_is_an_error(tmp_path, monkeypatch):
     monkeypatch.setattr(stl, "whole", lambda *_: 100.0)
     with pytest.raises(WriteError, match=r"the mesh holds 24 mm\^3, the solid 100 mm\^3"):
         write_stl(box(2, 3, 4), tmp_path / "a.stl")
+
+
+# 3MF ------------------------------------------------------------------------------------------------------------------
+
+MODEL = "{http://schemas.microsoft.com/3dmanufacturing/core/2015/02}"
+
+
+@pytest.mark.parametrize("name", SOLIDS)
+def test_3mf_is_the_mesh_of_the_stl_closed_and_manifold(tmp_path, name):
+    path = tmp_path / "part.3mf"
+    stl_path = meshed(path, SOLIDS[name]())
+    write_3mf(stl_path, name, STEEL, path)
+    mesh, of_stl = trimesh.load_mesh(path), trimesh.load_mesh(stl_path)
+    assert mesh.is_watertight
+    assert mesh.is_winding_consistent
+    assert mesh.euler_number == of_stl.euler_number
+    assert (len(mesh.faces), len(mesh.vertices)) == (len(of_stl.faces), len(of_stl.vertices))
+    assert mesh.volume == pytest.approx(of_stl.volume, rel=1e-7)
+    assert mesh.bounds == pytest.approx(of_stl.bounds, abs=1e-6)
+
+
+def test_3mf_says_unit_name_and_colour(tmp_path):
+    """By the 3MF Core Specification 1.3: the package's relation leads to the model, the object's material to its colour."""
+    name = "Stehbolzen Ø8 <\"&'> \U0001f600"
+    write_3mf(meshed(tmp_path / "a.3mf", stud()), name, COPPER, tmp_path / "a.3mf")
+    with ZipFile(tmp_path / "a.3mf") as package:
+        assert package.testzip() is None
+        (relation,) = ET.fromstring(package.read("_rels/.rels"))
+        root = ET.fromstring(package.read(relation.get("Target").lstrip("/")))
+        assert {info.date_time for info in package.infolist()} == {(1980, 1, 1, 0, 0, 0)}
+    assert root.get("unit") == "millimeter"
+    (part,), (item,) = root.iter(f"{MODEL}object"), root.iter(f"{MODEL}item")
+    assert (part.get("name"), part.get("id")) == (name, item.get("objectid"))
+    (material,) = (m for m in root.iter(f"{MODEL}basematerials") if m.get("id") == part.get("pid"))
+    shade = material[int(part.get("pindex"))].get("displaycolor")
+    assert [int(shade[n : n + 2], 16) / 255 for n in (1, 3, 5)] == pytest.approx(COPPER, abs=1 / 510)
+    (mesh,) = trimesh.load_scene(tmp_path / "a.3mf").geometry.values()
+    assert mesh.units == "millimeter"
+
+
+def test_a_3mf_that_reads_back_otherwise_is_an_error(tmp_path, monkeypatch):
+    whole = three_mf._model
+    monkeypatch.setattr(three_mf, "_model", lambda points, *more: whole(points + np.float32(1e-3), *more))
+    with pytest.raises(WriteError, match="read back with others"):
+        write_3mf(meshed(tmp_path / "a.3mf", stud()), "stud", STEEL, tmp_path / "a.3mf")
 
 
 # DXF ------------------------------------------------------------------------------------------------------------------

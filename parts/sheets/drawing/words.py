@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from parts.sheets.drawing.items import Length
+from parts.units import INCH
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -14,7 +15,6 @@ if TYPE_CHECKING:
     from parts.judging.finding import Finding
     from parts.thread import Thread
 
-INCH = 25.4
 PLACES = {"metric": (1, 2, 3), "inch": (3, 4, 4)}
 """of a length, a diameter, and a limit"""
 LAPPED, TURNED = 0.8, 1.6  # um, Ra
