@@ -16,8 +16,12 @@ import ezdxf
 import numpy as np
 import pypdfium2
 import pytest
+from cadquery.func import box
 
+from parts.geometry.outline import Hole, Region, circle
 from parts.sheets.drawing.compose import write_drawing
+from parts.writers.dxf import write_outline_dxf
+from parts.writers.step import STEEL, write_step
 from tests.sheets.paper import contents_of
 
 pytestmark = pytest.mark.long
@@ -128,6 +132,10 @@ settings.SetBool("dxfShowDialog", False)
 found = {}
 for path in json.loads(os.environ["PATHS"]):
     document = FreeCAD.newDocument("drawing")
+    if path.endswith(".step"):
+        Import.insert(path, document.Name)
+        found[path] = [o.Label for o in document.Objects]
+        continue
     Import.readDXF(path, document.Name)
     texts = [t for o in document.Objects if o.TypeId == "App::Annotation" for t in o.LabelText]
     spans = [o.Distance.Value for o in document.Objects if "Distance" in o.PropertiesList]
@@ -137,16 +145,20 @@ with open(os.environ["INTO"], "w") as out:
 """
 
 
-@pytest.fixture(scope="module")
-def read(drawn, tmp_path_factory):
-    """Texts and measured dimensions of every drawing, as freecad reads them."""
-    folder = tmp_path_factory.mktemp("freecad")
+def read_by_freecad(paths, folder):
+    """What freecad finds in files: of a drawing its texts and what its dimensions measure, of a solid its names."""
     (folder / "read.py").write_text(READ)
-    paths = [str(path) for files in drawn.values() for path in files]
     env = os.environ | {"HOME": str(folder), "PATHS": json.dumps(paths), "INTO": str(folder / "read.json")}
     env.pop("PYTHONPATH", None)
     subprocess.run(["freecadcmd", str(folder / "read.py")], env=env, check=True, capture_output=True, timeout=300)
     return json.loads((folder / "read.json").read_text())
+
+
+@pytest.fixture(scope="module")
+def read(drawn, tmp_path_factory):
+    """All drawings as freecad reads them."""
+    paths = [str(path) for files in drawn.values() for path in files]
+    return read_by_freecad(paths, tmp_path_factory.mktemp("freecad"))
 
 
 @FREECAD
@@ -172,3 +184,14 @@ def test_what_freecad_measures_is_what_the_drawing_says(drawn, read, name):
             limits = " / " in dimension.dxf.text and float(others[0]) <= span / unit <= float(first)
             place = 10.0 ** -len(first.partition(".")[2])
             assert limits or abs(float(first) - span / unit) <= 0.501 * place, (path.name, dimension.dxf.text, span)
+
+
+@FREECAD
+@pytest.mark.parametrize("name", ["Stehbolzen Ø8 Größe", "a\\b 'x'", "Bolt 喷雾机"])
+def test_freecad_reads_the_names_of_solids_and_outlines_of_any_title(name, tmp_path):
+    path, outline_path = str(tmp_path / "block.step"), str(tmp_path / "outline.dxf")
+    write_step(box(1, 1, 1), name, STEEL, tmp_path / "block.step")
+    write_outline_dxf(Region(circle(0, 0, 20), (Hole(0, 0, 9, "BORE"),)), tmp_path / "outline.dxf", name)
+    found = read_by_freecad([path, outline_path], tmp_path)
+    assert found[path] == [name]
+    assert outline_path in found
