@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 Threads = Annotated[
     Literal["simplified", "detailed"],
-    typer.Option(help="The stud's threads in STEP, STL and picture: plain cylinders, or true helices."),
+    typer.Option(help="The stud's threads in STEP, STL, 3MF and picture: plain cylinders, or true helices."),
 ]
 
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import csv
 import io
-from decimal import Decimal
 from fnmatch import fnmatchcase
 from typing import TYPE_CHECKING, Any
 
 from parts.errors import Fault, JobError
 from parts.units import printed
+from parts.writers.cells import number, words
 
 if TYPE_CHECKING:
     from parts.comparing.comparison import Case, Comparison
@@ -61,32 +61,32 @@ def in_print(found: Comparison, case: Case, name: str) -> str:
 
 
 def as_csv(found: Comparison) -> str:
-    """Every case with all sizes that differ and all verdicts that change; lengths mm, numbers unrounded."""
+    """Every case with all sizes that differ and all verdicts that change; lengths mm, numbers unrounded.
+
+    As any spreadsheet takes it: numbers without a decimal point or comma (73475E-3), words never as a formula.
+    """
     sizes, findings = found.differing(), found.changing()
     keys = list(found.keys) or ["file"]
     out = io.StringIO()
     table = csv.writer(out)
     heads = [f"{n} [{found.units[n]}]" for n in sizes]
-    table.writerow([*keys, "as it stands", "verdict", "stops", "cautions", *heads, *findings, "refused"])
+    table.writerow(
+        [words(head) for head in (*keys, "as it stands", "verdict", "stops", "cautions", *heads, *findings, "refused")]
+    )
     for case in found.cases:
         sized = not case.refused
         table.writerow(
             [
-                *(case.given or [case.name]),
+                *(words(text) for text in case.given or [case.name]),
                 "yes" if case.base else "",
                 case.verdict,
                 *((case.stops, case.cautions) if sized else ("", "")),
-                *(_cell(found.size(case, n)) if sized else "" for n in sizes),
+                *("" if (value := found.size(case, n)) is None or not sized else number(value) for n in sizes),
                 *(found.verdict(case, n) if sized else "" for n in findings),
-                "; ".join(case.refused),
+                words("; ".join(case.refused)),
             ]
         )
     return out.getvalue()
-
-
-def _cell(value: float | None) -> str:
-    """Write a number with a decimal point and no exponent."""
-    return "" if value is None else format(Decimal(repr(value)), "f")
 
 
 def as_record(found: Comparison) -> dict[str, Any]:

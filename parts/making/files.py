@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
     Written = list[tuple[Path, str]]
 
-FILES = (("step", "solid"), ("stl", "mesh"), ("preview.png", "picture"))  # of every part
+FILES = (("step", "solid"), ("stl", "mesh"), ("3mf", "mesh"), ("preview.png", "picture"))  # of every part
 
 
 def keep(old: Path, new: Path, planned: Plan) -> list[Listed]:
@@ -118,14 +118,14 @@ def _write_page(new: Path, done: Checked, filled: dict[str, Filled]) -> Written:
 def write_records(new: Path, text: str, done: Checked, made: str) -> list[Listed]:
     """Write the job as read, its sizes, findings and coordinates; `made` is the hash of all that went into them."""
     now = done.now
-    holes = rows(now.book, now.job)
+    holes, inch = rows(now.book, now.job), now.job.job.print_units == "inch"
     files = {
         "job.toml": text,
         "sizes.json": as_json(now.record),
         "findings.json": as_json(as_records(now.findings)),
-        "coordinates.csv": coordinates_csv(holes),
+        "coordinates.csv": coordinates_csv(holes, inch=inch),
     }
-    if on_machine := machine_csv(now.book, holes):
+    if on_machine := machine_csv(now.book, holes, inch=inch):
         files["machine-coordinates.csv"] = on_machine
     for name, content in files.items():
         (new / name).write_bytes(content.encode())

@@ -50,6 +50,7 @@ def _part(order: Order) -> Filled:
     from parts.pictures.mesh import THREADED, TURN, mesh_of
     from parts.pictures.packed import model_of
     from parts.writers import step, stl
+    from parts.writers.three_mf import write_3mf
 
     part = PARTS[order.part]
     color = getattr(step, part.color)
@@ -60,6 +61,7 @@ def _part(order: Order) -> Filled:
         base = order.folder / "parts" / order.stem
         step.write_step(built, order.name, color, base.with_suffix(".step"))
         stl.write_stl(built, base.with_suffix(".stl"), stl.THREADED if true else stl.SAGITTA)
+        write_3mf(base.with_suffix(".stl"), order.name, color, base.with_suffix(".3mf"))
         filled.meshes.append(mesh_of(built, color, THREADED if true else TURN))
     if order.show:  # the page turns in the hand: plain threads there
         filled.models.append(model_of(solid(order.shape, part.title) if true else built, color))

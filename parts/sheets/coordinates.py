@@ -11,6 +11,8 @@ from parts.relations.deck import angle, radius
 from parts.relations.measured import machine_x, machine_y
 from parts.sizing.scenes import by_hole, by_old_hole
 from parts.sizing.stud import hole_of
+from parts.units import INCH
+from parts.writers.cells import words
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -19,7 +21,10 @@ if TYPE_CHECKING:
     from parts.job import Job
 
 MACHINE_HEAD = "hole,kind,machine_x_mm,machine_y_mm"
+MACHINE_INCHES = ",machine_x_in,machine_y_in"
 HEAD = "hole,kind,x_mm,y_mm,radius_mm,angle_deg,diameter_mm,depth_mm"
+INCHES = ",x_in,y_in,radius_in,diameter_in,depth_in"
+"""of a job whose sheets print inches, after the others"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,15 +74,15 @@ def _row(book: Book, kind: str, name: str, sizes: Iterable[str]) -> Row:
     return Row(name.rpartition(".")[2], kind, book[f"{name}.x"].value, book[f"{name}.y"].value, diameter, depth)
 
 
-def coordinates_csv(table: list[Row]) -> str:
+def coordinates_csv(table: list[Row], *, inch: bool = False) -> str:
     """Return the text of coordinates.csv; an empty depth is a hole right through, or one whose depth is not given."""
-    text = StringIO()
-    writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(HEAD.split(","))
+    lines = [(HEAD + INCHES * inch).split(",")]
     for row in table:
-        numbers = (row.x, row.y, row.radius, row.angle, row.diameter, row.depth)
-        writer.writerow([_plain(row.hole), row.kind, *("" if n is None else f"{n + 0.0:.6f}" for n in numbers)])
-    return text.getvalue()
+        lengths = (row.x, row.y, row.radius, row.diameter, row.depth)
+        x, y, away, across, deep = map(_fixed, lengths)
+        inches = [_fixed(_inches(n)) for n in lengths] if inch else []
+        lines.append([words(row.hole), row.kind, x, y, away, _fixed(row.angle), across, deep, *inches])
+    return _text(lines)
 
 
 def on_machine(book: Book, x: float, y: float) -> tuple[float, float] | None:
@@ -89,19 +94,28 @@ def on_machine(book: Book, x: float, y: float) -> tuple[float, float] | None:
     return machine_x(x, y, x0, turn), machine_y(x, y, y0, turn)
 
 
-def machine_csv(book: Book, table: list[Row]) -> str | None:
+def machine_csv(book: Book, table: list[Row], *, inch: bool = False) -> str | None:
     """Return the text of machine-coordinates.csv, every hole as the scales read; None where that can't be told."""
-    text = StringIO()
-    writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(MACHINE_HEAD.split(","))
+    lines = [(MACHINE_HEAD + MACHINE_INCHES * inch).split(",")]
     for row in table:
         place = on_machine(book, row.x, row.y)
         if place is None:
             return None
-        writer.writerow([_plain(row.hole), row.kind, *(f"{round(v, 6) + 0.0:.6f}" for v in place)])
+        inches = [_fixed(_inches(v)) for v in place] if inch else []
+        lines.append([words(row.hole), row.kind, *map(_fixed, place), *inches])
+    return _text(lines)
+
+
+def _inches(length: float | None) -> float | None:
+    return None if length is None else length / INCH
+
+
+def _fixed(value: float | None) -> str:
+    """Write a number to six places, never as less than nothing where it is nothing."""
+    return "" if value is None else f"{round(value, 6) + 0.0:.6f}"
+
+
+def _text(lines: Iterable[Iterable[str]]) -> str:
+    text = StringIO()
+    csv.writer(text, lineterminator="\n").writerows(lines)
     return text.getvalue()
-
-
-def _plain(text: str) -> str:
-    """Keep a spreadsheet from taking a name for a formula."""
-    return f"'{text}" if text[:1] in "=+-@\t\r" else text

@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING
 
-from parts.sheets.drawing.furniture import INCH, bar
+from parts.sheets.drawing.furniture import bar
 from parts.sheets.drawing.sheet import PAPER, SMALL, TEXT, Sheet
+from parts.units import INCH
 from parts.writers.fonts import plain, wrapped
-from parts.writers.marks import Page, marks_of, moved
+from parts.writers.marks import Page, Shared, marks_of
 from parts.writers.pdf import write_pdf
 from parts.writers.svg import write_svg
 
@@ -112,15 +113,17 @@ def write_template(template: Template, base: Path, paper: str) -> list[tuple[Pat
 
 def pages(template: Template, tiles: Tiling) -> list[Page]:
     """Return every sheet, row by row from the top, each row from the left."""
-    part = _part(template, tiles)
+    count = tiles.columns * tiles.rows
+    part, blank = _part(template, tiles), Sheet(tiles.width, tiles.height, 1.0)
+    _furniture(blank, template, many=count > 1)
+    furniture = marks_of(blank.document, 1.0)
+    places = [(column, row) for row in reversed(range(tiles.rows)) for column in range(tiles.columns)]
     out: list[Page] = []
-    for row in reversed(range(tiles.rows)):
-        for column in range(tiles.columns):
-            place = f"Sheet {len(out) + 1} of {tiles.columns * tiles.rows}"
-            sheet = Sheet(tiles.width, tiles.height, 1.0)
-            _furniture(sheet, template, place, many=tiles.columns * tiles.rows > 1)
-            shown = moved(part, *tiles.origin(column, row))
-            out.append(Page(tiles.width, tiles.height, marks_of(sheet.document, 1.0), shown, tiles.window))
+    for n, place in enumerate(places, 1):
+        sheet = Sheet(tiles.width, tiles.height, 1.0)
+        _number(sheet, n, count)
+        shared = [Shared(part, *tiles.origin(*place), tiles.window), Shared(furniture)]
+        out.append(Page(tiles.width, tiles.height, marks_of(sheet.document, 1.0), shared))
     return out
 
 
@@ -142,20 +145,24 @@ def whole(template: Template, tiles: Tiling) -> Page:
     width = max(tiles.width, right - left + 2 * AROUND + frame[0] - frame[2])
     height = max(tiles.height, high - low + 2 * AROUND + frame[1] - frame[3])
     sheet = Sheet(width, height, 1.0)
-    _furniture(sheet, template, "Sheet 1 of 1", many=False)
+    _furniture(sheet, template, many=False)
+    _number(sheet, 1, 1)
     inner = window(width, height)
     template.draw(sheet, ((inner[0] + inner[2] - left - right) / 2, (inner[1] + inner[3] - low - high) / 2))
     return Page(width, height, marks_of(sheet.document, 1.0))
 
 
-def _furniture(sheet: Sheet, template: Template, place: str, *, many: bool) -> None:
+def _number(sheet: Sheet, n: int, count: int) -> None:
+    sheet.text(f"Sheet {n} of {count}", window(sheet.width, sheet.height)[2], MARGIN, SMALL, align="RIGHT")
+
+
+def _furniture(sheet: Sheet, template: Template, *, many: bool) -> None:
     """Draw title, notes and check bars; with several sheets, the edge of this one's window."""
     left, low, right, high = window(sheet.width, sheet.height)
     bar(sheet, left, MARGIN, 50.0, "50 mm")
     bar(sheet, left + 60, MARGIN, 2 * INCH, "2 in")
     bar(sheet, MARGIN, low, 50.0, "50 mm", upright=True)
     bar(sheet, MARGIN, low + 58, 2 * INCH, "2 in", upright=True)
-    sheet.text(place, right, MARGIN, SMALL, align="RIGHT")
     sheet.fitted(template.title, left, low - 8, right - left, TEXT)
     lines = [line for note in template.notes for line in wrapped(plain(note), SMALL, right - left)]
     if many:

@@ -21,7 +21,7 @@ from ezdxf.path import Command
 from parts.writers.fonts import load_font
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sequence
 
     from ezdxf.addons.acadctb import ColorDependentPlotStyles
     from ezdxf.document import Drawing
@@ -61,16 +61,26 @@ class Letters:
 Mark = Stroke | Fill | Letters
 
 
+@dataclass(frozen=True, slots=True)
+class Shared:
+    """What stands on several pages, and is written once: where its origin lies on this one [mm]."""
+
+    marks: Sequence[Mark]
+    """the same list on every page"""
+    x: float = 0.0
+    y: float = 0.0
+    window: tuple[float, float, float, float] | None = None
+    """left, low, right, high: cut off at its edge"""
+
+
 @dataclass
 class Page:
-    """One page [mm]: its marks, and those of a window that are cut off at its edge."""
+    """One page [mm]: its marks, and in a PDF of many pages what it shares with others."""
 
     width: float
     height: float
     marks: list[Mark]
-    windowed: list[Mark] = field(default_factory=list)
-    window: tuple[float, float, float, float] | None = None
-    """left, low, right, high"""
+    shared: list[Shared] = field(default_factory=list)
 
 
 def marks_of(document: Drawing, scale: float) -> list[Mark]:
@@ -93,20 +103,6 @@ def marks_of(document: Drawing, scale: float) -> list[Mark]:
 def _plot_styles() -> ColorDependentPlotStyles:
     """Plot styles as they are by default; made anew, each drawing would make them three times."""
     return new_ctb()
-
-
-def moved(marks: Iterable[Mark], x: float, y: float) -> list[Mark]:
-    """Return marks moved over the paper [mm]."""
-    return [_moved(mark, x, y) for mark in marks]
-
-
-def _moved(mark: Mark, x: float, y: float) -> Mark:
-    if isinstance(mark, Letters):
-        return Letters(mark.text, _round(mark.x + x), _round(mark.y + y), mark.along, mark.height)
-    steps = tuple(
-        (kind, tuple(_round(v + (y if n % 2 else x)) for n, v in enumerate(values))) for kind, values in mark.steps
-    )
-    return Stroke(steps, mark.width) if isinstance(mark, Stroke) else Fill(steps)
 
 
 def _round(value: float) -> float:
@@ -139,7 +135,7 @@ class _Recorder(BackendInterface):
 
     def draw_text(self, text: str, transform: Matrix44, height: float) -> None:
         origin, along = transform.transform((0, 0, 0)), transform.transform_direction((1, 0, 0))
-        size = height * along.magnitude * self.scale
+        size = height * transform.transform_direction((0, 1, 0)).magnitude * self.scale
         way = along.normalize()
         x, y = self._at(origin)
         self.marks.append(Letters(text, x, y, (round(way.x, 9) + 0.0, round(way.y, 9) + 0.0), _round(size)))

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 POINT = 72 / 25.4  # points in a mm
 BOX = re.compile(rb"/MediaBox \[\s*0 0 ([0-9.]+) ([0-9.]+)\s*\]")
 CLOSE = 0.01  # mm, of a page's side read back
+REACH = 5000 * POINT  # what is shared lies within this of its origin
 
 
 def write_pdf(pages: Sequence[Page], path: Path, title: str) -> None:
@@ -34,15 +35,16 @@ def write_pdf(pages: Sequence[Page], path: Path, title: str) -> None:
     their sizes.
     """
     with writing(path), own_date():
-        canvas = Canvas(str(path), invariant=1, pageCompression=0)
+        if FILE.stem not in pdfmetrics.getRegisteredFontNames():
+            pdfmetrics.registerFont(TTFont(FILE.stem, str(FILE)))
+        canvas = Canvas(str(path), invariant=1, pageCompression=0, initialFontName=FILE.stem)  # else it lists its own
         canvas.setTitle(plain(title))
         for entry in (canvas.setAuthor, canvas.setCreator, canvas.setProducer, canvas.setSubject):
             entry("topend")
         canvas.setViewerPreference("PrintScaling", "None")
-        if FILE.stem not in pdfmetrics.getRegisteredFontNames():
-            pdfmetrics.registerFont(TTFont(FILE.stem, str(FILE)))
+        forms = _forms(canvas, pages)
         for page in pages:
-            _page(canvas, page)
+            _page(canvas, page, forms)
         canvas.save()
         _check(path, pages)
 
@@ -58,23 +60,36 @@ def own_date() -> Iterator[None]:
             os.environ["SOURCE_DATE_EPOCH"] = kept
 
 
-def _page(canvas: Canvas, page: Page) -> None:
+def _forms(canvas: Canvas, pages: Sequence[Page]) -> dict[int, str]:
+    """Write what pages share, each of it once; return the names by which it is called up."""
+    shared = {id(part.marks): part.marks for page in pages for part in page.shared}
+    forms = {key: f"shared{n}" for n, key in enumerate(shared)}
+    for key, marks in shared.items():
+        canvas.beginForm(forms[key], -REACH, -REACH, REACH, REACH)
+        _draw(canvas, marks)
+        canvas.endForm()
+    return forms
+
+
+def _page(canvas: Canvas, page: Page, forms: dict[int, str]) -> None:
     canvas.setPageSize((page.width * POINT, page.height * POINT))
-    canvas.setLineCap(1)
-    canvas.setLineJoin(1)
-    canvas.saveState()
-    if page.window:
-        left, low, right, high = (v * POINT for v in page.window)
-        frame = canvas.beginPath()
-        frame.rect(left, low, right - left, high - low)
-        canvas.clipPath(frame, stroke=0, fill=0)
-    _draw(canvas, page.windowed)
-    canvas.restoreState()
+    for part in page.shared:
+        canvas.saveState()
+        if part.window:
+            left, low, right, high = (v * POINT for v in part.window)
+            frame = canvas.beginPath()
+            frame.rect(left, low, right - left, high - low)
+            canvas.clipPath(frame, stroke=0, fill=0)
+        canvas.translate(part.x * POINT, part.y * POINT)
+        canvas.doForm(forms[id(part.marks)])
+        canvas.restoreState()
     _draw(canvas, page.marks)
     canvas.showPage()
 
 
 def _draw(canvas: Canvas, marks: Iterable[Mark]) -> None:
+    canvas.setLineCap(1)
+    canvas.setLineJoin(1)
     for mark in marks:
         if isinstance(mark, Letters):
             _letters(canvas, mark)

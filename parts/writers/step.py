@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING, TypeAlias
 
 from cadquery import importers
@@ -38,6 +39,9 @@ BRONZE: Color = (0.74, 0.60, 0.28)
 ZINC: Color = (0.72, 0.74, 0.70)
 
 STAMP = "2000-01-01T00:00:00"  # the clock would make every file differ
+OTHERS = re.compile(r"[^ -\[\]-~]+")  # no letter of ASCII, or the backslash that begins an escape
+STRING = re.compile(rb"'[^']*'")
+LAST_OF_TWO_BYTES = "\uffff"
 CLOSE = 1e-6  # relative, of the volume read back
 SETTINGS = {"write.step.schema": "AP214IS", "write.step.unit": "MM", "xstep.cascade.unit": "MM"}
 
@@ -50,9 +54,30 @@ def write_step(solid: Shape, name: str, color: Color, path: Path) -> None:
         writer = STEPCAFControl_Writer()
         writer.Transfer(_document(solid, name, color))
         head(writer, name, "a part in mm")
-        if writer.Write(str(path)) != IFSelect_ReturnStatus.IFSelect_RetDone:
-            raise WriteError(f"{path}: could not be written by the kernel")
+        save(writer, path)
         _check(path, volume)
+
+
+def save(writer: STEPCAFControl_Writer, path: Path) -> None:
+    """Write the file, each string on one line: the kernel breaks it anywhere, and can't read what it has broken."""
+    if writer.Write(str(path)) != IFSelect_ReturnStatus.IFSelect_RetDone:
+        raise WriteError(f"{path}: could not be written by the kernel")
+    path.write_bytes(STRING.sub(lambda string: string[0].replace(b"\n", b""), path.read_bytes()))
+
+
+def escaped(text: str) -> str:
+    r"""Write a text as STEP takes it, letters beyond ASCII by number (ISO 10303-21, X2 and X4), the backslash too.
+
+    >>> print(escaped("Größe 8"))
+    Gr\X2\00F600DF\X0\e 8
+    """
+    return OTHERS.sub(_numbered, text)
+
+
+def _numbered(run: re.Match[str]) -> str:
+    letters = run[0]
+    kind, coding = ("2", "utf-16-be") if max(letters) <= LAST_OF_TWO_BYTES else ("4", "utf-32-be")
+    return f"\\X{kind}\\{letters.encode(coding).hex().upper()}\\X0\\"
 
 
 def settle() -> None:
@@ -68,7 +93,7 @@ def _document(solid: Shape, name: str, color: Color) -> TDocStd_Document:
     document = TDocStd_Document(TCollection_ExtendedString("XmlOcaf"))
     XCAFApp_Application.GetApplication_s().InitDocument(document)
     part = XCAFDoc_DocumentTool.ShapeTool_s(document.Main()).AddShape(solid.wrapped, False)
-    TDataStd_Name.Set_s(part, TCollection_ExtendedString(name, True))  # True: the name is UTF-8
+    TDataStd_Name.Set_s(part, TCollection_ExtendedString(escaped(name)))
     shade = Quantity_Color(*color, Quantity_TypeOfColor.Quantity_TOC_sRGB)
     colors = XCAFDoc_DocumentTool.ColorTool_s(document.Main())
     colors.SetColor(part, shade, XCAFDoc_ColorType.XCAFDoc_ColorGen)
@@ -79,7 +104,7 @@ def head(writer: STEPCAFControl_Writer, name: str, says: str) -> None:
     """Fill in the file's header: name, what it holds, and a stamp that never changes."""
     text = TCollection_HAsciiString
     header = APIHeaderSection_MakeHeader(writer.ChangeWriter().Model())
-    header.SetName(text(name))
+    header.SetName(text(escaped(name)))
     header.SetTimeStamp(text(STAMP))
     header.SetDescriptionValue(1, text(says))
     header.SetAuthorValue(1, text(""))

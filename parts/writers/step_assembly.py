@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from OCP.gp import gp_Trsf, gp_Vec
-from OCP.IFSelect import IFSelect_ReturnStatus
 from OCP.Interface import Interface_Static
 from OCP.Quantity import Quantity_Color, Quantity_TypeOfColor
 from OCP.STEPCAFControl import STEPCAFControl_Reader, STEPCAFControl_Writer
@@ -30,7 +29,7 @@ from OCP.XSControl import XSControl_WorkSession
 
 from parts.errors import WriteError
 from parts.writers import writing
-from parts.writers.step import Color, head, settle
+from parts.writers.step import Color, escaped, head, save, settle
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -68,8 +67,7 @@ def write_assembly(bodies: Sequence[Placed], title: str, path: Path) -> None:
         _renumber(writer)
         _paint(session, writer, bodies)
         head(writer, title, "an assembly in mm")
-        if writer.Write(str(path)) != IFSelect_ReturnStatus.IFSelect_RetDone:
-            raise WriteError(f"{path}: could not be written by the kernel")
+        save(writer, path)
         _check(path, bodies)
 
 
@@ -98,7 +96,7 @@ def _empty() -> TDocStd_Document:
 
 
 def _name(label: TDF_Label, name: str) -> None:
-    TDataStd_Name.Set_s(label, TCollection_ExtendedString(name, True))  # True: the name is UTF-8
+    TDataStd_Name.Set_s(label, TCollection_ExtendedString(escaped(name)))
 
 
 def _renumber(writer: STEPCAFControl_Writer) -> None:

@@ -56,11 +56,16 @@ def _area(solid: Shape) -> float:
     return float(found.Mass())
 
 
+def facets_of(path: Path) -> NDArray[np.float32]:
+    """Corners of every facet of a binary STL [mm], (n, 3, 3)."""
+    return np.asarray(np.fromfile(path, dtype=FACET, offset=HEAD_BYTES)["corners"])
+
+
 def _check(path: Path, volume: float, slack: float) -> None:
     """Read the facets back; WriteError where they leave a hole or hold another volume."""
-    facets = np.fromfile(path, dtype=FACET, offset=HEAD_BYTES)
-    corners = facets["corners"].astype(np.float64)
-    if not _closed(facets["corners"]):
+    facets = facets_of(path)
+    corners = facets.astype(np.float64)
+    if not _closed(facets):
         raise WriteError(f"{path}: the mesh of {len(facets)} facets is not closed")
     normal = np.cross(corners[:, 1], corners[:, 2])
     read = float(np.sum(corners[:, 0] * normal) / 6)

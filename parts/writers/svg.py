@@ -35,15 +35,14 @@ def write_svg(page: Page, path: Path, title: str, note: str) -> None:
 def _root(page: Page, stem: str, title: str, note: str) -> ET.Element:
     w, h = f"{page.width:.2f}", f"{page.height:.2f}"
     root = picture({"width": f"{w}mm", "height": f"{h}mm", "viewBox": f"0 0 {w} {h}"}, title, note)
-    marks = [*page.windowed, *page.marks]
-    letters = [mark for mark in marks if isinstance(mark, Letters)]
+    letters = [mark for mark in page.marks if isinstance(mark, Letters)]
     define_letters(root, (line.text for line in letters), stem)
     up = {"transform": f"matrix(1 0 0 -1 0 {figure(page.height)})"}
     lines = ET.SubElement(root, "g", up | STROKES)
-    for width, data in _by_width(marks):
+    for width, data in _by_width(page.marks):
         ET.SubElement(lines, "path", {"stroke-width": f"{width:g}", "d": data})
     black = ET.SubElement(root, "g", up)
-    for mark in marks:
+    for mark in page.marks:
         if not isinstance(mark, Letters | Stroke):
             ET.SubElement(black, "path", {"d": _data(mark.steps) + "Z"})
     for line in letters:

@@ -98,7 +98,7 @@ def test_demo_ends_with_0_and_is_quiet_in_a_pipe(made):
 def test_demo_writes_the_parts_and_the_records(made, demo):
     _, into = made
     wanted = {"job.toml", "sizes.json", "findings.json", "coordinates.csv", "manifest.json"}
-    wanted |= {f"parts/{stem}.{ending}" for stem in stems_of_demo() for ending in ("step", "stl")}
+    wanted |= {f"parts/{stem}.{ending}" for stem in stems_of_demo() for ending in ("step", "stl", "3mf")}
     wanted |= {"parts/head-gasket.dxf", "parts/head-gasket.svg"}
     wanted |= {"parts/expander-mandrel-outline.dxf", "parts/expander-mandrel-outline.csv"}
     assert wanted <= set(digests(into))

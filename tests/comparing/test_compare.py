@@ -2,6 +2,8 @@
 
 import csv
 import io
+import re
+from dataclasses import replace
 from math import pi
 from time import process_time
 
@@ -19,6 +21,8 @@ from parts.job.examples import demo_text
 from parts.judging.findings import judge
 from parts.sizing import size
 from tests.conftest import JOBS
+
+FORMULAS = ["=1+1", "+1 mm", "-1 mm", "@sum"]
 
 
 def swept(text, *varied, **kwargs):
@@ -380,6 +384,19 @@ def test_the_csv_reads_back_as_the_comparison(demo):
         assert float(row["compression.squish [mm]"]) == found.size(case, "compression.squish")
         assert float(row["plug.hold_force [N]"]) == found.size(case, "plug.hold_force")
         assert all("e" not in value for head, value in row.items() if head.endswith("]"))
+
+
+def test_the_csv_holds_nothing_that_a_spreadsheet_reads_otherwise(demo):
+    """No decimal point or comma in a number, no word that begins a formula: RFC 4180 tells of neither; common practice."""
+    found = swept(demo, "gasket.thickness=0.9..1.2mm/0.1")
+    found = replace(
+        found, cases=[replace(case, given=(text,)) for case, text in zip(found.cases, FORMULAS, strict=True)]
+    )
+    for row, case in zip(csv.DictReader(io.StringIO(as_csv(found))), found.cases, strict=True):
+        assert row["gasket.thickness"] == f"'{case.given[0]}"
+        numbers = [row[f"{name} [{found.units[name]}]"] for name in found.differing()]
+        assert all(re.fullmatch(r"-?\d+(E-\d+)?", value) for value in numbers), numbers
+        assert [float(value) for value in numbers] == [found.size(case, name) for name in found.differing()]
 
 
 def test_a_small_number_keeps_its_digits_in_the_csv(demo):

@@ -20,7 +20,7 @@ STEMS = [
     "expander-mandrel-second", "clamp-plate-top", "clamp-plate-second",
 ]  # fmt: skip
 SHEETS = ["deck-template", "ring-pressure-top", "ring-pressure-second"]
-DRAWN = ("step", "stl", "preview.png", "dxf", "svg", "pdf")
+DRAWN = ("step", "stl", "3mf", "preview.png", "dxf", "svg", "pdf")
 
 
 @pytest.fixture(scope="module")
@@ -36,7 +36,7 @@ def test_each_instance_has_files_and_a_name_in_the_manifest_of_its_own(made_of):
     paths = [path for files in by.values() for path in files]
     assert len(paths) == len({path.lower() for path in paths})
     for stem in STEMS:
-        ends = DRAWN[:3] if "ring-split" in stem else DRAWN
+        ends = DRAWN[:4] if "ring-split" in stem else DRAWN
         wanted = {f"parts/{stem}.{end}" for end in ends}
         if stem == "expander-mandrel-top":  # the contoured one
             wanted |= {f"parts/{stem}-outline.{end}" for end in ("dxf", "csv")}

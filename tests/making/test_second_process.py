@@ -81,7 +81,7 @@ def test_the_same_files_and_meshes_as_here(there, tmp_path):
     (far,) = there([order(tmp_path / "b")])
     assert far.models == here.models
     assert (far.meshes[0].points == here.meshes[0].points).all()
-    for end in ("step", "stl"):
+    for end in ("step", "stl", "3mf"):
         one, other = (tmp_path / name / "parts" / f"blanking-plug.{end}" for name in "ab")
         assert one.read_bytes() == other.read_bytes()
 

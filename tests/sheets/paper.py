@@ -9,7 +9,7 @@ import ezdxf
 from parts.checked import check
 from parts.register import PARTS, asked_for, load, shapes
 from parts.sheets.drawing.compose import drawn
-from parts.writers.fonts import text_width
+from parts.writers.fonts import WIDER, text_width
 from parts.writers.marks import Letters, Stroke
 from tests.conftest import JOBS, whole_text
 
@@ -101,12 +101,20 @@ def read_again(document):
     return ezdxf.read(io.StringIO(text.getvalue()))
 
 
-def boxes(marks):
-    """Text and four corners of every line of letters."""
+def widened(document, factor):
+    """The document with all its letters drawn wider, about the points that they are set by."""
+    document.styles.get("LETTERING").dxf.width = factor
+    for text in document.modelspace().query("TEXT"):
+        text.dxf.width = factor
+    return document
+
+
+def boxes(marks, wider=1.0):
+    """Text and four corners of every line of letters, that many times as wide as in our own font."""
     out = []
     for mark in marks:
         if isinstance(mark, Letters):
-            wide, (a, b) = text_width(mark.text, mark.height), mark.along
+            wide, (a, b) = text_width(mark.text, mark.height) / WIDER * wider, mark.along
             feet, tops = -0.2 * mark.height, 1.02 * mark.height
             corners = [
                 (mark.x + u * a - v * b, mark.y + u * b + v * a)
@@ -154,9 +162,9 @@ def crossed(box, line, inset=0.1):
     return first < last and hypot((x1 - x0) * (last - first), (y1 - y0) * (last - first)) > 1e-6
 
 
-def overlaps(marks):
+def overlaps(marks, wider=1.0):
     """Texts that lie on another text or on a line."""
-    letters = boxes(marks)
+    letters = boxes(marks, wider)
     faults = [
         (one, other)
         for n, (one, a) in enumerate(letters)
@@ -167,8 +175,10 @@ def overlaps(marks):
     return faults + [(text, line) for text, box in letters for line in lines if crossed(box, line)]
 
 
-def outside(marks, width, height, margin):
+def outside(marks, width, height, margin, wider=1.0):
     """Texts that leave the sheet."""
     return [
-        t for t, b in boxes(marks) if b[0] < margin or b[1] < margin or b[2] > width - margin or b[3] > height - margin
+        t
+        for t, b in boxes(marks, wider)
+        if b[0] < margin or b[1] < margin or b[2] > width - margin or b[3] > height - margin
     ]

@@ -12,7 +12,7 @@ from math import atan2, degrees, hypot
 import pytest
 
 from parts.checked import checked
-from parts.sheets.coordinates import HEAD, coordinates_csv, machine_csv, rows
+from parts.sheets.coordinates import HEAD, INCHES, coordinates_csv, machine_csv, rows
 from tests.conftest import JOBS, Text
 
 M10, M12 = (8.376, 8.676), (10.106, 10.441)
@@ -54,6 +54,33 @@ def test_every_hole_has_its_own_drill_and_depth(crossed):
         low, high = diameter if isinstance(diameter, tuple) else (diameter - 1e-6, diameter + 1e-6)
         assert low < float(row["diameter_mm"]) < high
         assert row["depth_mm"] == ("" if depth is None else f"{depth:.6f}")
+
+
+def test_an_inch_job_reads_in_inches_too():
+    """After the millimetres, whose figures they are over 25.4 (exact: the inch of 1959)."""
+    text = (JOBS / "inch.toml").read_text(encoding="utf-8")
+    text += '\n[measured.machine]\nreadings = [{ hole = "bore", at = ["4.0 in", "2.0 in"] },'
+    done = checked(text + ' { hole = "new 1", at = ["6.0 in", "2.0 in"] }]\n')
+    table = rows(done.book, done.job)
+    both = [(coordinates_csv(table, inch=True), coordinates_csv(table))]
+    both.append((machine_csv(done.book, table, inch=True), machine_csv(done.book, table)))
+    names = ("x", "y", "radius", "diameter", "depth"), ("machine_x", "machine_y")
+    for (text, plain), lengths in zip(both, names, strict=True):
+        read = list(csv.DictReader(StringIO(text)))
+        assert text.splitlines()[0] == plain.splitlines()[0] + "".join(f",{name}_in" for name in lengths)
+        assert [[row[key] for key in plain.splitlines()[0].split(",")] for row in read] == [
+            line.split(",") for line in plain.splitlines()[1:]
+        ]
+        for row in read:
+            for name in lengths:
+                mm, inch = row[f"{name}_mm"], row[f"{name}_in"]
+                assert (mm == inch == "") or float(inch) == pytest.approx(float(mm) / 25.4, abs=6e-7)
+    assert {float(row["machine_x_in"]) for row in read} >= {4.0}
+
+
+def test_the_folder_of_an_inch_job_has_the_inches(made_of):
+    for name, more in (("inch", INCHES), ("bsf", "")):
+        assert (made_of(name) / "coordinates.csv").read_text(encoding="utf-8").splitlines()[0] == HEAD + more
 
 
 def test_one_entry_and_two_alike_give_the_rows_of_the_plain_table(demo):

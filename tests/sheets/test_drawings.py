@@ -12,6 +12,7 @@ import ezdxf
 import numpy as np
 import pypdfium2
 import pytest
+from ezdxf import bbox, decode_dxf_unicode
 from ezdxf.entities import DimStyleOverride
 
 from parts.checked import checked
@@ -22,11 +23,13 @@ from parts.sheets.drawing.items import Length, Pointer, pack
 from parts.sheets.drawing.words import Figures
 from parts.writers import drawing as dxf_writer
 from parts.writers import pdf as pdf_writer
+from parts.writers.fonts import plain
 from parts.writers.marks import Letters, Page, Stroke, marks_of
 from tests.conftest import ROOT, stems_of_demo
-from tests.sheets.paper import CONTENT, VARIED, contents_of, outside, overlaps, read_again, sheets_of, sized
+from tests.sheets.paper import CONTENT, VARIED, contents_of, outside, overlaps, read_again, sheets_of, sized, widened
 
 A4 = (297.0, 210.0)
+FIFTH = 1.2
 DPI = 600
 PIXEL = 25.4 / DPI
 
@@ -47,10 +50,11 @@ def drawn(tmp_path_factory):
 
 @pytest.mark.parametrize("name", [*VARIED, "inch job", "bsf job", "lists job"])
 def test_no_text_lies_on_a_text_or_a_line_or_leaves_the_sheet(name):
+    """Not even in the font of a program that draws its letters a fifth wider."""
     for stem, (scale, sheet) in sheets_of(name).items():
-        marks = marks_of(sheet.document, scale)
-        assert not overlaps(marks), stem
-        assert not outside(marks, sheet.width, sheet.height, 10), stem
+        marks = marks_of(widened(sheet.document, FIFTH), scale)
+        assert not overlaps(marks, FIFTH), stem
+        assert not outside(marks, sheet.width, sheet.height, 10, FIFTH), stem
         assert scale in SCALES
 
 
@@ -64,10 +68,10 @@ def test_an_overlap_would_be_seen():
     assert outside([word], 297, 210, 21) == ["Ø10"]
 
 
-CHAIN = [Length((0, 0), (10, 0), shown="10"), Length((10, 0), (12, 0), shown="2"), Length((0, 0), (12, 0), shown="12")]
+CHAIN = [Length((0, 0), (10, 0), "10"), Length((10, 0), (12, 0), "2"), Length((0, 0), (12, 0), "12")]
 CROWD = [Pointer((x, 0), "M10×1.5-6g") for x in (0, 3, 6, 30)]
-EACH_OVER_THE_OTHER = [Length((0, 0), (100, 0), shown="wide text"), Length((50, 0), (150, 0), shown="wide text")]
-ONE_SPOT = [Length((x, 0), (x + 0.1, 0), shown="a long text " * 4) for x in (0, 1, 2)]
+EACH_OVER_THE_OTHER = [Length((0, 0), (100, 0), "wide text"), Length((50, 0), (150, 0), "wide text")]
+ONE_SPOT = [Length((x, 0), (x + 0.1, 0), "a long text " * 4) for x in (0, 1, 2)]
 
 
 @pytest.mark.parametrize(
@@ -92,10 +96,10 @@ def test_every_part_that_has_a_drawing_is_drawn_here(drawn):
 
 # true to size ---------------------------------------------------------------------------------------------------------
 
-SIZES = {  # the demo's, as in the record: drawing -> every dimension [mm]
-    "stepped-stud": [14.375, 37.1, 22.0, 1.0, 58.1, 73.475, 10.0, 8.0, 6.2],
-    "blanking-plug": [12.0, 12.3, 8.46],
-    "ring-blank": [57.2955, 52.4955, 0.2, 2.38, 2.4],
+SIZES = {  # the demo's, as in the record [mm]: drawing -> what is measured in it, and what stands in words alone
+    "stepped-stud": ([14.375, 37.1, 22.0, 58.1, 73.475], {"1", "M10x1.5-6g", "M8x1.25-6g", "Ø6.2 0/-0.1"}),
+    "blanking-plug": ([12.0, 12.3, 8.46], set()),
+    "ring-blank": ([57.2955, 52.4955], {"2.380 0/-0.02", "(2.400)", "Gap 0.169 to 0.231"}),
 }
 
 
@@ -108,14 +112,76 @@ def test_dimensions_are_real_and_equal_the_sizes(drawn, stem):
     found = [
         d.get_measurement() * DimStyleOverride(d).get("dimlfac", 1.0) for d in document.modelspace().query("DIMENSION")
     ]
-    assert sorted(found) == pytest.approx(sorted(SIZES[stem]), abs=1e-4)
+    measured, words = SIZES[stem]
+    assert sorted(found) == pytest.approx(sorted(measured), abs=1e-4)
+    assert words <= words_of(document)
     assert document.header["$INSUNITS"] == 4
 
 
+NUMBER = re.compile(r"\d+(?:\.\d+)?")
+
+
+@pytest.mark.parametrize("name", ["demo", "inch job", "bsf job"])
+def test_a_dimension_says_what_a_program_would_measure(drawn, name):
+    """Literal; a program that measures it anew and knows no other scale comes to the same figure, to its last place."""
+    unit = 25.4 if name == "inch job" else 1.0
+    count = 0
+    for path in drawn[name].glob("*.dxf"):
+        for dimension in ezdxf.readfile(path).modelspace().query("DIMENSION"):
+            text, measure = dimension.dxf.text, dimension.get_measurement() / unit
+            first, *others = NUMBER.findall(text)
+            place = 10.0 ** -len(first.partition(".")[2])
+            limits = float(others[0]) <= measure <= float(first) if " / " in text else False  # a press fit's
+            assert "<>" not in text
+            assert limits or abs(float(first) - measure) <= 0.501 * place, (path.name, text, measure)
+            count += 1
+    assert count >= 6
+
+
+def test_drawings_are_ascii_with_the_formats_own_codes(drawn):
+    """DXF reference, R2000: %%c, %%d, %%p, and \\U+XXXX for what has no code."""
+    for folder in drawn.values():
+        for path in folder.glob("*.dxf"):
+            assert path.read_bytes().isascii(), path.name
+    text = (drawn["demo"] / "stepped-stud.dxf").read_text(encoding="ascii")
+    for coded in ("%%c6.2 0/-0.1", "M10x1.5-6g", "0.9 x 45%%d"):
+        assert f"\n{coded}\n" in text
+    assert "\nRa 63 \\U+00B5in\n" in (drawn["inch job"] / "stepped-stud.dxf").read_text(encoding="ascii")
+    assert "CAUTION: Stress over" in (drawn["demo"] / "ring-blank.dxf").read_text(encoding="ascii")
+
+
+@pytest.mark.parametrize("letters", ["Größe Ø8 ±0.1 µm", "\U0001f600 & 喷雾", "5 %%c", "a\\b"])
+def test_any_letters_of_the_users_are_written(letters, demo, tmp_path):
+    done = checked(demo.swap('title = "Orchard', f"title = '{letters}' # \""))
+    (piece,) = (p for p in asked_for(done.job) if p.stem == "blanking-plug")
+    content = CONTENT["blanking-plug"](done.shapes[piece.stem], piece.book(done.book), piece.job(done.job), [])
+    write_drawing(content, done.job, tmp_path)
+    assert (tmp_path / "blanking-plug.dxf").read_bytes().isascii()
+    words = words_of(ezdxf.readfile(tmp_path / "blanking-plug.dxf"))
+    assert plain(letters) in {word.encode("utf-16", "surrogatepass").decode("utf-16") for word in words}
+
+
+def test_extents_are_those_of_what_is_drawn(drawn):
+    """By the drawing library's own boxes of all entities."""
+    for folder in drawn.values():
+        for path in folder.glob("*.dxf"):
+            document = ezdxf.readfile(path)
+            box = bbox.extents(document.modelspace())
+            for name, corner in (("$EXTMIN", box.extmin), ("$EXTMAX", box.extmax)):
+                assert document.header[name][:2] == pytest.approx((corner.x, corner.y), abs=1e-6), path.name
+
+
+def words_of(document):
+    """Every line of text beside the dimensions, its codes read."""
+    return {decode_dxf_unicode(t.plain_text()) for t in document.modelspace().query("TEXT")}
+
+
 def shown(document):
-    """Text of every dimension, as its block draws it."""
+    """Every text: of a dimension as its block draws it."""
     dimensions = document.modelspace().query("DIMENSION")
-    return {t.plain_text() for d in dimensions for t in d.virtual_entities() if t.dxftype() == "MTEXT"}
+    return words_of(document) | {
+        t.plain_text() for d in dimensions for t in d.virtual_entities() if t.dxftype() == "MTEXT"
+    }
 
 
 def test_inch_drawings_print_inches(drawn):
@@ -200,7 +266,7 @@ def test_a_file_that_reads_back_otherwise_is_an_error(tmp_path, monkeypatch):
     with pytest.raises(WriteError, match="read back with"):
         write_drawing(content, job, tmp_path)
     page = Page(297.0, 210.0, [])
-    monkeypatch.setattr(pdf_writer, "_page", lambda canvas, _: canvas.showPage())  # paper of its own size
+    monkeypatch.setattr(pdf_writer, "_page", lambda canvas, *_: canvas.showPage())  # paper of its own size
     with pytest.raises(WriteError, match=r"blank.pdf: written on pages of \[\(297.0, 210.0\)\]"):
         pdf_writer.write_pdf([page], tmp_path / "blank.pdf", "Blank")
 

@@ -127,7 +127,8 @@ def lines_of(get, text):
         content_of = getattr(get(f"parts.sheets.drawing.{part.table}"), f"{part.table}_content")
         content = content_of(done.shapes[part.stem], done.book, done.job, [])
         sides = [side for view in content.views for side in (view.above, view.below, view.left, view.right)]
-        out += [*content.notes, *(item.text for side in sides for item in side)]
+        held = (re.sub(r"^(Ø?)[\d.]+(?= [±+]| 0/-)", r"\1<>", item.text) for side in sides for item in side)
+        out += [*content.notes, *held]
         out.append(compose._title(content, done.job, 1.0).tolerance)
     plot = get("parts.sheets.ring_plot")
     if curves := plot.curves(done.book, done.job):

@@ -1,5 +1,6 @@
 """Templates at 1:1: measured on the rendered page, tiled, labelled; and the pages they are written on."""
 
+import re
 from math import sqrt
 from xml.etree import ElementTree as ET
 
@@ -159,10 +160,11 @@ def test_sheets_laid_together_are_the_part(tmp_path):
     template = plate(300, 200)
     tiles = tiling(template.box, "A4")
     for n, page in enumerate(pages(template, tiles)):
-        x, _ = tiles.origin(n % tiles.columns, tiles.rows - 1 - n // tiles.columns)
-        across = [mark for mark in page.windowed if isinstance(mark, Letters) and mark.text == "1"]
-        assert len(across) == 1
-        assert all(abs(m.x - x) < 140 for m in across)
+        part, furniture = page.shared
+        assert (part.x, part.y) == tiles.origin(n % tiles.columns, tiles.rows - 1 - n // tiles.columns)
+        (hole,) = (mark for mark in part.marks if isinstance(mark, Letters) and mark.text == "1")
+        assert abs(hole.x) < 140
+        assert furniture.window is None
     write_template(template, tmp_path / "plate", "A4")
     edges = []
     for n in range(2):
@@ -174,6 +176,35 @@ def test_sheets_laid_together_are_the_part(tmp_path):
     half = 150 if tiles.columns == 2 else 100
     assert min(abs(e + half) for e in edges) <= PIXEL
     assert min(abs(e - half) for e in edges) <= PIXEL
+
+
+def test_many_sheets_are_not_many_times_the_part(tmp_path):
+    """What is shared is written once; each sheet still shows it, read by a library that did not write it."""
+    template = plate(1900, 1900)
+    write_template(template, tmp_path / "plate", "A4")
+    document = pypdfium2.PdfDocument(tmp_path / "plate.pdf")
+    assert len(document) == 108
+    assert (tmp_path / "plate.pdf").stat().st_size < 0.5e6
+    for n in (0, 53, 107):
+        words = document[n].get_textpage().get_text_range()
+        assert f"Sheet {n + 1} of 108" in words
+        assert "Lay the sheets over each other" in words
+
+
+def fonts(path):
+    """Every font that a PDF lists: its name, and whether the file of its letters is in it."""
+    objects = path.read_bytes().split(b"endobj")
+    listed = [one for one in objects if b"/Type /Font\n" in one or b"/Type /Font " in one]
+    names = {re.search(rb"/BaseFont /(\S+)", one)[1] for one in listed}
+    held = {re.search(rb"/FontName /(\S+)", one)[1] for one in objects if b"/FontFile2" in one}
+    return names, held
+
+
+def test_pdfs_list_no_font_that_they_do_not_hold(written):
+    for path in written.glob("*.pdf"):
+        names, held = fonts(path)
+        assert names == held
+        assert {name[7:] for name in names} == {b"DejaVuSansCondensed"}
 
 
 # a page as SVG --------------------------------------------------------------------------------------------------------

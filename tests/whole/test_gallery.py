@@ -20,13 +20,13 @@ def kept():
         [git, "ls-files", "outputs/demo"], cwd=ROOT, capture_output=True, text=True, check=False
     )
     if not listed or listed.returncode:
-        return [p for p in GALLERY.rglob("*") if p.is_file() and p.suffix != ".stl"]
+        return [p for p in GALLERY.rglob("*") if p.is_file() and p.suffix not in (".stl", ".3mf")]
     return [ROOT / line for line in listed.stdout.splitlines()]
 
 
 def test_the_gallery_is_kept():
     assert {"sizes.json", "findings.json", "coordinates.csv", "job.toml", "manifest.json"} <= {p.name for p in kept()}
-    assert not [p.name for p in kept() if p.suffix == ".stl"]
+    assert not [p.name for p in kept() if p.suffix in (".stl", ".3mf")]
 
 
 def test_each_file_is_what_is_made_today(made):

@@ -98,7 +98,7 @@ def test_every_part_brings_a_step_of_work_its_stock_and_sizes_with_limits(table,
 
 @row
 def test_every_part_has_its_files_and_its_picture(part, made_whole):
-    ends = ["step", "stl", "preview.png", *(("dxf", "pdf", "svg") if part.drawn else ())]
+    ends = ["step", "stl", "3mf", "preview.png", *(("dxf", "pdf", "svg") if part.drawn else ())]
     assert [e for e in ends if not (made_whole / "parts" / f"{part.stem}.{e}").stat().st_size > 500] == []
 
 

@@ -101,7 +101,7 @@ def test_bsf_job_with_measured_points(made_of):
 def test_gasket_alone(made_of):
     into = made_of("gasket")
     assert sorted(p.name for p in (into / "parts").iterdir()) == [
-        f"head-gasket.{e}" for e in ("dxf", "pdf", "preview.png", "step", "stl", "svg")
+        f"head-gasket.{e}" for e in ("3mf", "dxf", "pdf", "preview.png", "step", "stl", "svg")
     ]
     # tight band round four circles of 4.25 + 9 at (30, 29): the bore's circle of 29.1 + 9 = 38.1 stays inside the hull's
     # straight sides? the side along Y lies at 30 + 13.25 = 43.25 > 38.1, along X at 29 + 13.25 = 42.25 > 38.1: it does

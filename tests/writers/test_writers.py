@@ -2,10 +2,13 @@
 
 import hashlib
 import os
+import re
 import subprocess
 import sys
 from math import cos, pi, sin
 from pathlib import Path
+from xml.etree import ElementTree as ET
+from zipfile import ZipFile
 
 import ezdxf
 import numpy as np
@@ -21,13 +24,15 @@ from parts.errors import WriteError
 from parts.geometry import outline
 from parts.geometry.outline import Hole, Region
 from parts.geometry.profile import Profile
-from parts.writers import dxf, step, stl
+from parts.writers import dxf, step, stl, three_mf
 from parts.writers.dxf import write_curve_dxf, write_outline_dxf
-from parts.writers.marks import Fill, Letters, Page, Stroke
+from parts.writers.marks import Fill, Letters, Page, Shared, Stroke
 from parts.writers.pdf import write_pdf
 from parts.writers.step import COPPER, STEEL, write_step
+from parts.writers.step_assembly import Placed, components, write_assembly
 from parts.writers.stl import write_stl
 from parts.writers.svg import write_svg
+from parts.writers.three_mf import write_3mf
 
 CORNERS = [(30.0, 29.0), (-30.0, 29.0), (-30.0, -29.0), (30.0, -29.0)]
 STUDS = tuple(Hole(x, y, 8.5, "STUD HOLES") for x, y in CORNERS)
@@ -40,16 +45,26 @@ STUD = ((-20, 0), (-20, 4.2), (-19, 5), (0, 5), (0, 3.1), (50, 3.1), (50, 4), (7
 EGG = tuple((20 * cos(a) + 3, (15 + 3 * cos(a)) * sin(a), 0.02) for a in np.linspace(0, 2 * pi, 90, endpoint=False))
 SQUARE = (("M", (10.0, 10.0)), ("L", (30.0, 10.0)), ("C", (30.0, 20.0, 20.0, 30.0, 10.0, 30.0)))
 PAGE = Page(210.0, 297.0, [Stroke(SQUARE, 0.5), Fill(SQUARE), Letters("Ø58.2 ±0.1", 40.0, 40.0, (0.0, 1.0), 3.5)])
+MANY = [Page(210.0, 297.0, [], [Shared(PAGE.marks, x, 5.0, (20.0, 20.0, 190.0, 280.0))]) for x in (5.0, -5.0)]
 FORMATS = {
     "step": lambda path: write_step(stud(), "Stehbolzen Ø8", STEEL, path),
     "stl": lambda path: write_stl(stud(), path),
+    "3mf": lambda path: write_3mf(meshed(path, stud()), "Stehbolzen Ø8 <\"&'>", STEEL, path),
     "gasket.step": lambda path: write_step(plate(GASKET, 1.2), "head gasket", COPPER, path),
     "gasket.stl": lambda path: write_stl(plate(GASKET, 1.2), path),
     "dxf": lambda path: write_outline_dxf(GASKET, path, "Head gasket"),
     "curve.dxf": lambda path: write_curve_dxf(EGG, path, "Mandrel"),
     "svg": lambda path: write_svg(PAGE, path, "Head gasket", "Print at 100 %."),
     "pdf": lambda path: write_pdf([PAGE, PAGE], path, "Head gasket"),
+    "many.pdf": lambda path: write_pdf(MANY, path, "Head gasket"),
 }
+
+
+def meshed(path, solid):
+    """An STL beside a path, or beside its folder where there is none."""
+    folder = path.parent if path.parent.is_dir() else path.parent.parent
+    write_stl(solid, folder / "mesh.stl")
+    return folder / "mesh.stl"
 
 
 def stud():
@@ -125,8 +140,8 @@ def test_step_holds_name_colour_unit_and_volume(tmp_path, capfd):
     path = tmp_path / "stud.step"
     write_step(stud(), "Stehbolzen Ø8 — µ", COPPER, path)
     assert capfd.readouterr() == ("", "")
-    text = path.read_text(encoding="utf-8")
-    assert "PRODUCT('Stehbolzen Ø8 — µ'" in text
+    text = path.read_text(encoding="ascii")
+    assert "PRODUCT('Stehbolzen \\X2\\00D8\\X0\\8 \\X2\\2014\\X0\\ \\X2\\00B5\\X0\\'" in re.sub(r",\s+", ",", text)
     assert "SI_UNIT(.MILLI.,.METRE.)" in text
     assert "2000-01-01T00:00:00" in text
     rgb = [float(v) for v in text.split("COLOUR_RGB('',")[1].split(")")[0].split(",")]
@@ -135,6 +150,32 @@ def test_step_holds_name_colour_unit_and_volume(tmp_path, capfd):
     (solid,) = importers.importStep(str(path)).solids().vals()
     assert solid.Volume() == pytest.approx(pi * ((4.2**2 + 4.2 * 5 + 25) / 3 + 25 * 19 + 3.1**2 * 50 + 320), rel=1e-9)
     assert solid.BoundingBox(1e-4).zmin == pytest.approx(-20, abs=1e-3)
+
+
+WIDTHS = {"\\X2\\": "utf-16-be", "\\X4\\": "utf-32-be"}
+
+
+def unescaped(text):
+    """A string of a STEP file as ISO 10303-21 reads it: X2 and X4 up to X0, '' for '."""
+    text = text.replace("''", "'")
+    return re.sub(r"(\\X[24]\\)([0-9A-F]+)\\X0\\", lambda m: bytes.fromhex(m[2]).decode(WIDTHS[m[1]]), text)
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["Größe 8", "5 % 'x' \"y\"", "a\\b \\X2\\ \\X0\\", "5 \U0001f600 Ø", "T" + "喷雾机" * 60, "länger " * 28 + "."],
+)
+def test_step_names_are_ascii_with_the_formats_own_escapes(tmp_path, name):
+    """ISO 10303-21; read by that rule, and by the kernel, which is told nothing of them."""
+    write_step(box(1, 1, 1), name, STEEL, tmp_path / "a.step")
+    write_assembly([Placed(name, name, box(1, 1, 1), STEEL, (0.0, 0.0, 0.0))], name, tmp_path / "b.step")
+    assert [found for found, _ in components(tmp_path / "b.step")] == [name]
+    for path in tmp_path.iterdir():
+        assert path.read_bytes().isascii()
+        products = re.findall(r" PRODUCT\(\s*'((?:[^']|'')*)'", path.read_text(encoding="ascii"))
+        assert {unescaped(product) for product in products} == {name}
+        (title,) = re.findall(r"FILE_NAME\(\s*'((?:[^']|'')*)'", path.read_text(encoding="ascii"))
+        assert unescaped(title) == name
 
 
 def test_step_is_mm_whatever_was_set_before(tmp_path):
@@ -230,6 +271,51 @@ def test_a_mesh_of_another_volume_is_an_error(tmp_path, monkeypatch):
     monkeypatch.setattr(stl, "whole", lambda *_: 100.0)
     with pytest.raises(WriteError, match=r"the mesh holds 24 mm\^3, the solid 100 mm\^3"):
         write_stl(box(2, 3, 4), tmp_path / "a.stl")
+
+
+# 3MF ------------------------------------------------------------------------------------------------------------------
+
+MODEL = "{http://schemas.microsoft.com/3dmanufacturing/core/2015/02}"
+
+
+@pytest.mark.parametrize("name", SOLIDS)
+def test_3mf_is_the_mesh_of_the_stl_closed_and_manifold(tmp_path, name):
+    path = tmp_path / "part.3mf"
+    stl_path = meshed(path, SOLIDS[name]())
+    write_3mf(stl_path, name, STEEL, path)
+    mesh, of_stl = trimesh.load_mesh(path), trimesh.load_mesh(stl_path)
+    assert mesh.is_watertight
+    assert mesh.is_winding_consistent
+    assert mesh.euler_number == of_stl.euler_number
+    assert (len(mesh.faces), len(mesh.vertices)) == (len(of_stl.faces), len(of_stl.vertices))
+    assert mesh.volume == pytest.approx(of_stl.volume, rel=1e-7)
+    assert mesh.bounds == pytest.approx(of_stl.bounds, abs=1e-6)
+
+
+def test_3mf_says_unit_name_and_colour(tmp_path):
+    """By the 3MF Core Specification 1.3: the package's relation leads to the model, the object's material to its colour."""
+    name = "Stehbolzen Ø8 <\"&'> \U0001f600"
+    write_3mf(meshed(tmp_path / "a.3mf", stud()), name, COPPER, tmp_path / "a.3mf")
+    with ZipFile(tmp_path / "a.3mf") as package:
+        assert package.testzip() is None
+        (relation,) = ET.fromstring(package.read("_rels/.rels"))
+        root = ET.fromstring(package.read(relation.get("Target").lstrip("/")))
+        assert {info.date_time for info in package.infolist()} == {(1980, 1, 1, 0, 0, 0)}
+    assert root.get("unit") == "millimeter"
+    (part,), (item,) = root.iter(f"{MODEL}object"), root.iter(f"{MODEL}item")
+    assert (part.get("name"), part.get("id")) == (name, item.get("objectid"))
+    (material,) = (m for m in root.iter(f"{MODEL}basematerials") if m.get("id") == part.get("pid"))
+    shade = material[int(part.get("pindex"))].get("displaycolor")
+    assert [int(shade[n : n + 2], 16) / 255 for n in (1, 3, 5)] == pytest.approx(COPPER, abs=1 / 510)
+    (mesh,) = trimesh.load_scene(tmp_path / "a.3mf").geometry.values()
+    assert mesh.units == "millimeter"
+
+
+def test_a_3mf_that_reads_back_otherwise_is_an_error(tmp_path, monkeypatch):
+    whole = three_mf._model
+    monkeypatch.setattr(three_mf, "_model", lambda points, *more: whole(points + np.float32(1e-3), *more))
+    with pytest.raises(WriteError, match="read back with others"):
+        write_3mf(meshed(tmp_path / "a.3mf", stud()), "stud", STEEL, tmp_path / "a.3mf")
 
 
 # DXF ------------------------------------------------------------------------------------------------------------------

@@ -10,10 +10,11 @@ from typing import TYPE_CHECKING
 from parts.errors import BuildError
 from parts.judging.limits import GENERAL, ISO_2768
 from parts.sheets.drawing import furniture
-from parts.sheets.drawing.furniture import BLOCK, INCH, MARGIN, Grid, Title
+from parts.sheets.drawing.furniture import BLOCK, MARGIN, Grid, Title
 from parts.sheets.drawing.items import NoRoomError
 from parts.sheets.drawing.sheet import PAPER, Sheet
 from parts.sheets.drawing.view import Laid, View, draw, lay
+from parts.units import INCH
 from parts.writers.drawing import save_drawing
 from parts.writers.marks import Page, marks_of
 from parts.writers.pdf import write_pdf
@@ -28,7 +29,7 @@ if TYPE_CHECKING:
 SCALES = (50.0, 20.0, 10.0, 5.0, 2.0, 1.0, 0.5, 0.2, 0.1, 0.05)
 """ISO 5455, the largest first"""
 EDGE = 3.0  # mm between the frame and what stands in it
-BESIDE = 5.0  # mm between two views
+BESIDE = 2.0  # mm between two views
 WORDS = 84.0  # mm, width of a column of words
 RANGES = 3  # of the general tolerances, that the title block shows
 BAND = 58.0  # mm, height of a band of words
@@ -76,7 +77,8 @@ def write_drawing(content: Content, job: Job, folder: Path) -> list[tuple[Path, 
     base = folder / content.stem
     title = f"{job.job.title}: {content.part}, drawing"
     dxf, svg, pdf = (base.with_suffix(ending) for ending in (".dxf", ".svg", ".pdf"))
-    save_drawing(sheet.document, dxf, title, (sheet.width / scale, sheet.height / scale))
+    box = (*sheet.at(MARGIN, MARGIN), *sheet.at(sheet.width - MARGIN, sheet.height - MARGIN))  # the frame, all in it
+    save_drawing(sheet.document, dxf, title, sheet.at(sheet.width, sheet.height), box)
     page = Page(sheet.width, sheet.height, marks_of(sheet.document, scale))
     write_svg(page, svg, title, f"{content.part}, {content.material}, {content.quantity}; scale {scale_name(scale)}")
     write_pdf([page], pdf, title)
@@ -111,7 +113,7 @@ def zones(width: float, height: float, *, wide: bool) -> tuple[Zone, Zone]:
             Zone(inner.left + 14, top, inner.right, top + BAND),
         )
     return (
-        Zone(inner.left + 10, top + EDGE, inner.right - WORDS - EDGE, inner.high),
+        Zone(inner.left + 8, top + EDGE, inner.right - WORDS - EDGE, inner.high),
         Zone(inner.right - WORDS, top, inner.right, inner.high),
     )
 

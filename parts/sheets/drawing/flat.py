@@ -7,13 +7,14 @@ from typing import TYPE_CHECKING
 from parts.geometry import outline
 from parts.sheets.drawing.furniture import Grid
 from parts.sheets.drawing.items import Pointer
-from parts.sheets.drawing.view import Pen, View
+from parts.sheets.drawing.view import View
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from parts.geometry.outline import Region
     from parts.sheets.drawing.items import Item
+    from parts.sheets.drawing.pen import Pen
     from parts.sheets.drawing.words import Figures
 
 OVER = 2.0  # mm that a centre line goes on past its hole
@@ -41,7 +42,7 @@ def face(region: Region, say: Figures, held: str = "") -> View:
         Pointer((hole.x, hole.y + hole.diameter / 2), str(number)) for number, hole in enumerate(region.holes, 1)
     ]
     above = numbers if len(region.holes) > 1 else []
-    return View((left, low, right, high), drawn, above=above, below=below, right=right_of, factor=say.factor)
+    return View((left, low, right, high), drawn, above=above, below=below, right=right_of)
 
 
 def edge(region: Region, thickness: float, say: Figures, texture: float, held: str = "") -> View:
@@ -59,7 +60,7 @@ def edge(region: Region, thickness: float, say: Figures, texture: float, held: s
 
     thick = say.across((0.0, low), (thickness, low), f"<>{held}", thickness, exact=False)
     rough = Pointer((thickness / 2, high), say.rough(texture), texture=True)
-    return View((0.0, low, thickness, high), drawn, above=[rough], below=[thick], caption="Section", factor=say.factor)
+    return View((0.0, low, thickness, high), drawn, above=[rough], below=[thick], caption="Section")
 
 
 def hole_table(region: Region, say: Figures, held: Sequence[str] = ()) -> Grid:

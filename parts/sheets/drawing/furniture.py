@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from parts.sheets.drawing.sheet import SMALL, TEXT
+from parts.units import INCH
 from parts.writers.fonts import plain, text_width, wrapped
 
 if TYPE_CHECKING:
@@ -18,7 +19,6 @@ BLOCK = (170.0, 36.0)  # mm, of the title block
 ROW = 6.0  # mm, of a table
 LINE = 1.65  # from line to line, over the height of capitals
 LEAST = 1.8  # mm, the smallest capitals that are printed
-INCH = 25.4
 
 
 @dataclass(frozen=True)
@@ -70,8 +70,8 @@ def title_block(sheet: Sheet, title: Title) -> None:
             ("Units", title.units, 38.0, TEXT),
         ),
         (
-            ("Tolerances not shown", title.tolerance, 92.0, SMALL),
-            ("Scale", title.scale, 40.0, 4.2),
+            ("Tolerances not shown", title.tolerance, 112.0, SMALL),
+            ("Scale", title.scale, 20.0, 4.2),
             ("Projection", "", 38.0, SMALL),
         ),
     ]

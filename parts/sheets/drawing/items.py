@@ -30,26 +30,17 @@ class Length:
 
     start: Point
     end: Point
-    text: str = "<>"
-    """with <> for the figure"""
-    shown: str = ""
-    """what the text becomes, to measure it"""
-    places: int = 1
-    zeros: bool = False
-    """keep zeros at the end"""
+    text: str
 
 
 @dataclass(frozen=True, slots=True)
 class Across:
-    """A diameter, measured where it is; its text stands on a shelf at the end of a line."""
+    """A diameter, shown where it is; its text stands on a shelf at the end of a line."""
 
     x: float
     low: float
     high: float
-    text: str = "Ø<>"
-    shown: str = ""
-    places: int = 1
-    zeros: bool = False
+    text: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,15 +153,10 @@ def along(item: Item, *, upright: bool) -> tuple[float, ...]:
     return (item.at[0],) if isinstance(item, Pointer) else (item.x,)
 
 
-def said(item: Item) -> str:
-    """Text of an item as it is shown."""
-    return plain(item.text if isinstance(item, Pointer | Plane) else item.shown or item.text)
-
-
 def width(item: Item) -> float:
     """Width of an item's text, with its symbol [mm]."""
     more = SYMBOL if isinstance(item, Pointer) and item.texture else 0.0
-    return text_width(said(item), TEXT) + more
+    return text_width(plain(item.text), TEXT) + more
 
 
 def _choices(item: Item, ratio: float, *, upright: bool, more: bool) -> Iterator[Place]:

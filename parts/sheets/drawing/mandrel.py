@@ -10,7 +10,7 @@ from parts.shapes.mandrel import Base, Contoured, MandrelShape, Pin, Round, flan
 from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.furniture import Grid
 from parts.sheets.drawing.items import Item, Pointer
-from parts.sheets.drawing.view import Pen, View
+from parts.sheets.drawing.view import View
 from parts.sheets.drawing.words import TURNED, Figures, cautions, figures, material_name, named
 from parts.sheets.outlines import seat_loop
 
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from parts.geometry.edge import Point
     from parts.job import Job
     from parts.judging.finding import Finding
+    from parts.sheets.drawing.pen import Pen
 
 CURVE = (
     "Angles from the back, opposite the gap. The outline is in expander-mandrel{0}-outline.dxf, "
@@ -88,7 +89,7 @@ def _contoured(shape: Contoured, say: Figures) -> list[View]:
     ]
     box = (-radius, -radius, radius, shape.flat)
     return [
-        View(box, face, below=below, right=right, caption="Gap on top", factor=say.factor),
+        View(box, face, below=below, right=right, caption="Gap on top"),
         _section(base, shape.lead_in, areas, say, seats),
     ]
 
@@ -127,7 +128,7 @@ def _pin(shape: Pin, say: Figures) -> list[View]:
     seats = [say.across((top, -disc), (top, disc), f"Ø<>{say.off(SEAT_HELD, -SEAT_HELD)}", 2 * disc)]
     box = (-radius, -radius, radius, radius)
     return [
-        View(box, face, above, below, left, caption="Pin's hole on top", factor=say.factor),
+        View(box, face, above, below, left, caption="Pin's hole on top"),
         _section(base, 0.0, areas, say, seats, behind=_behind_pin(shape)),
     ]
 
@@ -185,7 +186,7 @@ def _section(
         below.append(say.between((base.seat_height, seat), (top, seat), "<> lead-in"))
     above = [Pointer((base.seat_height / 2, _highest(areas)), say.rough(TURNED), texture=True)]
     holes = [say.across((top, -hole), (top, hole), "Ø<>", 2 * hole, exact=False)]
-    return View((bottom, low, top, high), drawn, above, below, left, [*holes, *seats], "Section", factor=say.factor)
+    return View((bottom, low, top, high), drawn, above, below, left, [*holes, *seats], "Section")
 
 
 def _highest(areas: Sequence[Sequence[Point]]) -> float:

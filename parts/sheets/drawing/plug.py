@@ -8,7 +8,7 @@ from parts.judging.limits import BOND_HELD, EDGES, SHOULDER_HELD
 from parts.sheets.drawing import turned
 from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.items import Item, Length, Plane, Pointer
-from parts.sheets.drawing.view import Pen, View
+from parts.sheets.drawing.view import View
 from parts.sheets.drawing.words import TURNED, Figures, cautions, figures, material_name, named, thread_name
 
 if TYPE_CHECKING:
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from parts.job import Job
     from parts.job.part_models import Plug
     from parts.judging.finding import Finding
+    from parts.sheets.drawing.pen import Pen
 
 TO_THE_HOLE = "Measure the hole first, then turn the plug to it."
 
@@ -60,9 +61,7 @@ def _view(shape: Profile, book: Book, plug: Plug, say: Figures) -> View:
     if shape.bores:
         floor = shape.bores[0][0][0]
         below.insert(0, say.between((floor, -shape.bores[0][1][1]), (proud, -head)))
-    return View(
-        turned.box(shape), lambda pen: _draw(pen, shape, book, plug), above, below, left, right, factor=say.factor
-    )
+    return View(turned.box(shape), lambda pen: _draw(pen, shape, book, plug), above, below, left, right)
 
 
 def _draw(pen: Pen, shape: Profile, book: Book, plug: Plug) -> None:
@@ -98,7 +97,7 @@ def _diameter(shape: Profile, book: Book, plug: Plug, say: Figures) -> Item:
     ends = (z, -radius), (z, radius)
     if plug.fit == "press":
         text = f"Ø{say.both(book['plug.diameter_max'].value, book['plug.diameter_min'].value)}"
-        return Length(*ends, text, text)
+        return Length(*ends, text)
     return say.across(*ends, f"Ø<>{say.off(0.0, -BOND_HELD)}", 2 * radius)
 
 

@@ -11,7 +11,7 @@ from parts.shapes.ring import ring_split
 from parts.sheets.drawing import turned
 from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.items import Length, Pointer
-from parts.sheets.drawing.view import Pen, View
+from parts.sheets.drawing.view import View
 from parts.sheets.drawing.words import LAPPED, TURNED, Figures, cautions, figures, material_name, named
 
 if TYPE_CHECKING:
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from parts.job import Job
     from parts.judging.finding import Finding
     from parts.shapes.pieces import Flat
+    from parts.sheets.drawing.pen import Pen
 
 OVERSIZE = (
     "The blank is larger than the bore by what the saw takes beyond the gap: measure the gap in the bore, then file."
@@ -70,7 +71,7 @@ def _blank(shape: Profile, book: Book, say: Figures) -> View:
         say.across((width, -inside / 2), (width, inside / 2), f"Ø<>{say.off(INSIDE_HELD, 0.0)}", inside),
         say.across((width, -outside / 2), (width, outside / 2), f"Ø<>{say.off(held, -held)}", outside),
     ]
-    return View(turned.box(shape), lambda pen: turned.cut(pen, shape), right=right, caption="Blank", factor=say.factor)
+    return View(turned.box(shape), lambda pen: turned.cut(pen, shape), right=right, caption="Blank")
 
 
 def _closed(split: Flat, book: Book, say: Figures) -> View:
@@ -88,9 +89,8 @@ def _closed(split: Flat, book: Book, say: Figures) -> View:
     return View(
         (-outside, -outside, outside, outside),
         drawn,
-        above=[Length((-gap / 2, outside), (gap / 2, outside), text, text)],
+        above=[Length((-gap / 2, outside), (gap / 2, outside), text)],
         caption="Split, closed in the bore",
-        factor=say.factor,
     )
 
 
@@ -113,7 +113,6 @@ def _section(book: Book, say: Figures) -> View:
         left=[say.across((0.0, -thick / 2), (0.0, thick / 2), "(<>)", thick)],
         caption=f"Section, {scale:g}:1",
         scale=scale,
-        factor=say.factor,
     )
 
 

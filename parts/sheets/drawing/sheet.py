@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import ezdxf
 from ezdxf.enums import TextEntityAlignment
@@ -40,17 +40,19 @@ LINES = {  # mm of paper: ISO 128-2, in multiples of the width
 LETTERING = "LETTERING"
 TEXT = 3.5  # mm, height of a dimension's capitals: ISO 3098
 SMALL = 2.5  # mm, of notes
+AWAY, BEYOND = 0.6, 1.5  # mm from the part to an extension line, and of it past the dimension line
+GAP = 1.2  # mm from a line to the text over it: clear of an arrow
+MORE, SLACK = "...", 1e-6  # where a text is cut, being wider than its room by more than this [mm]
 DIGITS = 9
 STYLE = {  # in mm of paper, scaled by dimscale: ISO 129-1
     "dimtxt": TEXT,
     "dimasz": 2.5,
-    "dimexe": 1.5,
-    "dimexo": 0.6,
-    "dimgap": 0.8,
+    "dimexe": BEYOND,
+    "dimexo": AWAY,
+    "dimgap": GAP,
     "dimtad": 1,
     "dimtih": 0,
     "dimtoh": 0,
-    "dimzin": 8,
     "dimtmove": 2,
     "dimtxsty": LETTERING,
     "dimblk": "",
@@ -59,7 +61,6 @@ STYLE = {  # in mm of paper, scaled by dimscale: ISO 129-1
     "dimclrt": 7,
     "dimlwd": 18,
     "dimlwe": 18,
-    "dimdsep": ord("."),
 }
 
 
@@ -99,13 +100,18 @@ class Sheet:
 
     def black(self, x0: float, y0: float, x1: float, y1: float) -> None:
         """Fill a rectangle."""
-        corners = [self.at(*p) for p in ((x0, y0), (x1, y0), (x0, y1), (x1, y1))]
-        self.model.add_solid(corners, dxfattribs={"layer": "TEXT"})
+        self.fill([(x0, y0), (x1, y0), (x0, y1), (x1, y1)], "TEXT")
+
+    def fill(self, corners: Iterable[Point], layer: str) -> None:
+        """Fill a triangle, or a rectangle by its lower corners, then its upper ones."""
+        self.model.add_solid([self.at(*p) for p in corners], dxfattribs={"layer": layer})
 
     def text(
         self, text: str, x: float, y: float, height: float = SMALL, *, align: str = "LEFT", turned: float = 0.0
     ) -> None:
         """Write a line of text, its foot at the point; `align` as ezdxf names it."""
+        if not text:
+            return
         attributes = {"layer": "TEXT", "style": LETTERING, "rotation": turned}
         letters = self.model.add_text(plain(text), height=round(height * self.k, DIGITS), dxfattribs=attributes)
         letters.set_placement(self.at(x, y), align=TextEntityAlignment[align])
@@ -114,8 +120,8 @@ class Sheet:
         """Write a line of text, smaller where it would be wider than this, cut where it would be under 1.8 mm."""
         text = plain(text)
         size = min(height, max(1.8, height * width / max(text_width(text, height), 1e-9)))
-        while len(text) > 1 and text_width(text, size) > width:
-            text = text[:-2] + "…"
+        while len(text) > len(MORE) and text_width(text, size) > width + SLACK:
+            text = text[: -1 - len(MORE)] + MORE
         self.text(text, x, y, size)
 
     def hatch(self, polygons: Sequence[Sequence[Point]]) -> None:
@@ -125,29 +131,23 @@ class Sheet:
         for polygon in polygons:
             hatch.paths.add_polyline_path([self.at(*p) for p in polygon], is_closed=True)
 
-    def dimension(self, start: Point, end: Point, base: Point, text_at: Point, style: dict[str, Any]) -> None:
-        """Add a linear DIMENSION between two points, its text's middle where it is told.
-
-        `style`: text, angle of the dimension line, and its places, factor and text_rotation.
-        """
-        override = {"dimdec": style["places"], "dimlfac": style["factor"], "dimzin": style["zeros"]}
+    def dimension(
+        self, ends: tuple[float, float], level: float, row: float, text_at: Point, text: str, *, upright: bool
+    ) -> None:
+        """Add a linear DIMENSION from end to end along the side, both measured at a level; its text is literal."""
+        points = [(ends[0], level), (ends[1], level), (ends[0], row)]
+        start, end, base = (self.at(*(p[::-1] if upright else p)) for p in points)
         made = self.model.add_linear_dim(
-            base=self.at(*base),
-            p1=self.at(*start),
-            p2=self.at(*end),
-            angle=style["angle"],
-            text=style["text"],
-            text_rotation=style["turned"],
+            base=base,
+            p1=start,
+            p2=end,
+            angle=90 if upright else 0,
+            text=plain(text),
             dimstyle="SHEET",
-            override=override,
             dxfattribs={"layer": "DIM"},
         )
         made.set_location(self.at(*text_at))
         made.render()
-
-    def leader(self, points: Sequence[Point]) -> None:
-        """Add a LEADER, its arrow at the first point."""
-        self.model.add_leader([self.at(*p) for p in points], dimstyle="SHEET", dxfattribs={"layer": "DIM"})
 
 
 def _document(k: float) -> Drawing:

@@ -9,7 +9,7 @@ from parts.sheets.drawing import turned
 from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.furniture import Grid
 from parts.sheets.drawing.items import Across, Item, Plane, Pointer
-from parts.sheets.drawing.view import Pen, View
+from parts.sheets.drawing.view import View
 from parts.sheets.drawing.words import TURNED, Figures, cautions, figures, material_name, named, thread_name
 from parts.sheets.page.words import listed
 
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from parts.job import Job
     from parts.job.part_models import Stud
     from parts.judging.finding import Finding
+    from parts.sheets.drawing.pen import Pen
 
 ENDS = ("tap_end", "nut_end")
 
@@ -76,7 +77,6 @@ def _view(shape: Profile, book: Book, stud: Stud, say: Figures) -> View:
         lambda pen: _draw(pen, shape, book, at),
         above=_above(shape, book, stud, at, say),
         below=below,
-        factor=say.factor,
     )
 
 
@@ -108,12 +108,12 @@ def _above(shape: Profile, book: Book, stud: Stud, at: dict[str, float], say: Fi
     shank = book["stud.shank_diameter"].value
     waist = (at["step"] + at["collar"]) / 2
     tap, nut = book["stud.tap_end_nominal"].value / 2, book["stud.nut_end_nominal"].value / 2
-    places = 4 if say.system == "inch" else 2
     off = say.off(0.0, -SHANK_HELD)
+    waisted = say.limit(shank) if say.system == "inch" else say.diameter(shank)
     items: list[Item] = [
         Across(at["bottom"] + 0.55 * (at["step"] - at["bottom"]), -tap, tap, thread_name(stud.tap_end)),
         Plane(0.0, -tap, tap, "Deck face"),
-        Across(waist, -shank / 2, shank / 2, f"Ø<>{off}", f"Ø{say.diameter(shank)}{off}", places, say.system == "inch"),
+        Across(waist, -shank / 2, shank / 2, f"Ø{waisted}{off}"),
         Pointer((waist + 0.25 * (at["collar"] - at["step"]), shank / 2), say.rough(TURNED), texture=True),
         Across((at["collar"] + at["top"]) / 2, -nut, nut, thread_name(stud.nut_end)),
     ]

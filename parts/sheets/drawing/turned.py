@@ -8,7 +8,7 @@ from parts.geometry.profile import Profile, bounds, meridian
 
 if TYPE_CHECKING:
     from parts.geometry.edge import Point
-    from parts.sheets.drawing.view import Pen
+    from parts.sheets.drawing.pen import Pen
 
 
 def box(profile: Profile) -> tuple[float, float, float, float]:

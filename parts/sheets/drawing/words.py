@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from parts.sheets.drawing.items import Length
+from parts.units import INCH
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -14,7 +15,6 @@ if TYPE_CHECKING:
     from parts.judging.finding import Finding
     from parts.thread import Thread
 
-INCH = 25.4
 PLACES = {"metric": (1, 2, 3), "inch": (3, 4, 4)}
 """of a length, a diameter, and a limit"""
 LAPPED, TURNED = 0.8, 1.6  # um, Ra
@@ -67,15 +67,12 @@ class Figures:
         return f"Ra {MICROINCHES[ra]} µin" if self.system == "inch" else f"Ra {ra:g}"
 
     def between(self, start: Point, end: Point, text: str = "<>", *, upright: bool = False) -> Length:
-        """Return a dimension along the side, to general tolerances."""
-        shown = text.replace("<>", self.length(abs(end[upright] - start[upright])))
-        return Length(start, end, text, shown, PLACES[self.system][0], self.system == "inch")
+        """Return a dimension along the side, to general tolerances; <> in its text stands for the figure."""
+        return Length(start, end, text.replace("<>", self.length(abs(end[upright] - start[upright]))))
 
     def across(self, start: Point, end: Point, text: str, value: float, *, exact: bool = True) -> Length:
         """Return a diameter beside the view: exact to the places of a limit, else to those of a length."""
-        shown = self.limit(value) if exact else self.length(value)
-        places = PLACES[self.system][2 if exact else 0]
-        return Length(start, end, text, text.replace("<>", shown), places, exact or self.system == "inch")
+        return Length(start, end, text.replace("<>", self.limit(value) if exact else self.length(value)))
 
     def _signed(self, value: float) -> str:
         return "0" if value == 0 else f"{'+' if value > 0 else '-'}{self._off(abs(value))}"

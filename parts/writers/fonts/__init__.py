@@ -6,6 +6,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
+WIDER = 1.2  # a font that a CAD program draws with instead, over this one
 FILE = Path(__file__).with_name("DejaVuSansCondensed.ttf")
 
 
@@ -42,8 +43,8 @@ def _measure() -> Any:  # noqa: ANN401 - the drawing library's own object
 
 @lru_cache(4096)
 def text_width(text: str, height: float) -> float:
-    """Width of a line of text, its capitals `height` high [mm]."""
-    return float(_measure().text_width(text)) * height
+    """Room for a line of text, its capitals `height` high [mm]: CAD programs draw it in wider fonts of their own."""
+    return float(_measure().text_width(text)) * height * WIDER
 
 
 def wrapped(text: str, height: float, width: float) -> list[str]:
