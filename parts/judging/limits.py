@@ -35,6 +35,7 @@ WRENCH_HELD = 0.05  # of the torque: common practice, no source
 STRETCH_HELD = 0.1  # of a stud's stretch, or of the angle that gives it: common practice, no source
 TO_LAP = 0.05  # mm of a ring's height over its figure before it is lapped: common practice, no source
 EDGES, RING_EDGES = 0.2, 0.1  # mm that sharp edges are broken by: common practice, no source
+RING_FLAT = 0.01  # mm, of a ring's sides, flat and parallel: common practice, no source
 PLATE_FLAT = 0.02  # mm, of the face that bears on the rings: common practice, no source
 FLUSH = 0.05  # mm under the deck that a gasket bridges: common practice, no source
 PREHEAT = 200.0  # degC, of a grey iron casting that is brazed, at least: common practice, no source
@@ -186,6 +187,9 @@ HELD: list[Held] = [  # the first that fits and has an answer
     Held("ring.free_width", of_shape, NEITHER, "free shape of the thin curved bar (derived)"),
     Held("mandrel.open_gap", share(0.01), NEITHER, PRACTICE),
     Held("mandrel.flange_diameter", of_length, SHAFT, ISO_2768),
+    Held("mandrel.flange_thickness", of_length, SHAFT, ISO_2768),
+    Held("mandrel.seat_height", of_length, SHAFT, ISO_2768),
+    Held("joint.proof_spacer", of_length, SHAFT, ISO_2768),
     Held("mandrel.pin_diameter", within(PIN_HELD, 0.0), SHAFT, PRACTICE),
     Held("mandrel.pin_position", within(SEAT_HELD, SEAT_HELD), NEITHER, PRACTICE),
     Held("mandrel.disc_turned", within(SEAT_HELD, SEAT_HELD), SHAFT, PRACTICE),
@@ -201,6 +205,14 @@ HELD: list[Held] = [  # the first that fits and has an answer
     Held("joint.nut_angle", share(STRETCH_HELD), HOLE, PRACTICE),
     Held("joint.torque", share(WRENCH_HELD), HOLE, f"usual wrench, {100 * WRENCH_HELD:g} %: {PRACTICE}"),
 ]
+
+
+def is_general(book: Book, name: str) -> bool:
+    """Tell whether a size is held to the general tolerances alone: sheets print it as drawings do, to a tenth."""
+    fitting = (rule for pattern, rule, *_ in HELD if name in book and fnmatchcase(name, pattern) and rule(book, name))
+    return next(fitting, None) is of_length
+
+
 THREADS = ("_pitch_diameter", "_major", "_over_wires")
 ENDS = (("_min", "_max"), ("_low", "_high"))
 

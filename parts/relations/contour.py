@@ -144,11 +144,17 @@ def exact_parameter(radius: float, free_gap: float, closed_gap: float) -> float:
 
 
 def mandrel_profile(
-    bore: float, thickness: float, outside: float, free_gap: float, closed_gap: float, set_fraction: float
+    bore: float,
+    thickness: float,
+    outside: float,
+    free_gap: float,
+    closed_gap: float,
+    set_fraction: float,
+    less: float,
 ) -> list[list[float]]:
     """Contoured mandrel's surface as angle and radius about the solid's origin, from the back to 170 degrees.
 
-    profile = surface half a thickness inside the curve of curvature
+    profile = surface half a thickness, and less, inside the curve of curvature
         k0 + ((1 - K (1 + cos(s/r))) / r - k0) / set_fraction
 
     Parameters
@@ -165,6 +171,8 @@ def mandrel_profile(
         Gap in the bore [mm]
     set_fraction : float
         Share of the opening that remains after the heat [1]
+    less : float
+        Room left all round where it is printed, to try a ring on [mm]
 
     Returns
     -------
@@ -173,7 +181,7 @@ def mandrel_profile(
 
     Examples
     --------
-    >>> profile = mandrel_profile(57.2, 2.4, 57.295493, 8.58, 0.2, 0.95)
+    >>> profile = mandrel_profile(57.2, 2.4, 57.295493, 8.58, 0.2, 0.95, 0)
     >>> [round(profile[n][1], 3) for n in (0, 45, 85)]
     [26.248, 27.873, 28.149]
 
@@ -184,11 +192,11 @@ def mandrel_profile(
     """
     law = ring_law(bore, thickness, outside, free_gap, closed_gap, set_fraction)
     line = walk(law, pi * law.blank_radius)
-    places = [on_surface(law, thickness / 2, point, 0.0) for point in line]
+    depth = thickness / 2 + less
+    places = [on_surface(law, depth, point, 0.0) for point in line]
     angles = [from_back(x, y) for x, y in places]
     return [
-        [angle, _radius_at(law, thickness, line, angles, angle)]
-        for angle in (2.0 * n for n in range(int(LAST / 2) + 1))
+        [angle, _radius_at(law, depth, line, angles, angle)] for angle in (2.0 * n for n in range(int(LAST / 2) + 1))
     ]
 
 
@@ -206,14 +214,14 @@ def from_back(x: float, y: float) -> float:
 
 
 def _radius_at(
-    law: Law, thickness: float, line: list[tuple[float, float, float]], angles: list[float], angle: float
+    law: Law, depth: float, line: list[tuple[float, float, float]], angles: list[float], angle: float
 ) -> float:
     """Radius at an angle: secant steps from the nearest point before it."""
     before = max(0, min(bisect_right(angles, angle) - 1, len(line) - 2))
     step = line[before + 1][0] - line[before][0]
 
     def place(part: float) -> tuple[float, float]:
-        return on_surface(law, thickness / 2, line[before], part * step)
+        return on_surface(law, depth, line[before], part * step)
 
     def miss(part: float) -> float:
         x, y = place(part)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import pi
+from math import floor, pi
 
 
 def in_diameters(multiple: float, nominal: float) -> float:
@@ -448,6 +448,37 @@ def wider(tap_end: float, nut_end: float) -> float:
     .. [1] VDI 2230-1: the endurance limit of a thread falls with its diameter; the section may be of either end.
     """
     return max(tap_end, nut_end)
+
+
+def corner_radius(thread: float, shank: float) -> float:
+    """Largest radius that fits the corners of a waist, in steps that tools are ground to.
+
+    radius = floor(2.5 * (thread - shank)) / 5
+
+    Parameters
+    ----------
+    thread : float
+        Nominal diameter of the smaller thread: the lower of the two steps [mm]
+    shank : float
+        Diameter of the waist [mm]
+
+    Returns
+    -------
+    radius : float
+        Radius [mm]
+
+    Examples
+    --------
+    A waist of 6.2 mm beside M8 has a step of 0.9:
+
+    >>> corner_radius(8, 6.2)
+    0.8
+
+    References
+    ----------
+    .. [1] A corner as round as fits: common practice, no source.
+    """
+    return floor(2.5 * (thread - shank)) / 5
 
 
 def bar_compliance(length: float, modulus: float, area: float) -> float:

@@ -28,7 +28,7 @@ def size_mandrel(book: Book, job: Job) -> None:
     gaps = {"free_gap": "job.ring.free_gap", "slit": "job.ring.slit", "set_fraction": share}
     blank = {"outside": "ring.outside_diameter", "thickness": "job.ring.radial_thickness"}
     book.add("mandrel.open_gap", relation.open_gap, **gaps)
-    _forms(book, gaps, blank, job.mandrel.form)
+    _forms(book, gaps, blank, job.mandrel.form, printed=job.mandrel.purpose == "fit check")
     book.add("mandrel.stack", relation.stack, rings="job.mandrel.rings", width="job.ring.axial_width")
     inside = {"inside": "ring.inside_diameter"}
     book.add("mandrel.hole_diameter", relation.hole_size, **inside)
@@ -47,7 +47,7 @@ def size_mandrel(book: Book, job: Job) -> None:
     )
 
 
-def _forms(book: Book, gaps: dict[str, str], blank: dict[str, str], form: str) -> None:
+def _forms(book: Book, gaps: dict[str, str], blank: dict[str, str], form: str, *, printed: bool) -> None:
     held = {"open_gap": "mandrel.open_gap", "slit": gaps["slit"], **blank}
     inside = {"inside": "ring.inside_diameter", "thickness": blank["thickness"]}
     book.add("mandrel.diameter", relation.round_diameter, **inside, **gaps)
@@ -82,4 +82,5 @@ def _forms(book: Book, gaps: dict[str, str], blank: dict[str, str], form: str) -
         given = {"bore": "job.engine.bore", "closed_gap": "ring.closed_gap"}
         shape = {"free_gap": gaps["free_gap"], "set_fraction": gaps["set_fraction"]}
         if book.contact:
-            book.add("mandrel.profile", mandrel_profile, **given, **blank, **shape)
+            less: str | float = "job.mandrel.print_clearance" if printed else 0.0
+            book.add("mandrel.profile", mandrel_profile, **given, **blank, **shape, less=less)

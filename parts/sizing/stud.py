@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from parts.job.part_models import Stud
 
 STEP = 1.0  # mm below the deck
+LEAST_STEPS = 0.4  # mm on diameter, of a waist that has corners to round
 PLAIN = 0.6  # of the nut end's diameter, of plain shank: a little over what is a caution
 ENDS = ("tap_end", "nut_end")
 CHAMFER_THREADS = {"bottoming": 3, "plug": 5}
@@ -134,12 +135,23 @@ def size_stud(book: Book, job: Job) -> None:
         enter_material(
             book, "stud", job.stud.material, diameter=max(job.stud.tap_end.nominal, job.stud.nut_end.nominal)
         )
+    _corners(book)
     book.add("stud.shank_area", relation.circle_area, diameter="stud.shank_diameter")
     for end in ENDS:
         _relief(book, job, end)
     _weakest(book)
     book.add("stud.tap_end_root_area", relation.circle_area, diameter="stud.tap_end_root_diameter")
     _stiffness(book, grip)
+
+
+def _corners(book: Book) -> None:
+    """Add the radius in the corners of a waist; where no thread stands over the shank there are none."""
+    ends = {"first": "stud.tap_end_nominal", "second": "stud.nut_end_nominal"}
+    if book.has(*ends.values(), "stud.shank_diameter"):
+        thread, shank = "stud.smaller_thread", "stud.shank_diameter"
+        book.add(thread, relation.least_of, **ends)
+        if book[thread].value - book[shank].value >= LEAST_STEPS:
+            book.add("stud.corner_radius", relation.corner_radius, thread=thread, shank=shank)
 
 
 def _relief(book: Book, job: Job, end: str) -> None:

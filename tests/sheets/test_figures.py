@@ -38,6 +38,7 @@ NOT_THEIRS = (
     r"× 45°|nose radius|proud, and|without taper|first coil|The step lies|step below|Step of the stud",  # of the job
     r"as drilled: ",  # drilled_within of the job file
     r"^Ø?<> ±0.(01|1)$",  # of a ring's blank and of a clamp plate, which stand in the book
+    r"^Both corners of the waist|between lies a slot|^Centre holes of|^Part off",  # of relations, shapes, a standard; by chance
     r"under the top of the stack|clear of the mandrel's top",  # of the relations
     r"Ra 0.8\. ",  # surface texture
     r"^DIN 938|^DIN 7190-1: 0.8|^VDI 2230-1: 0.9|^groove deeper|^IS 8422-2: 0.178|oven's own reading",  # what others say

@@ -17,6 +17,7 @@ from parts.sheets.page.story import story
 from parts.sheets.page.tighten import tightening
 from parts.sheets.page.words import Words, measured_as
 from parts.sizing.as_made import overrides
+from parts.sizing.scenes import scene_of
 from tests.sheets.test_page import Page, _as_written, measurable, plain_page
 
 STUDS = """
@@ -174,7 +175,8 @@ def test_every_line_is_of_its_own_size_and_goes_back_into_the_file(work, words, 
         assert len(keys) == len(set(keys)), key
         for line in step.lines:
             if measured_as(book, line.name) in book and not line.name.endswith(("torque", "cranking")):
-                assert line.size == words.size(line.name), line.name
+                view, own, _ = scene_of(book, words.job, line.name)
+                assert line.size == Words(view, own).size(view.local(line.name)), line.name
             others = [n for n in local if f".{n}." in line.name]
             assert not others or key.endswith(others[0]) or line.says.endswith(others[0]), (key, line)
     names = dict.fromkeys(line.name for step in work.values() for line in step.lines)

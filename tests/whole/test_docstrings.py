@@ -24,7 +24,8 @@ UNITS = {
     "um", "um/kN", "K", "deg, mm",
 }  # fmt: skip
 FUNCTIONS = {
-    n: getattr(math, n) for n in ("sqrt", "cbrt", "sin", "cos", "tan", "asin", "acos", "atan", "atan2", "log", "ceil")
+    n: getattr(math, n)
+    for n in ("sqrt", "cbrt", "sin", "cos", "tan", "asin", "acos", "atan", "atan2", "log", "ceil", "floor")
 }
 NAMES = FUNCTIONS | {"exp": math.exp, "min": min, "max": max, "abs": abs, "pi": math.pi}
 NODES = (

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.geometry.outline import transformed
+from parts.geometry.outline import bounds, transformed
 from parts.judging.limits import EDGES, PIN_HELD, SEAT_HELD
-from parts.shapes.mandrel import Base, Contoured, MandrelShape, Pin, Round, flange_loop, relieved
+from parts.relations.contour import from_back
+from parts.shapes.mandrel import RELIEF, Base, Contoured, MandrelShape, Pin, Round, flange_loop, relieved
 from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.furniture import Grid
 from parts.sheets.drawing.items import Item, Pointer
@@ -31,6 +32,7 @@ CURVE = (
 FLAT = "The flat on the flange marks the gap."
 DISC = "It holds the ring's ends apart; the disc only keeps the ring from leaning."
 PRINTED = "Printed, for a fit check alone: NO HEAT, as its underside says. Its seat is smaller by the clearance."
+SECTION, CUT = "A", "Section A–A"
 STEP = 10.0  # deg between the rows of the table of radii
 BLOCKS = 3  # columns of that table
 
@@ -74,7 +76,10 @@ def _contoured(shape: Contoured, say: Figures) -> list[View]:
         pen.path(lead, close=True)
         _centre(pen, base)
 
-    below = [say.across((-radius, 0.0), (radius, 0.0), "Ø<>", 2 * radius, exact=False)]
+    below: list[Item] = [
+        say.across((-radius, 0.0), (radius, 0.0), "Ø<>", 2 * radius, exact=False),
+        Pointer((0.0, -radius), SECTION),
+    ]
     right = [say.between((0.0, 0.0), (0.0, shape.flat), "<> flat", upright=True)]
     up, back = relieved(shape.seat)[0], -shape.seat[0][0]
     top_up, top_back = relieved(shape.top)[0], -shape.top[0][0]
@@ -89,8 +94,8 @@ def _contoured(shape: Contoured, say: Figures) -> list[View]:
     ]
     box = (-radius, -radius, radius, shape.flat)
     return [
-        View(box, face, below=below, right=right, caption="Gap on top"),
-        _section(base, shape.lead_in, areas, say, seats),
+        View(box, face, [Pointer((0.0, shape.flat), SECTION)], below, right=right, caption="Gap on top"),
+        _section(base, shape.lead_in, areas, say, seats, caption=CUT),
     ]
 
 
@@ -113,23 +118,27 @@ def _pin(shape: Pin, say: Figures) -> list[View]:
         [(bottom, high), (bottom, radius), (0.0, radius), (0.0, high)],
         [(bottom, -hole), (bottom, -radius), (0.0, -radius), (0.0, -disc), (top, -disc), (top, -hole)],
     ]
-    below = [say.across((-radius, 0.0), (radius, 0.0), "Ø<>", 2 * radius, exact=False)]
+    below: list[Item] = [
+        say.across((-radius, 0.0), (radius, 0.0), "Ø<>", 2 * radius, exact=False),
+        Pointer((0.0, -radius), SECTION),
+    ]
     left = [
         say.across((0.0, 0.0), (0.0, shape.pin_position), f"<>{say.off(SEAT_HELD, -SEAT_HELD)}", shape.pin_position)
     ]
-    above = [
+    above: list[Item] = [
+        Pointer((0.0, radius), SECTION),
         say.across(
             (-shape.pin_diameter / 2, shape.pin_position),
             (shape.pin_diameter / 2, shape.pin_position),
             f"Ø<>{say.off(PIN_HELD, 0.0)}",
             shape.pin_diameter,
-        )
+        ),
     ]
     seats = [say.across((top, -disc), (top, disc), f"Ø<>{say.off(SEAT_HELD, -SEAT_HELD)}", 2 * disc)]
     box = (-radius, -radius, radius, radius)
     return [
         View(box, face, above, below, left, caption="Pin's hole on top"),
-        _section(base, 0.0, areas, say, seats, behind=_behind_pin(shape)),
+        _section(base, 0.0, areas, say, seats, behind=_behind_pin(shape), caption=CUT),
     ]
 
 
@@ -163,6 +172,7 @@ def _section(
     seats: Sequence[Item],
     left: Sequence[Item] = (),
     behind: Sequence[tuple[Point, Point]] = (),
+    caption: str = "Section",
 ) -> View:
     """The mandrel cut along its axis: flange on the left, seat on the right."""
     bottom, top, hole = -base.flange_thickness, base.seat_height + lead, base.hole_diameter / 2
@@ -186,7 +196,7 @@ def _section(
         below.append(say.between((base.seat_height, seat), (top, seat), "<> lead-in"))
     above = [Pointer((base.seat_height / 2, _highest(areas)), say.rough(TURNED), texture=True)]
     holes = [say.across((top, -hole), (top, hole), "Ø<>", 2 * hole, exact=False)]
-    return View((bottom, low, top, high), drawn, above, below, left, [*holes, *seats], "Section")
+    return View((bottom, low, top, high), drawn, above, below, left, [*holes, *seats], caption)
 
 
 def _highest(areas: Sequence[Sequence[Point]]) -> float:
@@ -240,12 +250,29 @@ def _form_notes(shape: MandrelShape, book: Book, say: Figures) -> list[str]:
     if isinstance(shape, Contoured):
         held = f"±{say.limit(SEAT_HELD)} {say.unit}"
         curve = f"Seat: the curve of the table, {held}, alike on both sides. {CURVE.format(book.suffix)}"
-        return [curve, f"Its shape is true {true}.", FLAT]
+        return [curve, f"Its shape is true {true}.", *_slot(shape, say), FLAT]
     if isinstance(shape, Pin):
         long = say.length(shape.base.flange_thickness + shape.base.seat_height)
         size = f"Ø{say.limit(shape.pin_diameter)}{say.off(0.0, -PIN_HELD)} by {long} {say.unit}"
         return [f"Pin: {size}, of the same steel. {DISC}"]
     return [f"Seat: round {true}.", "The ring is slipped on, its gap free: no pin, no stop."]
+
+
+def _slot(shape: Contoured, say: Figures) -> list[str]:
+    """Say where the curve ends, what slot clears the ring's ends, how the lead-in falls, and what callipers find."""
+    x, y = shape.seat[-1]
+    left, low, right, high = bounds(seat_loop(shape)[0])
+    wide, deep, unit = say.limit(2 * y), say.length(RELIEF), say.unit
+    lead = f"Lead-in: {say.length(shape.lead_in)} {unit} long, {say.length(shape.lead_in / 2)} {unit} deep all round."
+    slot = f"a slot {wide} {unit} wide, {deep} {unit} deep"
+    end = f"The curve goes on to {from_back(x, y):.1f}° on both sides; between lies {slot}."
+    sizes = say.limit(high - low), say.limit(right - left)
+    return [
+        f"{end} {lead}",
+        "By callipers: {} {unit} across at right angles to the gap, {} {unit} from the back to the far side.".format(
+            *sizes, unit=unit
+        ),
+    ]
 
 
 def _notes(book: Book, job: Job, say: Figures) -> list[str]:
@@ -254,7 +281,7 @@ def _notes(book: Book, job: Job, say: Figures) -> list[str]:
     if job.mandrel and job.mandrel.purpose == "fit check":
         notes.append(PRINTED)
     if "mandrel.open_gap" in book:
-        gap = say.diameter(book["mandrel.open_gap"].value)
+        gap = say.limit(book["mandrel.open_gap"].value)
         rings = f"{job.mandrel.rings} rings at a time; " if job.mandrel else ""
         notes.append(f"{rings}each stands open by {gap} {say.unit} on its mean line.")
     return notes

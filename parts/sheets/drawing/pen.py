@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from parts.sheets.drawing.sheet import TEXT
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -52,3 +54,8 @@ class Pen:
         away = ((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5 or 1.0
         dx, dy = (x1 - x0) / away * over, (y1 - y0) / away * over
         self.sheet.line(x0 - dx, y0 - dy, x1 + dx, y1 + dy, "CENTRE")
+
+    def letter(self, text: str, point: Point, right: float = 0.0) -> None:
+        """Write a letter that names a detail, so far to the right of a point [mm of paper]."""
+        x, y = self.at(point)
+        self.sheet.text(text, x + right, y - TEXT / 2, TEXT)

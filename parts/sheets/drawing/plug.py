@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.judging.limits import BOND_HELD, EDGES, SHOULDER_HELD
+from parts.judging.limits import EDGES
 from parts.sheets.drawing import turned
 from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.items import Item, Length, Plane, Pointer
@@ -49,14 +49,14 @@ def _view(shape: Profile, book: Book, plug: Plug, say: Figures) -> View:
     if plug.shoulder:
         below.append(say.between((-float(plug.shoulder.thickness), -head), (0.0, -head)))
     if proud:
-        below.append(say.between((bottom, -radius), (0.0, -head), "<> below the deck"))
+        below.append(say.between((bottom, -radius), (0.0, -head), "(<>) below the deck"))
     below.append(say.between((bottom, -radius), (proud, -head)))
     above: list[Item] = [Plane(0.0, -head, head, "Deck face, after facing"), *_chamfer(shape, say)]
     above.append(Pointer((bottom + 0.6 * (-bottom), radius), say.rough(TURNED), texture=True))
     left: list[Item] = [_diameter(shape, book, plug, say)]
     right: list[Item] = []
     if plug.shoulder:
-        off = say.off(0.0, -SHOULDER_HELD)
+        off = say.held(book, "job.plug.shoulder.diameter")
         right.append(say.across((proud, -head), (proud, head), f"Ø<>{off}", 2 * head, exact=False))
     if shape.bores:
         floor = shape.bores[0][0][0]
@@ -98,7 +98,7 @@ def _diameter(shape: Profile, book: Book, plug: Plug, say: Figures) -> Item:
     if plug.fit == "press":
         text = f"Ø{say.both(book['plug.diameter_max'].value, book['plug.diameter_min'].value)}"
         return Length(*ends, text)
-    return say.across(*ends, f"Ø<>{say.off(0.0, -BOND_HELD)}", 2 * radius)
+    return say.across(*ends, f"Ø<>{say.held(book, 'plug.diameter')}", 2 * radius)
 
 
 def _fit(book: Book, plug: Plug, say: Figures) -> list[str]:

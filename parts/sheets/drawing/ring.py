@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from parts.errors import JobError
 from parts.geometry.outline import transformed
-from parts.judging.limits import INSIDE_HELD, RING_EDGES, WIDTH_HELD
+from parts.judging.limits import RING_EDGES, RING_FLAT, TO_LAP, limits_of
 from parts.shapes.ring import ring_split
 from parts.sheets.drawing import turned
 from parts.sheets.drawing.compose import Content, write_drawing
@@ -66,12 +66,18 @@ def _blank(shape: Profile, book: Book, say: Figures) -> View:
     """The blank, cut along its axis."""
     outside, inside = (book[f"ring.{n}_diameter"].value for n in ("outside", "inside"))
     width = book["job.ring.axial_width"].value
-    held = book.spread("ring.outside_diameter")
     right = [
-        say.across((width, -inside / 2), (width, inside / 2), f"Ø<>{say.off(INSIDE_HELD, 0.0)}", inside),
-        say.across((width, -outside / 2), (width, outside / 2), f"Ø<>{say.off(held, -held)}", outside),
+        say.across((width, -inside / 2), (width, inside / 2), f"Ø<>{say.held(book, 'ring.inside_diameter')}", inside),
+        say.across(
+            (width, -outside / 2), (width, outside / 2), f"Ø<>{say.held(book, 'ring.outside_diameter')}", outside
+        ),
     ]
-    return View(turned.box(shape), lambda pen: turned.cut(pen, shape), right=right, caption="Blank")
+
+    def drawn(pen: Pen) -> None:
+        turned.cut(pen, shape)
+        pen.letter("A", (0.0, outside / 2), -4.0)
+
+    return View(turned.box(shape), drawn, right=right, caption="Blank")
 
 
 def _closed(split: Flat, book: Book, say: Figures) -> View:
@@ -84,8 +90,9 @@ def _closed(split: Flat, book: Book, say: Figures) -> View:
         pen.axis((-outside, 0.0), (outside, 0.0))
         pen.axis((0.0, -outside), (0.0, outside))
 
-    limits = book.limits("ring.closed_gap")
-    text = f"Gap {say.limit(limits[0])} to {say.limit(limits[1])}" if limits else f"Gap {say.limit(gap)}"
+    limits = limits_of(book, "ring.closed_gap")
+    ends = (limits.low or gap, limits.high or gap) if limits else (gap,)
+    text = f"Gap {' to '.join(map(say.limit, ends))}"
     return View(
         (-outside, -outside, outside, outside),
         drawn,
@@ -104,14 +111,14 @@ def _section(book: Book, say: Figures) -> View:
         pen.path(corners, close=True)
         pen.hatch([corners])
 
-    broad = f"<>{say.off(0.0, -WIDTH_HELD)}"
+    broad = f"<>{say.held(book, 'job.ring.axial_width')}"
     return View(
         (0.0, -thick / 2, width, thick / 2),
         drawn,
         above=[Pointer((0.6 * width, thick / 2), say.rough(TURNED), texture=True)],
         below=[say.across(corners[0], corners[1], broad, width)],
         left=[say.across((0.0, -thick / 2), (0.0, thick / 2), "(<>)", thick)],
-        caption=f"Section, {scale:g}:1",
+        caption=f"Detail A, {scale:g}:1",
         scale=scale,
     )
 
@@ -123,15 +130,22 @@ def _notes(book: Book, job: Job, say: Figures) -> list[str]:
     stock, edge = say.length(book["ring.stock_length"].value), say.length(RING_EDGES)
     notes = [
         f"Turn and bore {ring.count} from one bar in one chucking: {stock} {unit} of it, what the chuck holds apart.",
-        f"Part off a little wide, lap both sides to the width, {say.rough(LAPPED)}. Break edges {edge} {unit} at most.",
+        f"Part off {say.limit(TO_LAP)} {unit} wide, face side two held all round, lap both sides, {say.rough(LAPPED)}.",
+        f"Sides flat and parallel within {say.limit(RING_FLAT)} {unit}. Break edges {edge} {unit} at most.",
         f"Split with a saw of {say.diameter(ring.slit)} {unit}. {OVERSIZE}",
     ]
     if "ring.free_gap_inside" in book:
-        mean, inside = (say.diameter(book[f"ring.{name}"].value) for name in ("free_gap", "free_gap_inside"))
-        notes.append(
-            f"Free, after heat: gap {mean} {unit} on the mean line, {inside} {unit} between the inner corners."
-        )
+        notes.append(f"Free, after heat: gap {_free(book, say, 'free_gap_inside')} {unit} between the inner corners.")
+    if "ring.free_width" in book:
+        notes.append(f"Free width at right angles to the gap: {_free(book, say, 'free_width')} {unit}.")
     if ring.groove and "ring.side_clearance" in book:
         groove, play = say.diameter(ring.groove.width), say.limit(book["ring.side_clearance"].value)
         notes.append(f"Play in the groove of {groove} {unit}: {play} {unit} at the full width.")
     return notes
+
+
+def _free(book: Book, say: Figures, name: str) -> str:
+    """A size of the free ring, and between what it may come out."""
+    limits = limits_of(book, f"ring.{name}")
+    ends = f", {say.limit(limits.low)} to {say.limit(limits.high)}" if limits and limits.low and limits.high else ""
+    return f"{say.limit(book[f'ring.{name}'].value)}{ends}"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.judging.limits import EDGES, SHANK_HELD
+from parts.judging.limits import EDGES
 from parts.sheets.drawing import turned
 from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.furniture import Grid
@@ -64,13 +64,13 @@ def _view(shape: Profile, book: Book, stud: Stud, say: Figures) -> View:
     tap, nut, shank = (book[f"stud.{n}"].value / 2 for n in ("tap_end_nominal", "nut_end_nominal", "shank_diameter"))
     below: list[Item] = [
         say.between((at["bottom"], -tap), (at["step"], -tap)),
-        say.between((at["step"], -shank), (at["collar"], -shank)),
+        say.between((at["step"], -shank), (at["collar"], -shank), "(<>)"),
         say.between((at["collar"], -nut), (at["top"], -nut)),
         *_grooves(book, at, say),
     ]
     if at["step"]:
-        below.append(say.between((at["step"], -tap), (0.0, -tap)))
-    below.append(say.between((0.0, -tap), (at["top"], -nut), "<> above the deck"))
+        below.append(say.between((at["step"], -tap), (0.0, -tap), "(<>)"))
+    below.append(say.between((0.0, -tap), (at["top"], -nut), "(<>) above the deck"))
     below.append(say.between((at["bottom"], -tap), (at["top"], -nut)))
     return View(
         turned.box(shape),
@@ -108,7 +108,7 @@ def _above(shape: Profile, book: Book, stud: Stud, at: dict[str, float], say: Fi
     shank = book["stud.shank_diameter"].value
     waist = (at["step"] + at["collar"]) / 2
     tap, nut = book["stud.tap_end_nominal"].value / 2, book["stud.nut_end_nominal"].value / 2
-    off = say.off(0.0, -SHANK_HELD)
+    off = say.held(book, "stud.shank_diameter")
     waisted = say.limit(shank) if say.system == "inch" else say.diameter(shank)
     items: list[Item] = [
         Across(at["bottom"] + 0.55 * (at["step"] - at["bottom"]), -tap, tap, thread_name(stud.tap_end)),
@@ -157,16 +157,34 @@ def _ends_in(book: Book, end: str, say: Figures) -> str:
 
 def _notes(book: Book, job: Job, say: Figures) -> list[str]:
     unit, stands = say.unit, say.length(book["stud.projection"].value)
-    nose = f", {say.length(job.lathe.nose_radius)} {unit}," if job.lathe else ""
+    corners = "stud.corner_radius" in book
+    round_them = f"Both corners of the waist R{say.length(book['stud.corner_radius'].value)}: " if corners else ""
     notes = [
-        f"Fitted, the stud stands {stands} {unit} above the deck face: set it by that.",
-        f"Leave the tool's nose radius{nose} in both corners of the waist; polish lengthways.",
-        f"Break sharp edges {say.length(EDGES)} {unit}. Centre holes may stay in the ends.",
+        f"Fitted, the stud stands {stands} {unit} above the deck face: set it by that. What is in brackets follows.",
+        f"{round_them}{'no' if corners else 'No'} tool mark round the waist; polish it lengthways.",
+        f"Break sharp edges {say.length(EDGES)} {unit}.",
+        _centres(book, job, say),
     ]
     mine = [str(n) for n in book.numbers("deck.hole")]
     if book.suffix and mine:
         notes.insert(0, f"For hole{'s' * (len(mine) > 1)} {listed(mine)} of the new pattern.")
     if job.lathe:
         taper = say.limit(job.lathe.taper_limit)
-        notes.insert(-2, f"Waist without taper: within {taper} {unit} on diameter from end to end.")
+        notes.insert(-3, f"Waist without taper: within {taper} {unit} on diameter from end to end.")
     return notes
+
+
+CENTRES = (1.0, 1.6, 2.0, 2.5, 3.15, 4.0)
+"""mm, of centre holes: ISO 6411, type A (memory)"""
+
+
+def _centres(book: Book, job: Job, say: Figures) -> str:
+    """Centre holes that may stay: no wider than a quarter of the smaller thread."""
+    fitting = [size for size in CENTRES if size <= book["stud.smaller_thread"].value / 4]
+    if job.lathe is None or not job.lathe.tailstock or not fitting:
+        return "No centre holes in the ends."
+    return (
+        f"Centre holes A {fitting[-1]:g} of ISO 6411 may stay in the ends."
+        if say.system == "metric"
+        else (f"Centre holes of {say.diameter(fitting[-1])} {say.unit}, 60°, may stay in the ends.")
+    )

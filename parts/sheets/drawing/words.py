@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from parts.judging.limits import limits_of
 from parts.sheets.drawing.items import Length
 from parts.units import INCH
 
@@ -61,6 +62,13 @@ class Figures:
         if upper == -lower:
             return f" ±{self._off(upper)}"
         return f" {self._signed(upper)}/{self._signed(lower)}"
+
+    def held(self, book: Book, name: str) -> str:
+        """Print how far a size may lie above and below its figure, by the limits that every sheet has."""
+        limits, value = limits_of(book, name), book[name].value
+        if limits is None or limits.low is None or limits.high is None:
+            return ""
+        return self.off(round(limits.high - value, 9), round(limits.low - value, 9))
 
     def rough(self, ra: float) -> str:
         """Print a surface texture, given in um."""

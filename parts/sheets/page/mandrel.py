@@ -59,7 +59,7 @@ def _make(words: Words) -> Step | None:
         ),
         "round": (("mandrel.diameter", "seat"), ("mandrel.seat_height", "height of the seat")),
     }[mandrel.form]
-    asked = lines(words, *sizes, ("mandrel.flange_diameter", "flange"))
+    asked = () if printed else lines(words, *sizes, ("mandrel.flange_diameter", "flange"))
     title = "Print the mandrel, to try a ring on" if printed else "Make the expander mandrel"
     care = (cautions.MANDREL,) if printed else (cautions.MANDREL, cautions.TURNING)
     needs = (Item("printer", "", "for the mandrel: any plastic will do"),) if printed else NEEDS[mandrel.form]

@@ -6,7 +6,7 @@ from math import fsum
 from typing import TYPE_CHECKING
 
 from parts.job.part_models import SOAK
-from parts.judging.limits import TO_LAP
+from parts.judging.limits import RING_FLAT, TO_LAP
 from parts.judging.rules import caution_of
 from parts.sheets.page import bench, cautions, facts
 from parts.sheets.page.step import Step, Steps, lines, said
@@ -158,7 +158,8 @@ def _fit(words: Words) -> Step | None:
         if groove
         else None,
         "Lap both sides on fine abrasive paper on the surface plate, figure of eight, until the ring slides round its groove by its own weight. It is flat "
-        "when both sides are one even grey, with no bright spot left.",
+        "when both sides are one even grey, with no bright spot left, and parallel when a micrometer finds no more "
+        f"than {words.show(RING_FLAT)} between any two places.",
         "Light test in the bore: no light anywhere but at the gap. File the ends to the gap.",
         f"Onto the piston over a thin sleeve or with ring pliers, opened no wider than it needs; {_gaps(words)}.",
     )

@@ -7,7 +7,7 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from parts import tables
-from parts.judging.limits import ENDS, limits_of
+from parts.judging.limits import ENDS, is_general, limits_of
 from parts.sizing.scenes import scenes
 from parts.units import IN_INCHES, printed
 
@@ -107,7 +107,13 @@ class Words:
     def size(self, name: str) -> str:
         """Print a size with its unit."""
         entry = self.book[measured_as(self.book, name)]
+        if is_general(self.book, name):
+            return self.rough(entry.value)
         return "" if isinstance(entry.value, list) else self.show(entry.value, entry.unit)
+
+    def rough(self, value: float) -> str:
+        """Print a length that is held to the general tolerances, as a drawing does."""
+        return f"{value:.1f} mm" if self.system == "metric" else f"{value / tables.INCH:.3f} in"
 
     def between(self, low: str, high: str) -> str:
         """Print two sizes as limits, the unit once."""
@@ -125,8 +131,9 @@ class Words:
         limits = limits_of(self.book, name)
         if limits is None:
             return ""
-        unit = self.book[measured_as(self.book, name)].unit
-        low, high = (None if end is None else self.show(end, unit) for end in (limits.low, limits.high))
+        unit, rough = self.book[measured_as(self.book, name)].unit, is_general(self.book, name)
+        shown = self.rough if rough else lambda end: self.show(end, unit)
+        low, high = (None if end is None else shown(end) for end in (limits.low, limits.high))
         if low is None or high is None:
             return f"at least {low}" if high is None else f"at most {high}"
         return span(low, high)
