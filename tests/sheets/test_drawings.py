@@ -18,8 +18,9 @@ from ezdxf.entities import DimStyleOverride
 from parts.checked import checked
 from parts.errors import WriteError
 from parts.register import asked_for
-from parts.sheets.drawing.compose import SCALES, write_drawing
-from parts.sheets.drawing.items import Length, Pointer, pack
+from parts.sheets.drawing.compose import SCALES, choose, write_drawing, zones
+from parts.sheets.drawing.compose import drawn as drawn_as
+from parts.sheets.drawing.items import Care, Length, Pointer, pack
 from parts.sheets.drawing.words import Figures
 from parts.writers import drawing as dxf_writer
 from parts.writers import pdf as pdf_writer
@@ -87,6 +88,35 @@ def test_rows_beside_a_view_keep_legs_off_texts(items, ratio):
             elif near is not far and near.row == far.row:
                 assert near.text[1] <= far.text[0] or far.text[1] <= near.text[0]
     assert min(place.row for place in places) == 0
+
+
+CROWDED = """
+[job]
+title = "Crowded"
+print_units = "inch"
+[engine]
+bore = "33.9167 mm ± 0.505784 mm"
+stroke = "44.5553 mm"
+[ring]
+axial_width = "2.57647 mm"
+radial_thickness = "2.47764 mm"
+material = "ring iron, grey"
+free_gap = "0.279167 in"
+closed_gap = "0.171614 mm"
+slit = "0.316506 mm"
+"""
+
+
+def test_what_has_no_room_for_a_wider_font_is_drawn_in_our_own_all_the_same():
+    done = checked(CROWDED)
+    (piece,) = (p for p in asked_for(done.job) if p.stem == "ring-blank")
+    content = CONTENT["ring-blank"](done.shapes[piece.stem], piece.book(done.book), piece.job(done.job), [])
+    ways = [zones(*A4, wide=wide)[0] for wide in (False, True)]
+    assert [choose(content.views, way, Care.ROOMY)[1] for way in ways] == [[], []]
+    scale, sheet = drawn_as(content, done.job)
+    marks = marks_of(sheet.document, scale)
+    assert not overlaps(marks)
+    assert not outside(marks, *A4, 10)
 
 
 def test_every_part_that_has_a_drawing_is_drawn_here(drawn):

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from contextlib import suppress
 from dataclasses import dataclass
-from itertools import product
 from typing import TYPE_CHECKING
 
 from parts.errors import BuildError
 from parts.judging.limits import GENERAL, ISO_2768
 from parts.sheets.drawing import furniture
 from parts.sheets.drawing.furniture import BLOCK, MARGIN, Grid, Title
-from parts.sheets.drawing.items import NoRoomError
+from parts.sheets.drawing.items import Care, NoRoomError
 from parts.sheets.drawing.sheet import PAPER, Sheet
 from parts.sheets.drawing.view import Laid, View, draw, lay
 from parts.units import INCH
@@ -89,11 +88,9 @@ def drawn(content: Content, job: Job) -> tuple[float, Sheet]:
     """Return the scale, and the sheet with everything on it."""
     width, height = PAPER[job.job.page]
     ways = [zones(width, height, wide=wide) for wide in ((True,) if content.wide else (False, True))]
-    scales = [choose(content.views, views) for views, _ in ways]
-    scale, laid = max(scales, key=lambda one: one[0])
+    laid, scale, views, words = _laid(content, ways)
     if not laid:
         raise BuildError(f"{content.part}: no scale of ISO 5455 fits it on a sheet of {width:g} x {height:g} mm")
-    views, words = ways[scales.index((scale, laid))]
     sheet = Sheet(width, height, scale)
     furniture.frame(sheet)
     furniture.title_block(sheet, _title(content, job, scale))
@@ -118,13 +115,23 @@ def zones(width: float, height: float, *, wide: bool) -> tuple[Zone, Zone]:
     )
 
 
-def choose(views: Sequence[View], zone: Zone) -> tuple[float, list[Laid]]:
+def _laid(content: Content, ways: Sequence[tuple[Zone, Zone]]) -> tuple[list[Laid], float, Zone, Zone]:
+    """The views laid out with the most care that fits, at the largest scale; it, and where views and words go."""
+    for care in sorted(Care, reverse=True):
+        scales = [choose(content.views, views, care) for views, _ in ways]
+        scale, laid = max(scales, key=lambda one: one[0])
+        if laid:
+            break
+    return laid, scale, *ways[scales.index((scale, laid))]
+
+
+def choose(views: Sequence[View], zone: Zone, care: Care) -> tuple[float, list[Laid]]:
     """Return the largest scale at which the views fit side by side, and the views laid out at it."""
-    for strict, scale in product((True, False), SCALES):
+    for scale in SCALES:
         if _too_large(views, scale, zone):
             continue
         with suppress(NoRoomError):
-            laid = [lay(view, scale, strict=strict) for view in views]
+            laid = [lay(view, scale, care) for view in views]
             if _wide(laid) <= zone.width and _high(laid) <= zone.height:
                 return scale, laid
     return 0.0, []

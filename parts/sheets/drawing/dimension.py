@@ -30,7 +30,7 @@ def draw_length(pen: Pen, item: Length, place: Place, row: float, *, upright: bo
     out = 1 if row > feet[0] else -1
     middle = (first + last) / 2
     text_at, align = (row - MIDDLE, middle) if upright else (middle, row + MIDDLE), "MIDDLE_CENTER"
-    if pen.ratio == sheet.scale and low <= first and last <= high:
+    if pen.ratio == sheet.scale and low <= first and last <= high and width(item) <= high - low:
         level = out * max(out * foot for foot in feet)  # of both ends: some programs measure from point to point
         _extend(sheet, (low, high), feet, level + out * AWAY, upright=upright)
         sheet.dimension((low, high), level, row, text_at, item.text, upright=upright)

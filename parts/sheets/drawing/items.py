@@ -7,11 +7,12 @@ that run from the view out to its row; a leg may cross other lines but no text.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import IntEnum
 from itertools import islice
 from typing import TYPE_CHECKING
 
 from parts.sheets.drawing.sheet import TEXT
-from parts.writers.fonts import plain, text_width
+from parts.writers.fonts import WIDER, plain, text_width
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -81,14 +82,24 @@ class NoRoomError(Exception):
     """The items can't stand beside the view at this scale."""
 
 
-def pack(items: Sequence[Item], ratio: float, *, upright: bool = False, strict: bool = True) -> list[Place]:
+class Care(IntEnum):
+    """How much room texts are given, where they can't have all."""
+
+    CROSSED = 0
+    """legs may run through texts"""
+    SNUG = 1
+    """room for texts in our own font alone"""
+    ROOMY = 2
+
+
+def pack(items: Sequence[Item], ratio: float, *, upright: bool = False, care: Care = Care.ROOMY) -> list[Place]:
     """Give every item its row, so that there are few rows and little stands out at the ends.
 
-    `ratio` mm of paper to a mm of the part; `upright` for the sides left and right. NoRoomError where it can't be done;
-    not `strict`, legs may then run through texts.
+    `ratio` mm of paper to a mm of the part; `upright` for the sides left and right. NoRoomError where it can't be done.
     """
-    for more, tight in ((False, True), (True, True), (True, strict)):
-        ways = [list(_choices(item, ratio, upright=upright, more=more)) for item in items]
+    share = 1.0 if care is Care.ROOMY else 1 / WIDER
+    for more, tight in ((False, True), (True, True), (True, care is not Care.CROSSED)):
+        ways = [list(_choices(item, ratio, share * width(item), upright=upright, more=more)) for item in items]
         choices = islice(_choose(ways, tight=tight), MOST)
         laid = [places for choice in choices if (places := _rows(choice, tight=tight)) is not None]
         if laid:
@@ -159,9 +170,9 @@ def width(item: Item) -> float:
     return text_width(plain(item.text), TEXT) + more
 
 
-def _choices(item: Item, ratio: float, *, upright: bool, more: bool) -> Iterator[Place]:
+def _choices(item: Item, ratio: float, wide: float, *, upright: bool, more: bool) -> Iterator[Place]:
     """Ways to place the text of an item, the best first; with `more`, also off the middle of a dimension line."""
-    legs, wide = tuple(v * ratio for v in along(item, upright=upright)), width(item)
+    legs = tuple(v * ratio for v in along(item, upright=upright))
     if not isinstance(item, Length):
         (leg,) = legs
         for low, high in ((leg + 1, leg + 1 + wide), (leg - 1 - wide, leg - 1)):

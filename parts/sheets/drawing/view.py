@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from parts.sheets.drawing.dimension import draw_length, draw_shelf
-from parts.sheets.drawing.items import APART, ARROW, Across, Item, Length, Place, pack
+from parts.sheets.drawing.items import APART, ARROW, Across, Care, Item, Length, Place, pack
 from parts.sheets.drawing.pen import Pen
 from parts.sheets.drawing.sheet import TEXT
 from parts.writers.fonts import text_width
@@ -51,10 +51,10 @@ class Laid:
     """where the rows of a side begin to count"""
 
 
-def lay(view: View, scale: float, *, strict: bool = True) -> Laid:
-    """Lay a view out; NoRoomError where a text would lie on a line, unless it is not to be `strict`."""
+def lay(view: View, scale: float, care: Care = Care.ROOMY) -> Laid:
+    """Lay a view out with some care; NoRoomError where that can't be had."""
     ratio = view.scale or scale
-    sides = {side: pack(getattr(view, side), ratio, upright=side in ("left", "right"), strict=strict) for side in FIRST}
+    sides = {side: pack(getattr(view, side), ratio, upright=side in ("left", "right"), care=care) for side in FIRST}
     left, low, right, high = (v * ratio for v in view.box)
     across = [v for side in ("above", "below") for place in sides[side] for v in place.taken]
     upward = [v for side in ("left", "right") for place in sides[side] for v in place.taken]
