@@ -13,13 +13,14 @@ from pathlib import Path
 import pytest
 
 from parts.errors import JobError, WriteError
-from parts.making import folder
-from parts.making.folder import (
-    check_target,
+from parts.making import exchange, folder
+from parts.making.folder import check_target, new_folder
+from parts.making.manifest import (
+    MANIFEST,
     digest,
     entry,
     manifest,
-    new_folder,
+    not_ours,
     read_manifest,
     unchanged,
     write_manifest,
@@ -29,8 +30,12 @@ from tests.conftest import ROOT
 RUN = """
 import sys, time
 from pathlib import Path
-from parts.making.folder import entry, new_folder, write_manifest
+from parts.making import exchange
+from parts.making.folder import new_folder
+from parts.making.manifest import entry, write_manifest
 into, word, times, pause = Path(sys.argv[1]), sys.argv[2], int(sys.argv[3]), float(sys.argv[4])
+if sys.argv[5] == "two renames":
+    exchange._exchanged = lambda *_: False
 for n in range(times):
     with new_folder(into) as new:
         (new / "parts").mkdir()
@@ -53,7 +58,7 @@ def held(into):
     return {
         p.relative_to(into).as_posix(): p.read_text()
         for p in into.rglob("*")
-        if p.is_file() and p.name != folder.MANIFEST
+        if p.is_file() and p.name != MANIFEST
     }
 
 
@@ -62,8 +67,8 @@ def alone(into):
     return [p.name for p in into.parent.iterdir()] == [into.name]
 
 
-def start(into, word, times=1, pause=0.0):
-    command = [sys.executable, "-c", RUN, str(into), word, str(times), str(pause)]
+def start(into, word, times=1, pause=0.0, way="one call"):
+    command = [sys.executable, "-c", RUN, str(into), word, str(times), str(pause), way]
     return subprocess.Popen(command, cwd=ROOT, stderr=subprocess.PIPE)
 
 
@@ -82,7 +87,7 @@ def into(tmp_path):
 @pytest.fixture(params=["one call", "two renames"])
 def way(request, monkeypatch):
     if request.param == "two renames":
-        monkeypatch.setattr(folder, "_exchanged", lambda *_: False)
+        monkeypatch.setattr(exchange, "_exchanged", lambda *_: False)
 
 
 both_ways = pytest.mark.usefixtures("way")
@@ -165,7 +170,7 @@ def test_a_disk_that_fails_at_the_end_leaves_the_old_folder(into, monkeypatch):
     def fails(*_):
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(folder, "_exchange", fails)
+    monkeypatch.setattr(folder, "exchange", fails)
     with pytest.raises(WriteError, match="demo: could not be written \\(No space left on device\\)"):
         make(into, "new")
     assert held(into)["b.txt"] == "old"
@@ -177,10 +182,10 @@ def test_the_exchange_is_one_call_here(tmp_path):
         (tmp_path / name).mkdir()
         (tmp_path / name / name).write_text(name)
     if sys.platform == "linux":
-        assert folder._exchanged(tmp_path / "a", tmp_path / "b")
+        assert exchange._exchanged(tmp_path / "a", tmp_path / "b")
         assert (tmp_path / "a" / "b").exists()
         with pytest.raises(FileNotFoundError):
-            folder._exchanged(tmp_path / "a", tmp_path / "nowhere")
+            exchange._exchanged(tmp_path / "a", tmp_path / "nowhere")
 
 
 # what two renames can leave -------------------------------------------------------------------------------------------
@@ -208,7 +213,7 @@ def test_the_next_run_finishes_what_was_ready(into):
 
 def test_an_old_folder_half_removed_is_no_obstacle(into):
     spoilt(into)
-    (into / folder.MANIFEST).unlink()
+    (into / MANIFEST).unlink()
     check_target(into)
     with new_folder(into):
         assert held(into) == {"b.txt": "new"}
@@ -224,7 +229,7 @@ def test_a_folder_that_cannot_be_renamed_is_emptied(into, monkeypatch):
             raise OSError(18, "Invalid cross-device link")
         return rename(self, target)
 
-    monkeypatch.setattr(folder, "_exchanged", lambda *_: False)
+    monkeypatch.setattr(exchange, "_exchanged", lambda *_: False)
     monkeypatch.setattr(Path, "rename", overlay)
     make(into, "new")
     assert held(into) == {"parts/a.txt": "new", "b.txt": "new", "notes.txt": "mine"}
@@ -240,7 +245,7 @@ def test_a_folder_in_use_is_left_alone(into, monkeypatch):
             raise OSError(16, "Device or resource busy")
         return rename(self, target)
 
-    monkeypatch.setattr(folder, "_exchanged", lambda *_: False)
+    monkeypatch.setattr(exchange, "_exchanged", lambda *_: False)
     monkeypatch.setattr(Path, "rename", busy)
     with pytest.raises(WriteError, match="busy"):
         make(into, "new")
@@ -280,7 +285,7 @@ def test_a_file_in_the_way_of_a_new_one_is_kept_beside_it(into):
     (into / "e.txt" / "f").write_text("mine")
     names = ("b.txt", "c.txt", "d/g.txt", "e.txt")
     make(into, "new", names)
-    mine = {"c.txt.kept": "mine", "d.kept": "mine", "e.txt.kept/f": "mine"}
+    mine = {"c.kept-1.txt": "mine", "d.kept-1": "mine", "e.kept-1.txt/f": "mine"}
     assert held(into) == dict.fromkeys(names, "new") | mine
     make(into, "newer", names)
     assert held(into) == dict.fromkeys(names, "newer") | mine
@@ -297,16 +302,17 @@ def test_files_are_copied_where_there_are_no_links(into, monkeypatch):
     assert held(into)["notes.txt"] == "mine"
 
 
-def test_a_failure_does_not_touch_the_users_files(into):
+def test_a_failure_does_not_touch_the_users_files(into, monkeypatch):
     make(into)
     (into / "notes.txt").write_text("mine")
-    exchange = folder._exchange
-    try:
-        folder._exchange = lambda *_: (_ for _ in ()).throw(KeyboardInterrupt)
-        with pytest.raises(KeyboardInterrupt):
-            make(into, "new")
-    finally:
-        folder._exchange = exchange
+
+
+    def stopped(*_):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(folder, "exchange", stopped)
+    with pytest.raises(KeyboardInterrupt):
+        make(into, "new")
     assert held(into)["notes.txt"] == "mine"
 
 
@@ -324,7 +330,7 @@ def test_a_foreign_folder_is_refused(into):
     into.mkdir()
     (into / "photo.txt").write_text("mine")
     refused(into, "holds other files and no manifest.json of topend")
-    (into / folder.MANIFEST).write_text('{"name": "someone else\'s"}')
+    (into / MANIFEST).write_text('{"name": "someone else\'s"}')
     refused(into, "holds other files")
     assert len(list(into.iterdir())) == 2
     assert alone(into)
@@ -382,7 +388,7 @@ def test_the_manifest_is_sorted_and_read_back(tmp_path):
     (tmp_path / "a.txt").write_text("aa")
     entries = [entry(tmp_path, name, "stud", "text", "x") for name in ("ä.txt", "a.txt")]
     write_manifest(tmp_path, entries)
-    text = (tmp_path / folder.MANIFEST).read_bytes().decode()
+    text = (tmp_path / MANIFEST).read_bytes().decode()
     assert text == manifest(reversed(entries))
     assert text.startswith('[\n {\n  "path": "a.txt",\n  "part": "stud",\n  "kind": "text",\n  "bytes": 2,\n')
     assert text.endswith("}\n]\n")
@@ -411,16 +417,16 @@ ONE = {"path": "a", "part": "", "kind": "text", "bytes": 1, "sha256": "0", "made
     ],
 )
 def test_a_manifest_that_is_not_ours_is_none(tmp_path, text):
-    (tmp_path / folder.MANIFEST).write_bytes(text if isinstance(text, bytes) else text.encode())
+    (tmp_path / MANIFEST).write_bytes(text if isinstance(text, bytes) else text.encode())
     assert read_manifest(tmp_path) is None
 
 
 def test_no_manifest_is_none_and_a_right_one_is_read(tmp_path):
     assert read_manifest(tmp_path) is None
-    (tmp_path / folder.MANIFEST).mkdir()
+    (tmp_path / MANIFEST).mkdir()
     assert read_manifest(tmp_path) is None
-    (tmp_path / folder.MANIFEST).rmdir()
-    (tmp_path / folder.MANIFEST).write_text(json.dumps([ONE]))
+    (tmp_path / MANIFEST).rmdir()
+    (tmp_path / MANIFEST).write_text(json.dumps([ONE]))
     assert read_manifest(tmp_path) == [ONE]
 
 
@@ -447,17 +453,22 @@ def is_whole(into):
     return len(set(words)) == 1 and len(read_manifest(into)) == 20
 
 
-def test_kills_at_any_moment_leave_a_whole_folder(into):
+@pytest.mark.parametrize("way", ["one call", "two renames"])
+def test_kills_at_any_moment_leave_a_whole_folder(into, way):
     start(into, "first").communicate()
     (into / "notes.txt").write_text("mine")
     rolls, seen = random.Random(7), set()  # noqa: S311 - moments, not secrets
     for n in range(30):
-        run = start(into, f"run {n}", times=10_000)
+        run = start(into, f"run {n}", times=10_000, way=way)
         wait_for(lambda word=f"run {n} ": (into / "parts" / "0.txt").read_text().startswith(word))
         time.sleep(rolls.uniform(0, 0.01))
         run.kill()
         run.communicate()
         assert run.returncode == -signal.SIGKILL
+        if not into.exists():  # between the two renames: both stand beside, and the next run finishes
+            assert way == "two renames"
+            assert is_whole(into.with_name(".demo.topend-ready"))
+            start(into, "healed").communicate()
         assert is_whole(into)
         assert (into / "notes.txt").read_text() == "mine"
         seen |= {p.name.rstrip("0123456789") for p in into.parent.iterdir()}
