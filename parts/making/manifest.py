@@ -71,7 +71,7 @@ def _read(folder: Path) -> tuple[list[Listed] | None, str]:
         return None, TORN
     if not isinstance(read, list) or not read or not all(map(_is_entry, read)):
         return None, FOREIGN
-    if outside := next((one["path"] for one in read if not _is_inside(one["path"])), ""):
+    if (outside := next((one["path"] for one in read if not _is_inside(one["path"])), None)) is not None:
         return None, f"holds a {MANIFEST} that topend never wrote, forged: it lists {outside!r}, no file of the folder"
     return read, ""
 

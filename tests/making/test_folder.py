@@ -3,6 +3,7 @@
 import json
 import os
 import random
+import re
 import signal
 import subprocess
 import sys
@@ -20,7 +21,6 @@ from parts.making.manifest import (
     digest,
     entry,
     manifest,
-    not_ours,
     read_manifest,
     unchanged,
     write_manifest,
@@ -56,9 +56,7 @@ def make(into, word="old", names=("parts/a.txt", "b.txt")):
 
 def held(into):
     return {
-        p.relative_to(into).as_posix(): p.read_text()
-        for p in into.rglob("*")
-        if p.is_file() and p.name != MANIFEST
+        p.relative_to(into).as_posix(): p.read_text() for p in into.rglob("*") if p.is_file() and p.name != MANIFEST
     }
 
 
@@ -306,7 +304,6 @@ def test_a_failure_does_not_touch_the_users_files(into, monkeypatch):
     make(into)
     (into / "notes.txt").write_text("mine")
 
-
     def stopped(*_):
         raise KeyboardInterrupt
 
@@ -331,7 +328,7 @@ def test_a_foreign_folder_is_refused(into):
     (into / "photo.txt").write_text("mine")
     refused(into, "holds other files and no manifest.json of topend")
     (into / MANIFEST).write_text('{"name": "someone else\'s"}')
-    refused(into, "holds other files")
+    refused(into, "holds other files and no manifest.json of topend")
     assert len(list(into.iterdir())) == 2
     assert alone(into)
 
@@ -398,6 +395,9 @@ def test_the_manifest_is_sorted_and_read_back(tmp_path):
 
 ONE = {"path": "a", "part": "", "kind": "text", "bytes": 1, "sha256": "0", "made_from": "x"}
 
+OUTSIDE = ["../a", "/a", "a/../../b", "C:a", "C:/a", "..\\a", "\\a", "a\\b", "//host/share/a", ""]
+"""not below the folder, on one system or the other"""
+
 
 @pytest.mark.parametrize(
     "text",
@@ -412,8 +412,7 @@ ONE = {"path": "a", "part": "", "kind": "text", "bytes": 1, "sha256": "0", "made
         pytest.param(json.dumps([{k: v for k, v in ONE.items() if k != "kind"}]), id="a key too few"),
         pytest.param(json.dumps([{**ONE, "bytes": "1"}]), id="wrong type"),
         pytest.param(json.dumps([{**ONE, "bytes": True}]), id="no number"),
-        pytest.param(json.dumps([{**ONE, "path": "../a"}]), id="path upwards"),
-        pytest.param(json.dumps([{**ONE, "path": "/a"}]), id="path from the root"),
+        *(pytest.param(json.dumps([ONE, {**ONE, "path": path}]), id=f"path {path}") for path in OUTSIDE),
     ],
 )
 def test_a_manifest_that_is_not_ours_is_none(tmp_path, text):
@@ -428,6 +427,24 @@ def test_no_manifest_is_none_and_a_right_one_is_read(tmp_path):
     (tmp_path / MANIFEST).rmdir()
     (tmp_path / MANIFEST).write_text(json.dumps([ONE]))
     assert read_manifest(tmp_path) == [ONE]
+
+
+@pytest.mark.parametrize("path", OUTSIDE)
+def test_a_forged_manifest_is_told_as_such(into, path):
+    make(into)
+    listed = read_manifest(into)
+    (into / MANIFEST).write_text(json.dumps([*listed, {**ONE, "path": path}]))
+    refused(into, f"topend never wrote, forged: it lists {re.escape(repr(path))}, no file of the folder")
+    assert held(into)["b.txt"] == "old"
+
+
+@pytest.mark.parametrize("share", [0.0, 0.3, 0.99])
+def test_a_torn_manifest_is_told_as_such(into, share):
+    make(into)
+    whole = (into / MANIFEST).read_bytes()
+    (into / MANIFEST).write_bytes(whole[: int(share * len(whole))])
+    refused(into, "holds a manifest.json that is torn or no JSON")
+    assert held(into)["b.txt"] == "old"
 
 
 def test_unchanged_compares_the_bytes(tmp_path):
@@ -453,6 +470,13 @@ def is_whole(into):
     return len(set(words)) == 1 and len(read_manifest(into)) == 20
 
 
+def first_word(into):
+    """Of the folder that stands; empty in the moment between two renames."""
+    with suppress(FileNotFoundError):
+        return (into / "parts" / "0.txt").read_text()
+    return ""
+
+
 @pytest.mark.parametrize("way", ["one call", "two renames"])
 def test_kills_at_any_moment_leave_a_whole_folder(into, way):
     start(into, "first").communicate()
@@ -460,7 +484,7 @@ def test_kills_at_any_moment_leave_a_whole_folder(into, way):
     rolls, seen = random.Random(7), set()  # noqa: S311 - moments, not secrets
     for n in range(30):
         run = start(into, f"run {n}", times=10_000, way=way)
-        wait_for(lambda word=f"run {n} ": (into / "parts" / "0.txt").read_text().startswith(word))
+        wait_for(lambda word=f"run {n} ": first_word(into).startswith(word))
         time.sleep(rolls.uniform(0, 0.01))
         run.kill()
         run.communicate()
