@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING
 import typer
 from typer.core import TyperGroup
 
-from parts.docstrings import docstring
 from parts.register import verbs
+from parts.runtime.docstrings import docstring
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -21,7 +21,7 @@ NO_GL = (
     "the CAD kernel needs the system library libGL.so.1: install it (on Debian: apt-get install libgl1), "
     "then run this again"
 )
-LAST_CONTROL = 0x9F
+FIRST_C1, LAST_CONTROL = 0x7F, 0x9F  # control characters that JSON leaves as they are
 LONGEST = 1200  # characters of a sentence, which may hold whatever was typed
 COLOURS = {"ok": "32", "caution": "33", "stop": "31;1"}
 
@@ -142,7 +142,8 @@ def print_json(value: object) -> None:
     import json
 
     encoding = getattr(sys.__stdout__, "encoding", None) or "utf-8"
-    print(json.dumps(value, indent=1, ensure_ascii=encoding.lower() != "utf-8", allow_nan=False))
+    text = json.dumps(value, indent=1, ensure_ascii=encoding.lower() != "utf-8", allow_nan=False)
+    print(text.translate({n: f"\\u{n:04x}" for n in range(FIRST_C1, LAST_CONTROL + 1)}))
 
 
 def progress() -> Callable[[str], None]:

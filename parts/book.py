@@ -10,8 +10,8 @@ from math import fsum, isfinite, sqrt
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
 
-from parts.docstrings import docstring
 from parts.errors import Fault, JobError
+from parts.runtime.docstrings import docstring
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence

@@ -6,7 +6,7 @@ from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from parts.errors import BuildError, TopendError
-from parts.loading import load_kernel
+from parts.runtime.loading import load_kernel
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

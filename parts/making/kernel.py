@@ -20,7 +20,7 @@ from types import ModuleType
 from typing import IO, TYPE_CHECKING, Any
 
 from parts.errors import BuildError
-from parts.loading import load_kernel
+from parts.runtime.loading import load_kernel
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence

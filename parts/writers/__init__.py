@@ -10,7 +10,7 @@ from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from parts.errors import TopendError, WriteError
-from parts.loading import load_drawing_library
+from parts.runtime.loading import load_drawing_library
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -7,6 +7,6 @@ One module a part says what stands on its sheet.
 
 from __future__ import annotations
 
-from parts.loading import load_drawing_library
+from parts.runtime.loading import load_drawing_library
 
 load_drawing_library()

@@ -12,7 +12,7 @@ from functools import cache
 from pathlib import Path
 
 CACHES = "XDG_CACHE_HOME"
-OURS = Path(__file__).parent / "writers" / "fonts"
+OURS = Path(__file__).parents[1] / "writers" / "fonts"
 """holds ezdxf/font_manager_cache.json"""
 
 
