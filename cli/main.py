@@ -92,14 +92,19 @@ def main(
 
 def run() -> None:
     """Run the command line and end the process with its exit code."""
-    from cli.say import FAILED, complain, guarded
+    from cli.say import FAILED, INTERRUPTED, complain, guarded, ignore_stops
     from cli.streams import held, settle, written
 
     settle()
     gc.disable()  # a short life: what a collection would find is little, and looking for it takes long
     with held() as said:
         code = guarded(app, sys.argv[1:])
-    if why := written(said.getvalue(), sys.stdout):
+    try:
+        why = written(said.getvalue(), sys.stdout)
+    except KeyboardInterrupt:
+        why, code = "", INTERRUPTED
+    ignore_stops()
+    if why:
         complain(f"what there is to say could not be printed on stdout: {why}")
         code = max(code, FAILED)
     sys.exit(code)

@@ -79,6 +79,12 @@ def _stops() -> Iterator[tuple[signal.Signals, Any]]:
             yield getattr(signal, name), signal.SIG_DFL
 
 
+def ignore_stops() -> None:
+    """Hear no more that it is to stop: all is done, and Python takes a moment to put itself away."""
+    for number, _ in _stops():
+        signal.signal(number, signal.SIG_IGN)
+
+
 def importing(frame: FrameType | None) -> bool:
     """Tell whether a module is being loaded."""
     while frame is not None and not frame.f_code.co_filename.startswith("<frozen importlib"):

@@ -140,11 +140,13 @@ def serve() -> None:
 
 
 def _listen(source: IO[bytes], orders: SimpleQueue[list[Order]]) -> None:
-    """Read the orders; then wait until whoever sent them is gone, and end this process at once."""
-    with suppress(EOFError, pickle.UnpicklingError):
-        orders.put(pickle.load(source))  # noqa: S301 - from our own process
-        source.read()
-    os._exit(1)
+    """Read the orders; then wait until whoever sent them is gone, and end this process at once, whatever happens."""
+    try:
+        with suppress(EOFError, pickle.UnpicklingError):
+            orders.put(pickle.load(source))  # noqa: S301 - from our own process
+            source.read()
+    finally:
+        os._exit(1)
 
 
 def _load() -> None:

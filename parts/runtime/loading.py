@@ -7,32 +7,38 @@ instead. The kernel's parser warns of the kernel's own grammar where warnings ar
 from __future__ import annotations
 
 import os
+import sys
 import warnings
-from functools import cache
 from pathlib import Path
+from threading import RLock
 
 CACHES = "XDG_CACHE_HOME"
 OURS = Path(__file__).parents[1] / "writers" / "fonts"
 """holds ezdxf/font_manager_cache.json"""
 
 
-@cache
+ONE = RLock()
+"""one thread loads at a time: what is set for it is set for the whole process"""
+
+
 def load_drawing_library() -> None:
     """Load ezdxf, so that it neither looks for fonts nor writes down what it found."""
-    before = os.environ.get(CACHES)
-    os.environ[CACHES] = str(OURS)
-    try:
-        import ezdxf  # noqa: F401
-    finally:
-        del os.environ[CACHES]
-        if before is not None:
-            os.environ[CACHES] = before
+    with ONE:
+        if "ezdxf" in sys.modules:
+            return
+        before = os.environ.get(CACHES)
+        os.environ[CACHES] = str(OURS)
+        try:
+            import ezdxf  # noqa: F401
+        finally:
+            os.environ.pop(CACHES)
+            if before is not None:
+                os.environ[CACHES] = before
 
 
-@cache
 def load_kernel() -> None:
     """Load CadQuery, which loads ezdxf; ImportError where a library of the system is missing."""
     load_drawing_library()
-    with warnings.catch_warnings():
+    with ONE, warnings.catch_warnings():
         warnings.simplefilter("ignore")
         import cadquery  # noqa: F401

@@ -126,3 +126,21 @@ def test_the_empty_list_of_fonts_is_one_that_the_library_takes():
     manager = FontManager()
     manager.loads((OURS / "ezdxf" / "font_manager_cache.json").read_text())
     assert json.loads(manager.dumps()) == json.loads((OURS / "ezdxf" / "font_manager_cache.json").read_text())
+
+
+def test_two_threads_may_load_at_once():
+    """As the kernel's process does, which loads while the orders come in and bring their own modules."""
+    program = (
+        "import os, threading; from parts.runtime.loading import load_drawing_library as load\n"
+        "gate, failed = threading.Barrier(8), []\n"
+        "threading.excepthook = failed.append\n"
+        "def at_once(): gate.wait(); load()\n"
+        "threads = [threading.Thread(target=at_once) for _ in range(8)]\n"
+        "[t.start() for t in threads]; [t.join() for t in threads]\n"
+        "print(failed, os.environ.get('XDG_CACHE_HOME'))\n"
+    )
+    env = {**os.environ, "XDG_CACHE_HOME": "/somewhere"}
+    found = subprocess.run(
+        [sys.executable, "-c", program], cwd=ROOT, env=env, capture_output=True, text=True, check=True
+    )
+    assert found.stdout == "[] /somewhere\n"
