@@ -52,7 +52,9 @@ def compare(
     found = _compared(files, vary or [], contact=contact)
     names = shown(found, show or [])
     if csv is not None:
-        _write(csv, as_csv(found))
+        from cli.fresh_file import write_fresh
+
+        write_fresh(csv, as_csv(found), "--csv", newline="")
     if as_json:
         print_json(as_record(found))
     else:
@@ -79,15 +81,3 @@ def _compared(files: list[Path], vary: list[str], *, contact: bool) -> Compariso
     if not vary:
         return compare_files({str(file): read_file(file) for file in files})
     return vary_job(read_file(files[0]), [read_varied(text) for text in vary], contact=contact)
-
-
-def _write(path: Path, text: str) -> None:
-    from parts.errors import Fault, JobError, WriteError
-
-    try:
-        with path.open("x", encoding="utf-8", newline="") as out:
-            out.write(text)
-    except FileExistsError:
-        raise JobError(Fault("--csv", f"{path} is there already and is not overwritten: name another file")) from None
-    except OSError as error:
-        raise WriteError(f"{path} could not be written: {error.strerror}") from None

@@ -14,7 +14,7 @@ from cli.make import Threads, write
 from parts.errors import Fault, JobError
 from parts.job import LONGEST_LINE, TABLES, read_toml, toml
 from parts.job.schema import example_of, table_in
-from parts.making.folder import is_utf8
+from parts.making.names import is_utf8
 from parts.register import PARTS
 
 if TYPE_CHECKING:

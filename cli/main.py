@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import gc
-import os
 import sys
 from importlib import import_module
+from inspect import cleandoc
 from typing import TYPE_CHECKING
 
 import typer
 from typer.core import TyperGroup
 
 from parts.register import verbs
+from parts.runtime.docstrings import docstring
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -46,7 +47,8 @@ class Verbs(TyperGroup):
         if cmd_name not in VERBS:
             return None
         one = typer.Typer(add_completion=False, rich_markup_mode=None)
-        one.command(cmd_name, no_args_is_help=False)(_verb(cmd_name))
+        verb = _verb(cmd_name)
+        one.command(cmd_name, help=cleandoc(docstring(verb)))(verb)
         return typer.main.get_command(one)
 
     def format_commands(self, ctx: object, formatter: object) -> None:
@@ -90,17 +92,21 @@ def main(
 
 def run() -> None:
     """Run the command line and end the process with its exit code."""
-    for stream in (sys.stdout, sys.stderr):
-        if hasattr(stream, "reconfigure"):
-            stream.reconfigure(encoding="utf-8", errors="replace")
-    from cli.say import guarded
+    from cli.say import FAILED, INTERRUPTED, complain, guarded, ignore_stops
+    from cli.streams import held, settle, written
 
+    settle()
     gc.disable()  # a short life: what a collection would find is little, and looking for it takes long
-    code = guarded(app, sys.argv[1:])
+    with held() as said:
+        code = guarded(app, sys.argv[1:])
     try:
-        sys.stdout.flush()
-    except BrokenPipeError:  # whoever read us has gone: no more to say, and none of our doing
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        why = written(said.getvalue(), sys.stdout)
+    except KeyboardInterrupt:
+        why, code = "", INTERRUPTED
+    ignore_stops()
+    if why:
+        complain(f"what there is to say could not be printed on stdout: {why}")
+        code = max(code, FAILED)
     sys.exit(code)
 
 

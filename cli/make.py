@@ -48,12 +48,12 @@ def write(
     fresh: bool = False,
 ) -> int:
     """Make a job's text into a folder, print what is not ok, return the exit code."""
-    from cli.say import exit_code, print_findings, progress
+    from cli.say import complain, exit_code, print_findings, progress, shown
     from parts.making.make import make as make_job
 
-    found, written, kept = make_job(text, into, only, threads, progress(), fresh=fresh, as_made=as_made)
+    found, written, kept = make_job(text, into, only, threads, progress(), fresh=fresh, as_made=as_made, tell=complain)
     bad = [f for f in found if f.verdict != "ok"]
     did = f"written, {kept} files of it kept" if written and kept else "written" if written else "unchanged"
-    print(f"{into}: {did}; {len(found)} findings, {len(bad)} to look at")
+    print(f"{shown(into)}: {did}; {len(found)} findings, {len(bad)} to look at")
     print_findings(bad)
     return exit_code(found)

@@ -16,18 +16,13 @@ def new(
 
     Example: topend new sprayer.toml --from demo
     """
-    from parts.errors import Fault, JobError, WriteError
+    from cli.fresh_file import write_fresh
+    from cli.say import shown
 
     if from_:
         from parts.job.examples import demo_text as text
     else:
         from parts.job.schema import template as text
-    try:
-        with file.open("x", encoding="utf-8", newline="\n") as out:
-            out.write(text())
-    except FileExistsError:
-        raise JobError(Fault("", f"{file} is there already and is not overwritten: name another file")) from None
-    except OSError as error:
-        raise WriteError(f"{file} could not be written: {error.strerror}") from None
-    print(f"{file}: written; fill it in, then: topend check {file}")
+    write_fresh(file, text())
+    print(f"{shown(file)}: written; fill it in, then: topend check {shown(file)}")
     return 0

@@ -17,11 +17,12 @@ if TYPE_CHECKING:
     from parts.judging.finding import Finding
 
 STOPPED, WRONG, FAILED, INTERRUPTED = 1, 2, 3, 130
+SIGNALLED = 128  # and the number of the signal: what a shell says of a process that one ended
 NO_GL = (
     "the CAD kernel needs the system library libGL.so.1: install it (on Debian: apt-get install libgl1), "
     "then run this again"
 )
-LAST_CONTROL = 0x9F
+FIRST_C1, LAST_CONTROL = 0x7F, 0x9F  # control characters that JSON leaves as they are
 LONGEST = 1200  # characters of a sentence, which may hold whatever was typed
 COLOURS = {"ok": "32", "caution": "33", "stop": "31;1"}
 
@@ -38,15 +39,21 @@ def guarded(app: Callable[..., Any], arguments: list[str]) -> int:
                 import traceback
 
                 traceback.print_exc()
-            return exit_code_of(KeyboardInterrupt() if heard else error, as_json="--json" in arguments)
+            code = exit_code_of(KeyboardInterrupt() if heard else error, as_json="--json" in arguments)
+            return SIGNALLED + heard[0] if heard else code
     if result == INTERRUPTED:
-        return exit_code_of(KeyboardInterrupt())
+        exit_code_of(KeyboardInterrupt())
+        return SIGNALLED + heard[0] if heard else INTERRUPTED
     return result if isinstance(result, int) else 0
 
 
 @contextmanager
 def listening() -> Iterator[list[int]]:
-    """Note an interrupt from the keyboard; amid an import it waits: the kernel does not survive one."""
+    """Note what tells us to stop: the keyboard, the end of the terminal, the system.
+
+    Amid an import it waits: the kernel does not survive one. What somebody else listens to, or has set to be ignored,
+    is their business.
+    """
     heard: list[int] = []
 
     def note(number: int, frame: FrameType | None) -> None:
@@ -55,14 +62,28 @@ def listening() -> Iterator[list[int]]:
             raise KeyboardInterrupt
         Timer(0.05, signal.raise_signal, [number]).start()
 
-    if signal.getsignal(signal.SIGINT) is not signal.default_int_handler:  # somebody else's business
-        yield heard
-        return
-    signal.signal(signal.SIGINT, note)
+    before = {n: usual for n, usual in _stops() if signal.getsignal(n) is usual}
+    for number in before:
+        signal.signal(number, note)
     try:
         yield heard
     finally:
-        signal.signal(signal.SIGINT, signal.default_int_handler)
+        for number, usual in before.items():
+            signal.signal(number, usual)
+
+
+def _stops() -> Iterator[tuple[signal.Signals, Any]]:
+    """What tells a process to stop, as far as the system has it, and what Python does then unless told otherwise."""
+    yield signal.SIGINT, signal.default_int_handler
+    for name in ("SIGTERM", "SIGHUP", "SIGBREAK"):
+        if hasattr(signal, name):
+            yield getattr(signal, name), signal.SIG_DFL
+
+
+def ignore_stops() -> None:
+    """Hear no more that it is to stop: all is done, and Python takes a moment to put itself away."""
+    for number, _ in _stops():
+        signal.signal(number, signal.SIG_IGN)
 
 
 def importing(frame: FrameType | None) -> bool:
@@ -72,7 +93,7 @@ def importing(frame: FrameType | None) -> bool:
     return frame is not None
 
 
-def exit_code_of(error: BaseException, *, as_json: bool = False) -> int:  # noqa: C901, PLR0911 - one line a kind of error
+def exit_code_of(error: BaseException, *, as_json: bool = False) -> int:  # noqa: PLR0911 - one line a kind of error
     """Say what went wrong; return the exit code."""
     from parts.errors import JobError, TopendError
 
@@ -99,9 +120,6 @@ def exit_code_of(error: BaseException, *, as_json: bool = False) -> int:  # noqa
     if isinstance(error, ImportError) and "libGL" in str(error):
         complain(NO_GL)
         return FAILED
-    if isinstance(error, BrokenPipeError):
-        sys.stderr.close()
-        return 0
     complain(
         f"topend failed in a way it should not ({type(error).__name__}: {error}); run it with --debug to see where"
     )
@@ -109,28 +127,37 @@ def exit_code_of(error: BaseException, *, as_json: bool = False) -> int:  # noqa
 
 
 def complain(*sentences: str) -> None:
-    """Print one line an error on stderr; what would break the line or move the cursor as it is written in a program."""
+    """Print one line an error on stderr, as far as there is one."""
+    from cli.streams import written
+
     for says in sentences:
-        line = "".join(
-            c if c.isprintable() or ord(c) > LAST_CONTROL else c.encode("unicode_escape").decode() for c in says
-        )
+        line = shown(says)
         if len(line) > LONGEST:
             line = f"{line[: LONGEST // 2]} ... {line[-LONGEST // 2 :]}"
-        print(f"topend: {line}", file=sys.stderr)
+        written(f"topend: {line}\n", sys.stderr)
+
+
+def shown(text: object) -> str:
+    """A text with what would break the line or move the cursor as it is written in a program."""
+    return "".join(
+        c if c.isprintable() or ord(c) > LAST_CONTROL else c.encode("unicode_escape").decode() for c in str(text)
+    )
 
 
 def print_json(value: object) -> None:
     """Print one JSON object on stdout and nothing else."""
     import json
 
-    print(json.dumps(value, indent=1, ensure_ascii=False, allow_nan=False))
+    encoding = getattr(sys.__stdout__, "encoding", None) or "utf-8"
+    text = json.dumps(value, indent=1, ensure_ascii=encoding.lower() != "utf-8", allow_nan=False)
+    print(text.translate({n: f"\\u{n:04x}" for n in range(FIRST_C1, LAST_CONTROL + 1)}))
 
 
 def progress() -> Callable[[str], None]:
     """Return what tells the user how far it is: a line a step on a terminal, silent in a pipe."""
-    if not sys.stderr.isatty():
+    if sys.stderr is None or not sys.stderr.isatty():
         return lambda _: None
-    return lambda text: print(f"  {text} ...", file=sys.stderr, flush=True)
+    return lambda text: print(f"  {shown(text)} ...", file=sys.stderr, flush=True)
 
 
 def coloured(text: str, verdict: str) -> str:

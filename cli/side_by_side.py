@@ -8,7 +8,7 @@ from pathlib import Path
 from shutil import get_terminal_size
 from typing import TYPE_CHECKING
 
-from cli.say import coloured
+from cli.say import coloured, shown
 from parts.comparing.records import in_print, seen
 
 if TYPE_CHECKING:
@@ -25,6 +25,7 @@ Row = tuple[str, list[str]]
 
 def print_comparison(found: Comparison, names: list[str], csv: Path | None) -> None:
     """Print a comparison, all of it that fits."""
+    found = replace(found, cases=[_shown(case) for case in found.cases])
     if found.keys:
         print(f"{found.title}\n")
     else:
@@ -37,6 +38,12 @@ def print_comparison(found: Comparison, names: list[str], csv: Path | None) -> N
     _print_left_out(found)
     _print_refused(found)
     _print_end(found, names, csv)
+
+
+def _shown(case: Case) -> Case:
+    """Show a case with what was typed as it may stand on a terminal."""
+    given, refused = (tuple(map(shown, texts)) for texts in (case.given, case.refused))
+    return replace(case, name=shown(case.name), given=given, refused=refused)
 
 
 def _short(found: Comparison) -> Comparison:
@@ -270,7 +277,7 @@ def _print_end(found: Comparison, names: list[str], csv: Path | None) -> None:
     notes = ["* the job as it stands"] if any(case.base for case in found.cases) else []
     notes += [f"{others} more sizes differ: --show '*', or --csv FILE"] if others > 0 and not csv else []
     notes += ["how the ring presses is not solved: --contact"] if found.keys and not _solved(found) else []
-    notes += [f"{csv}: written"] if csv else []
+    notes += [f"{shown(csv)}: written"] if csv else []
     if notes:
         print("; ".join(notes))
 

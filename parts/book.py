@@ -11,6 +11,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
 
 from parts.errors import Fault, JobError
+from parts.runtime.docstrings import docstring
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
@@ -44,7 +45,7 @@ class Entry(NamedTuple):
 @lru_cache(None)
 def docstring_record(relation: Callable[..., Any]) -> tuple[str, str, str]:
     """Equation, unit and source in the words of the relation's own docstring."""
-    found = TOLD.search(relation.__doc__ or "")
+    found = TOLD.search(docstring(relation))
     if found is None:
         raise TypeError(f"{relation.__qualname__}: the docstring lacks an equation, a unit or a reference")
     equation, unit, source = (" ".join(part.split()) for part in found.groups())

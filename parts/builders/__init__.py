@@ -6,12 +6,14 @@ from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from parts.errors import BuildError, TopendError
+from parts.runtime.loading import load_kernel
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from cadquery import Shape
 
+load_kernel()
 CLOSE = 1e-6
 """Relative difference allowed between the kernel's volume and the closed form."""
 

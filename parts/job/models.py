@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+from math import dist, inf
 from typing import TYPE_CHECKING, Annotated, Literal, TypeAlias
 
 from pydantic import BeforeValidator, Discriminator, Field, Tag, create_model, model_validator
@@ -127,6 +129,9 @@ class Pattern(Table):
         return self
 
 
+LEAST_EDGE = 0.001  # mm: of a shorter one the kernel makes no solid, and nobody cuts it
+
+
 class Outline(Table):
     """A plane outline about the centre of the bore: a circle, a rectangle, or corner points."""
 
@@ -148,7 +153,17 @@ class Outline(Table):
             raise ValueError(
                 f"has a corner radius of {self.corner:g} mm, more than half the shorter side of {min(self.rectangle):g} mm"
             )
+        if (side := self._shortest()) < LEAST_EDGE:
+            raise ValueError(f"has a side or a rounding of {side:.2g} mm: none may be under {LEAST_EDGE:g} mm")
         return self
+
+    def _shortest(self) -> float:
+        """Length of the shortest side, or radius of its corners if that is less [mm]."""
+        if self.points:
+            return min(dist(a, b) for a, b in pairwise([*self.points, self.points[0]]))
+        corner = self.corner or 0.0
+        sides = [corner, *(side - 2 * corner for side in self.rectangle or ())]
+        return min((side for side in sides if side > 0), default=inf)
 
     def loop(self) -> Loop:
         """Return the outline's closed loop, anticlockwise [mm]."""

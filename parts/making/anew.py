@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 from parts.checked import checked, lines_of
 from parts.errors import Fault, JobError
 from parts.making.files import keep, orders, write, write_records
-from parts.making.folder import new_folder, write_manifest
+from parts.making.folder import new_folder
+from parts.making.manifest import write_manifest
 from parts.making.plan import plan
 from parts.making.standing import Outcome, whole
 from parts.register import asked_for, shapes, to_build
@@ -22,11 +23,20 @@ if TYPE_CHECKING:
     from parts.register import Piece
 
 
-def make_anew(text: str, into: Path, options: Options, ask: Ask, say: Callable[[str], None], *, fresh: bool) -> Outcome:
+def make_anew(
+    text: str,
+    into: Path,
+    options: Options,
+    ask: Ask,
+    say: Callable[[str], None],
+    tell: Callable[[str], None],
+    *,
+    fresh: bool,
+) -> Outcome:
     """Make what does not stand yet. `ask` hands orders to the kernel; the rest and what is raised as in `make`."""
     done = checked(text, options.as_made)
     wanted = _wanted(done, text, options)
-    with new_folder(into) as new:
+    with new_folder(into, tell) as new:
         (new / "parts").mkdir()
         planned = plan(done, wanted, options, into, fresh=fresh)
         kept = keep(into, new, planned)

@@ -20,6 +20,7 @@ from types import ModuleType
 from typing import IO, TYPE_CHECKING, Any
 
 from parts.errors import BuildError
+from parts.runtime.loading import load_kernel
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
@@ -30,6 +31,10 @@ if TYPE_CHECKING:
 
     Ask: TypeAlias = Callable[[Sequence[Order]], Iterator[Filled]]
 
+if sys.platform == "win32":
+    GROUP = subprocess.CREATE_NEW_PROCESS_GROUP  # what a session of its own is elsewhere
+else:
+    GROUP = 0
 COMMAND = ("-P", "-m", "parts.making.kernel")  # -P: never from the folder that the user is in
 
 
@@ -63,7 +68,8 @@ def _started() -> subprocess.Popen[bytes] | None:
     try:
         return subprocess.Popen(  # noqa: S603 - ourselves
             [sys.executable, *COMMAND],
-            stdin=pipe, stdout=pipe, env={**os.environ, "PYTHONPATH": path}, start_new_session=True,
+            stdin=pipe, stdout=pipe, env={**os.environ, "PYTHONPATH": path},
+            start_new_session=True, creationflags=GROUP,
         )  # fmt: skip
     except OSError:
         return None
@@ -134,11 +140,13 @@ def serve() -> None:
 
 
 def _listen(source: IO[bytes], orders: SimpleQueue[list[Order]]) -> None:
-    """Read the orders; then wait until whoever sent them is gone, and end this process at once."""
-    with suppress(EOFError, pickle.UnpicklingError):
-        orders.put(pickle.load(source))  # noqa: S301 - from our own process
-        source.read()
-    os._exit(1)
+    """Read the orders; then wait until whoever sent them is gone, and end this process at once, whatever happens."""
+    try:
+        with suppress(EOFError, pickle.UnpicklingError):
+            orders.put(pickle.load(source))  # noqa: S301 - from our own process
+            source.read()
+    finally:
+        os._exit(1)
 
 
 def _load() -> None:
@@ -147,10 +155,8 @@ def _load() -> None:
     Without the toolkit behind its window, which nothing here opens: that is a quarter of the time.
     """
     sys.modules.setdefault("vtk", ModuleType("vtk"))
-    try:
-        import cadquery  # noqa: F401
-    except ImportError:
-        return
+    with suppress(ImportError):
+        load_kernel()
 
 
 def _filled(order: Order) -> Filled | BaseException:

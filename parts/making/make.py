@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import TYPE_CHECKING
 
-from parts.making.folder import check_target, leftovers
+from parts.making.folder import at_work, check_target, leftovers, waiting
 from parts.making.kernel import kernel
 from parts.making.standing import Options, still_whole, whole
 
@@ -24,6 +25,7 @@ def make(
     *,
     fresh: bool = False,
     as_made: Iterable[str] = (),
+    tell: Callable[[str], None] = lambda _: None,
 ) -> Outcome:
     """Write the whole output folder of a job; what stands in the old one just as it would be made is kept.
 
@@ -44,6 +46,9 @@ def make(
         Make everything again
     as_made : iterable of str
         Stems of the parts that are made to the sizes as they came out, not to the plan
+    tell : callable
+        Told what whoever asked has to know: that this run waits for another, and where a file is kept that was changed
+        since topend wrote it, a sentence each
 
     Returns
     -------
@@ -56,11 +61,13 @@ def make(
     BuildError, WriteError
         The old folder stands as it was.
     """
-    options = Options(tuple(only), threads, tuple(as_made))
+    options, tell = Options(tuple(only), threads, tuple(as_made)), cache(tell)  # each sentence once
     check_target(into)
+    if at_work(into):
+        tell(waiting(into))
     if not fresh and not leftovers(into) and (standing := still_whole(into, whole(text, options))):
         return standing
     with kernel() as ask:  # it loads while the rest of topend does, and while the job is read and drawn
         from parts.making.anew import make_anew
 
-        return make_anew(text, into, options, ask, say, fresh=fresh)
+        return make_anew(text, into, options, ask, say, tell, fresh=fresh)

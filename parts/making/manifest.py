@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import hashlib
 import json
-from pathlib import Path, PurePosixPath
+from pathlib import Path, PurePosixPath, PureWindowsPath
 from typing import TYPE_CHECKING, Any, TypedDict
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
 MANIFEST = "manifest.json"
+FOREIGN = f"holds other files and no {MANIFEST} of topend"
+TORN = f"holds a {MANIFEST} that is torn or no JSON, and without it nobody knows whose the files there are"
 KINDS = {"path": str, "part": str, "kind": str, "bytes": int, "sha256": str, "made_from": str}
 
 
@@ -51,21 +53,39 @@ def write_manifest(folder: Path, entries: Iterable[Listed]) -> None:
 
 def read_manifest(folder: Path) -> list[Listed] | None:
     """Return what the folder's manifest lists, None where there is none of ours."""
+    return _read(folder)[0]
+
+
+def not_ours(folder: Path) -> str:
+    """Say why a folder's manifest is none of ours, in words that follow the folder's name; empty where it is one."""
+    return _read(folder)[1]
+
+
+def _read(folder: Path) -> tuple[list[Listed] | None, str]:
+    """What the manifest lists, or why it is none of ours."""
     try:
         read = json.loads((folder / MANIFEST).read_bytes())
-    except (OSError, ValueError, RecursionError):
-        return None
-    ours = isinstance(read, list) and read and all(map(_is_entry, read))
-    return read if ours else None
+    except OSError:
+        return None, FOREIGN
+    except (ValueError, RecursionError):
+        return None, TORN
+    if not isinstance(read, list) or not read or not all(map(_is_entry, read)):
+        return None, FOREIGN
+    if (outside := next((one["path"] for one in read if not _is_inside(one["path"])), None)) is not None:
+        return None, f"holds a {MANIFEST} that topend never wrote, forged: it lists {outside!r}, no file of the folder"
+    return read, ""
 
 
 def _is_entry(one: Any) -> bool:  # noqa: ANN401 - whatever the file holds
     if not isinstance(one, dict) or one.keys() != KINDS.keys():
         return False
-    path = PurePosixPath(str(one["path"]))
-    return (
-        all(type(one[key]) is kind for key, kind in KINDS.items()) and not path.is_absolute() and ".." not in path.parts
-    )
+    return all(type(one[key]) is kind for key, kind in KINDS.items())
+
+
+def _is_inside(path: str) -> bool:
+    """Tell whether a path stays in the folder, on every system."""
+    posix, windows = PurePosixPath(path), PureWindowsPath(path)
+    return bool(path) and ".." not in windows.parts and not (posix.is_absolute() or windows.anchor or "\\" in path)
 
 
 def unchanged(folder: Path, one: Listed) -> bool:

@@ -15,12 +15,18 @@ if TYPE_CHECKING:
     from parts.job import Job
 
 
+TALLEST = 0.25  # of the blank's diameter: what is taller is a bush; common practice, no source
+
+
 def ring_blank(book: Book, _: Job) -> Profile:
-    """Return the blank's profile: a plain ring."""
+    """Return the blank's profile: a plain ring; JobError where it has no hole, or is too tall for a ring."""
     outside, inside = book["ring.outside_diameter"].value / 2, book["ring.inside_diameter"].value / 2
     height = book["job.ring.axial_width"].value
     if inside <= 0:
         raise JobError(Fault("ring.radial_thickness", f"leaves no hole in a blank of {2 * outside:g} mm"))
+    if height > 2 * TALLEST * outside:
+        most = f"must be at most {2 * TALLEST * outside:.1f} mm, a quarter of the blank's diameter, not {height:g} mm"
+        raise JobError(Fault("ring.axial_width", f"{most}: taller, it is a bush"))
     return Profile(
         ((0.0, 0.0), (0.0, outside), (height, outside), (height, 0.0)),
         (((0.0, 0.0), (0.0, inside), (height, inside), (height, 0.0)),),

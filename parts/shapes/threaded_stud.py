@@ -33,6 +33,7 @@ UNDER = 0.02  # mm that an end cone goes below the root
 RUN_OUT = 1 / tan(radians(30))  # dz/dr of the cone on which the roots rise
 LEAST = 0.2  # mm of any cylinder between the threads
 TURNS = 4  # pitches of thread that the two ends at least need
+MOST_TURNS = 250  # of one thread: a STEP file of some 20 MB, in half a minute
 GAUSS = ((0.5 - sqrt(0.15), 5 / 18), (0.5, 4 / 9), (0.5 + sqrt(0.15), 5 / 18))
 PANELS = 24  # of a strip, for its volume
 
@@ -146,7 +147,7 @@ def threaded_stud(shape: StudShape) -> ThreadedStud:
     """Return the stud with true threads; JobError names the end whose thread has no room."""
     tap, nut = (_settled(end) for end in shape.ends)
     zones = (Zone(tap.form, _free(tap), _behind(tap), 1), Zone(nut.form, _behind(nut), _free(nut), 0))
-    faults = [fault for end in (tap, nut) for fault in _too_short(end)]
+    faults = [fault for end in (tap, nut) for fault in _wrong_length(end)]
     between = tuple(_between(zones, shape.waist))
     if not faults and any(b[0] - a[0] < (LEAST if a[1] == b[1] else 0) for a, b in pairwise(between)):
         faults = [Fault("stud.shank", "leaves no room between the two threads for both to run out, as true threads")]
@@ -195,12 +196,14 @@ def _behind(end: ThreadedEnd) -> End:
     return End(out, Cone(end.behind, end.last, -way) if end.behind < crest else out)
 
 
-def _too_short(end: ThreadedEnd) -> Iterator[Fault]:
-    """Refuse a thread whose ends leave it no full turn."""
+def _wrong_length(end: ThreadedEnd) -> Iterator[Fault]:
+    """Refuse a thread whose ends leave it no full turn, or that has more turns than can be made."""
     length, wanted = abs(end.last - end.face), TURNS * end.form.pitch
     if length < wanted:
         says = f"is {length:g} mm long; a true thread wants {wanted:g} mm, {TURNS} pitches: leave --threads away"
         yield Fault(end.key, says)
+    if (turns := length / end.form.pitch) > MOST_TURNS:
+        yield Fault(end.key, f"has {turns:.0f} turns; true threads are made up to {MOST_TURNS}: leave --threads away")
 
 
 def _between(zones: tuple[Zone, Zone], waist: tuple[Point, ...]) -> Iterator[Point]:

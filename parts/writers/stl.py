@@ -41,12 +41,17 @@ def write_stl(solid: Shape, path: Path, sagitta: float = SAGITTA) -> None:
         BRepMesh_IncrementalMesh(mesh.wrapped, sagitta, RELATIVE, COARSEST, THREADS)
         writer = StlAPI_Writer()
         writer.ASCIIMode = False
-        with TemporaryDirectory(prefix="topend-") as folder:  # the kernel reads more than names into | and ^ of a path
+        with TemporaryDirectory(prefix="topend-", dir=_plain(path.parent)) as folder:
             plain = Path(folder, "mesh.stl")
             if not writer.Write(mesh.wrapped, str(plain)):
                 raise WriteError(f"{path}: could not be written by the kernel")
             path.write_bytes(HEADER + plain.read_bytes()[len(HEADER) :])
         _check(path, volume, sagitta * _area(solid))
+
+
+def _plain(folder: Path) -> Path | None:
+    """The folder itself, None for the system's: the kernel reads more than names into | and ^ of a path."""
+    return None if {"|", "^"}.intersection(str(folder)) else folder
 
 
 def _area(solid: Shape) -> float:

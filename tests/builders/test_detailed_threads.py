@@ -407,6 +407,29 @@ def test_a_thread_too_short_is_refused_by_name(demo):
         threaded_stud(stud_of(job))
 
 
+LONG = """[stud]
+tap_end = "10 BA"
+nut_end = "10 BA"
+engagement = "8 mm"
+nut_end_length = "300 mm"
+[head]
+thickness = "400 mm"
+[gasket]
+thickness = "1.2 mm"
+"""
+
+
+def test_a_thread_of_more_turns_than_can_be_made_is_refused_by_name(tmp_path):
+    """300 mm of 10 BA, 0.35 mm from turn to turn (BS 93): before the kernel is asked."""
+    says = (
+        rf"stud\.nut_end \(line 3\): has {300 / 0.35:.0f} turns; true threads are made up to 250: leave --threads away"
+    )
+    with pytest.raises(JobError, match=says):
+        make(LONG, tmp_path / "o", ["stepped-stud"], "detailed")
+    assert not any(tmp_path.iterdir())
+    assert len(threaded_stud(stud_of(LONG.replace("300 mm", "85 mm"))).zones) == 2  # 243 turns
+
+
 def test_a_shank_without_room_for_both_run_outs_is_refused_by_name(demo):
     job = demo.swap('shank = "6.2 mm"', 'shank = "8 mm"\nnut_end_length = "58.2 mm"')
     with pytest.raises(JobError, match=r"stud\.shank: leaves no room between the two threads"):

@@ -326,6 +326,23 @@ GEOMETRY = {
         '{ circle = "112 mm" }', '{ rectangle = ["100 mm", "90 mm"], corner = "50 mm" }', "barrel.outline",
         "has a corner radius of 50 mm, more than half the shorter side of 90 mm",
     ),
+    **{
+        f"deck with a side or a rounding too short: {outline}": one(
+            '{ circle = "112 mm" }', f"{{ {outline} }}", "barrel.outline",
+            f"has a side or a rounding of {length} mm: none may be under 0.001 mm",
+        )
+        for outline, length in (
+            ('rectangle = ["100 mm", "90 mm"], corner = "0.0000001 mm"', "1e-07"),
+            ('rectangle = ["100 mm", "90 mm"], corner = "0.0009 mm"', "0.0009"),
+            ('rectangle = ["100 mm", "90 mm"], corner = "44.9999 mm"', "0.0002"),
+            ('points = [["50 mm", "50 mm"], ["-50 mm", "50 mm"], ["-50 mm", "50.0005 mm"], ["0 mm", "-60 mm"]]', "0.0005"),
+            ('points = [["50 mm", "50 mm"], ["-50 mm", "50 mm"], ["0 mm", "-60 mm"], ["50 mm", "50 mm"]]', "0"),
+        )
+    },
+    "ring that is a bush": one(
+        'axial_width = "2.38 mm"', 'axial_width = "200 mm"', "ring.axial_width",
+        "must be at most 14.3 mm, a quarter of the blank's diameter, not 200 mm: taller, it is a bush",
+    ),
     "gasket hole outside the deck": one(
         '{ circle = "112 mm" }', '{ circle = "80 mm" }', "head.holes",
         "the gasket would fall apart: the stud hole of 8.5 mm at (30, 29) mm meets its edge; least land -5.98 mm",

@@ -3,6 +3,7 @@
 import json
 import os
 import random
+import re
 import signal
 import subprocess
 import sys
@@ -13,13 +14,13 @@ from pathlib import Path
 import pytest
 
 from parts.errors import JobError, WriteError
-from parts.making import folder
-from parts.making.folder import (
-    check_target,
+from parts.making import exchange, folder
+from parts.making.folder import check_target, new_folder
+from parts.making.manifest import (
+    MANIFEST,
     digest,
     entry,
     manifest,
-    new_folder,
     read_manifest,
     unchanged,
     write_manifest,
@@ -29,8 +30,12 @@ from tests.conftest import ROOT
 RUN = """
 import sys, time
 from pathlib import Path
-from parts.making.folder import entry, new_folder, write_manifest
+from parts.making import exchange
+from parts.making.folder import new_folder
+from parts.making.manifest import entry, write_manifest
 into, word, times, pause = Path(sys.argv[1]), sys.argv[2], int(sys.argv[3]), float(sys.argv[4])
+if sys.argv[5] == "two renames":
+    exchange._exchanged = lambda *_: False
 for n in range(times):
     with new_folder(into) as new:
         (new / "parts").mkdir()
@@ -51,9 +56,7 @@ def make(into, word="old", names=("parts/a.txt", "b.txt")):
 
 def held(into):
     return {
-        p.relative_to(into).as_posix(): p.read_text()
-        for p in into.rglob("*")
-        if p.is_file() and p.name != folder.MANIFEST
+        p.relative_to(into).as_posix(): p.read_text() for p in into.rglob("*") if p.is_file() and p.name != MANIFEST
     }
 
 
@@ -62,8 +65,8 @@ def alone(into):
     return [p.name for p in into.parent.iterdir()] == [into.name]
 
 
-def start(into, word, times=1, pause=0.0):
-    command = [sys.executable, "-c", RUN, str(into), word, str(times), str(pause)]
+def start(into, word, times=1, pause=0.0, way="one call"):
+    command = [sys.executable, "-c", RUN, str(into), word, str(times), str(pause), way]
     return subprocess.Popen(command, cwd=ROOT, stderr=subprocess.PIPE)
 
 
@@ -82,7 +85,7 @@ def into(tmp_path):
 @pytest.fixture(params=["one call", "two renames"])
 def way(request, monkeypatch):
     if request.param == "two renames":
-        monkeypatch.setattr(folder, "_exchanged", lambda *_: False)
+        monkeypatch.setattr(exchange, "_exchanged", lambda *_: False)
 
 
 both_ways = pytest.mark.usefixtures("way")
@@ -165,7 +168,7 @@ def test_a_disk_that_fails_at_the_end_leaves_the_old_folder(into, monkeypatch):
     def fails(*_):
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(folder, "_exchange", fails)
+    monkeypatch.setattr(folder, "exchange", fails)
     with pytest.raises(WriteError, match="demo: could not be written \\(No space left on device\\)"):
         make(into, "new")
     assert held(into)["b.txt"] == "old"
@@ -177,10 +180,10 @@ def test_the_exchange_is_one_call_here(tmp_path):
         (tmp_path / name).mkdir()
         (tmp_path / name / name).write_text(name)
     if sys.platform == "linux":
-        assert folder._exchanged(tmp_path / "a", tmp_path / "b")
+        assert exchange._exchanged(tmp_path / "a", tmp_path / "b")
         assert (tmp_path / "a" / "b").exists()
         with pytest.raises(FileNotFoundError):
-            folder._exchanged(tmp_path / "a", tmp_path / "nowhere")
+            exchange._exchanged(tmp_path / "a", tmp_path / "nowhere")
 
 
 # what two renames can leave -------------------------------------------------------------------------------------------
@@ -208,7 +211,7 @@ def test_the_next_run_finishes_what_was_ready(into):
 
 def test_an_old_folder_half_removed_is_no_obstacle(into):
     spoilt(into)
-    (into / folder.MANIFEST).unlink()
+    (into / MANIFEST).unlink()
     check_target(into)
     with new_folder(into):
         assert held(into) == {"b.txt": "new"}
@@ -224,7 +227,7 @@ def test_a_folder_that_cannot_be_renamed_is_emptied(into, monkeypatch):
             raise OSError(18, "Invalid cross-device link")
         return rename(self, target)
 
-    monkeypatch.setattr(folder, "_exchanged", lambda *_: False)
+    monkeypatch.setattr(exchange, "_exchanged", lambda *_: False)
     monkeypatch.setattr(Path, "rename", overlay)
     make(into, "new")
     assert held(into) == {"parts/a.txt": "new", "b.txt": "new", "notes.txt": "mine"}
@@ -240,7 +243,7 @@ def test_a_folder_in_use_is_left_alone(into, monkeypatch):
             raise OSError(16, "Device or resource busy")
         return rename(self, target)
 
-    monkeypatch.setattr(folder, "_exchanged", lambda *_: False)
+    monkeypatch.setattr(exchange, "_exchanged", lambda *_: False)
     monkeypatch.setattr(Path, "rename", busy)
     with pytest.raises(WriteError, match="busy"):
         make(into, "new")
@@ -280,7 +283,7 @@ def test_a_file_in_the_way_of_a_new_one_is_kept_beside_it(into):
     (into / "e.txt" / "f").write_text("mine")
     names = ("b.txt", "c.txt", "d/g.txt", "e.txt")
     make(into, "new", names)
-    mine = {"c.txt.kept": "mine", "d.kept": "mine", "e.txt.kept/f": "mine"}
+    mine = {"c.kept-1.txt": "mine", "d.kept-1": "mine", "e.kept-1.txt/f": "mine"}
     assert held(into) == dict.fromkeys(names, "new") | mine
     make(into, "newer", names)
     assert held(into) == dict.fromkeys(names, "newer") | mine
@@ -297,16 +300,16 @@ def test_files_are_copied_where_there_are_no_links(into, monkeypatch):
     assert held(into)["notes.txt"] == "mine"
 
 
-def test_a_failure_does_not_touch_the_users_files(into):
+def test_a_failure_does_not_touch_the_users_files(into, monkeypatch):
     make(into)
     (into / "notes.txt").write_text("mine")
-    exchange = folder._exchange
-    try:
-        folder._exchange = lambda *_: (_ for _ in ()).throw(KeyboardInterrupt)
-        with pytest.raises(KeyboardInterrupt):
-            make(into, "new")
-    finally:
-        folder._exchange = exchange
+
+    def stopped(*_):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(folder, "exchange", stopped)
+    with pytest.raises(KeyboardInterrupt):
+        make(into, "new")
     assert held(into)["notes.txt"] == "mine"
 
 
@@ -324,8 +327,8 @@ def test_a_foreign_folder_is_refused(into):
     into.mkdir()
     (into / "photo.txt").write_text("mine")
     refused(into, "holds other files and no manifest.json of topend")
-    (into / folder.MANIFEST).write_text('{"name": "someone else\'s"}')
-    refused(into, "holds other files")
+    (into / MANIFEST).write_text('{"name": "someone else\'s"}')
+    refused(into, "holds other files and no manifest.json of topend")
     assert len(list(into.iterdir())) == 2
     assert alone(into)
 
@@ -382,7 +385,7 @@ def test_the_manifest_is_sorted_and_read_back(tmp_path):
     (tmp_path / "a.txt").write_text("aa")
     entries = [entry(tmp_path, name, "stud", "text", "x") for name in ("ä.txt", "a.txt")]
     write_manifest(tmp_path, entries)
-    text = (tmp_path / folder.MANIFEST).read_bytes().decode()
+    text = (tmp_path / MANIFEST).read_bytes().decode()
     assert text == manifest(reversed(entries))
     assert text.startswith('[\n {\n  "path": "a.txt",\n  "part": "stud",\n  "kind": "text",\n  "bytes": 2,\n')
     assert text.endswith("}\n]\n")
@@ -391,6 +394,9 @@ def test_the_manifest_is_sorted_and_read_back(tmp_path):
 
 
 ONE = {"path": "a", "part": "", "kind": "text", "bytes": 1, "sha256": "0", "made_from": "x"}
+
+OUTSIDE = ["../a", "/a", "a/../../b", "C:a", "C:/a", "..\\a", "\\a", "a\\b", "//host/share/a", ""]
+"""not below the folder, on one system or the other"""
 
 
 @pytest.mark.parametrize(
@@ -406,22 +412,39 @@ ONE = {"path": "a", "part": "", "kind": "text", "bytes": 1, "sha256": "0", "made
         pytest.param(json.dumps([{k: v for k, v in ONE.items() if k != "kind"}]), id="a key too few"),
         pytest.param(json.dumps([{**ONE, "bytes": "1"}]), id="wrong type"),
         pytest.param(json.dumps([{**ONE, "bytes": True}]), id="no number"),
-        pytest.param(json.dumps([{**ONE, "path": "../a"}]), id="path upwards"),
-        pytest.param(json.dumps([{**ONE, "path": "/a"}]), id="path from the root"),
+        *(pytest.param(json.dumps([ONE, {**ONE, "path": path}]), id=f"path {path}") for path in OUTSIDE),
     ],
 )
 def test_a_manifest_that_is_not_ours_is_none(tmp_path, text):
-    (tmp_path / folder.MANIFEST).write_bytes(text if isinstance(text, bytes) else text.encode())
+    (tmp_path / MANIFEST).write_bytes(text if isinstance(text, bytes) else text.encode())
     assert read_manifest(tmp_path) is None
 
 
 def test_no_manifest_is_none_and_a_right_one_is_read(tmp_path):
     assert read_manifest(tmp_path) is None
-    (tmp_path / folder.MANIFEST).mkdir()
+    (tmp_path / MANIFEST).mkdir()
     assert read_manifest(tmp_path) is None
-    (tmp_path / folder.MANIFEST).rmdir()
-    (tmp_path / folder.MANIFEST).write_text(json.dumps([ONE]))
+    (tmp_path / MANIFEST).rmdir()
+    (tmp_path / MANIFEST).write_text(json.dumps([ONE]))
     assert read_manifest(tmp_path) == [ONE]
+
+
+@pytest.mark.parametrize("path", OUTSIDE)
+def test_a_forged_manifest_is_told_as_such(into, path):
+    make(into)
+    listed = read_manifest(into)
+    (into / MANIFEST).write_text(json.dumps([*listed, {**ONE, "path": path}]))
+    refused(into, f"topend never wrote, forged: it lists {re.escape(repr(path))}, no file of the folder")
+    assert held(into)["b.txt"] == "old"
+
+
+@pytest.mark.parametrize("share", [0.0, 0.3, 0.99])
+def test_a_torn_manifest_is_told_as_such(into, share):
+    make(into)
+    whole = (into / MANIFEST).read_bytes()
+    (into / MANIFEST).write_bytes(whole[: int(share * len(whole))])
+    refused(into, "holds a manifest.json that is torn or no JSON")
+    assert held(into)["b.txt"] == "old"
 
 
 def test_unchanged_compares_the_bytes(tmp_path):
@@ -447,17 +470,29 @@ def is_whole(into):
     return len(set(words)) == 1 and len(read_manifest(into)) == 20
 
 
-def test_kills_at_any_moment_leave_a_whole_folder(into):
+def first_word(into):
+    """Of the folder that stands; empty in the moment between two renames."""
+    with suppress(FileNotFoundError):
+        return (into / "parts" / "0.txt").read_text()
+    return ""
+
+
+@pytest.mark.parametrize("way", ["one call", "two renames"])
+def test_kills_at_any_moment_leave_a_whole_folder(into, way):
     start(into, "first").communicate()
     (into / "notes.txt").write_text("mine")
     rolls, seen = random.Random(7), set()  # noqa: S311 - moments, not secrets
     for n in range(30):
-        run = start(into, f"run {n}", times=10_000)
-        wait_for(lambda word=f"run {n} ": (into / "parts" / "0.txt").read_text().startswith(word))
+        run = start(into, f"run {n}", times=10_000, way=way)
+        wait_for(lambda word=f"run {n} ": first_word(into).startswith(word))
         time.sleep(rolls.uniform(0, 0.01))
         run.kill()
         run.communicate()
         assert run.returncode == -signal.SIGKILL
+        if not into.exists():  # between the two renames: both stand beside, and the next run finishes
+            assert way == "two renames"
+            assert is_whole(into.with_name(".demo.topend-ready"))
+            start(into, "healed").communicate()
         assert is_whole(into)
         assert (into / "notes.txt").read_text() == "mine"
         seen |= {p.name.rstrip("0123456789") for p in into.parent.iterdir()}

@@ -29,6 +29,7 @@ length = "12 mm"
 bond_clearance = "0.04 mm"
 """
 OLD, NEW = JOB.format(hole="8.50 mm"), JOB.format(hole="8.60 mm")
+WAITS = b"topend: another topend is at work on demo: this one waits until it is done\n"
 SENTENCE = re.compile(r"topend: .+\n")
 
 
@@ -285,7 +286,7 @@ def test_the_old_folder_vanishes_while_the_new_is_written(first, place):
 def test_two_runs_at_once_on_one_folder_end_whole(first, place):
     into = put(first, place)
     runs = {job: start(place, job, into) for job in ("old", "new")}
-    assert [run.communicate(timeout=240)[1] for run in runs.values()] == [b"", b""]
+    assert {run.communicate(timeout=240)[1] for run in runs.values()} <= {b"", WAITS}
     assert whole(into) in (OLD, NEW)
     assert alone(into)
 
@@ -297,7 +298,7 @@ def test_one_of_two_runs_is_killed(first, place):
     time.sleep(0.2 * first[2])
     run.kill()
     run.communicate()
-    assert waits.communicate(timeout=240)[1] == b""
+    assert waits.communicate(timeout=240)[1] in (b"", WAITS)  # told only if the other was at work when it began
     assert whole(into) == OLD
     healed(place, into)
     assert not hidden.exists()

@@ -4,3 +4,9 @@
 its dimensions, `furniture` frame, title block, tables and notes, `compose` the choice of the scale and the files.
 One module a part says what stands on its sheet.
 """
+
+from __future__ import annotations
+
+from parts.runtime.loading import load_drawing_library
+
+load_drawing_library()
