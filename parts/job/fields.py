@@ -14,6 +14,13 @@ from parts import units
 from parts.thread import Thread, read_thread
 
 MOST_MM = 2000.0  # nothing on the bench is longer
+LETTERS = [  # all that the sheets' one font has, where it has a whole block of them, from left to right
+    range(first, last + 1)
+    for first, last in (
+        *((0x20, 0x7E), (0xA0, 0x2AF), (0x370, 0x4FF), (0x1E00, 0x1EFB), (0x2010, 0x2027), (0x2030, 0x205E)),
+        *((0x2070, 0x209C), (0x20A0, 0x20B5), (0x2190, 0x22FF), (0x2500, 0x25FF)),
+    )
+]
 
 
 class Table(BaseModel):
@@ -138,6 +145,11 @@ def one_line(text: str) -> str:
     """Refuse what would break the line it is printed on: line ends, control characters."""
     if any(unicodedata.category(c) in ("Cc", "Zl", "Zp") for c in text):
         raise ValueError(f"must be one line without control characters, not {units.shown(text)}")
+    lacking = "".join(dict.fromkeys(c for c in text if not any(ord(c) in some for some in LETTERS)))
+    if lacking:
+        raise ValueError(
+            f"has letters that the sheets can't draw, {lacking!r}: write it in Latin, Greek or Cyrillic ones"
+        )
     return text
 
 

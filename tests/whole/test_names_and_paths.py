@@ -11,6 +11,7 @@ import pypdfium2
 import pytest
 from cadquery import importers
 
+from cli.say import shown
 from parts.making.manifest import digest
 from tests.conftest import ROOT
 from tests.sheets.test_page import Page
@@ -60,7 +61,7 @@ def test_a_folder_and_a_job_file_of_any_name(tmp_path, name):
     file.write_text(PLUG)
     code, out, err = ran("make", file, "--into", into)
     assert (code, err) == (0, "")
-    assert out.startswith(f"{into}: written")
+    assert out.startswith(f"{shown(into)}: written")
     assert whole(into)
     assert names(tmp_path / "out") == [name]
 
