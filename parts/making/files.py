@@ -12,7 +12,7 @@ from parts.making.plan import PAGE, sheets
 from parts.making.solids import Order
 from parts.register import asked_for, load
 from parts.shapes.assembly import ASSEMBLY
-from parts.sheets.coordinates import coordinates_csv, machine_csv, rows
+from parts.sheets.coordinates import coordinates_csv, counterbores, machine_csv, rows
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -118,7 +118,8 @@ def _write_page(new: Path, done: Checked, filled: dict[str, Filled]) -> Written:
 def write_records(new: Path, text: str, done: Checked, made: str) -> list[Listed]:
     """Write the job as read, its sizes, findings and coordinates; `made` is the hash of all that went into them."""
     now = done.now
-    holes, inch = rows(now.book, now.job), now.job.job.print_units == "inch"
+    holes = [*rows(now.book, now.job), *counterbores(now.book, now.job)]
+    inch = now.job.job.print_units == "inch"
     files = {
         "job.toml": text,
         "sizes.json": as_json(now.record),

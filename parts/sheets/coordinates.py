@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from parts.relations.deck import angle, radius
 from parts.relations.measured import machine_x, machine_y
-from parts.sizing.scenes import by_hole, by_old_hole
+from parts.sizing.scenes import by_hole, by_old_hole, scenes
 from parts.sizing.stud import hole_of
 from parts.units import INCH
 from parts.writers.cells import words
@@ -66,6 +66,19 @@ def rows(book: Book, job: Job) -> list[Row]:
         depth = None if passage.depth is None else float(passage.depth)
         out.append(Row(passage.name, "passage", passage.at[0], passage.at[1], passage.diameter, depth))
     return out
+
+
+def counterbores(book: Book, job: Job) -> list[Row]:
+    """What the shoulders of plugs drop into, by their passages; depths from the deck before its skim."""
+    passages = {passage.name: passage for passage in (job.barrel.passages if job.barrel else [])}
+    names = ("plug.counterbore_diameter", "plug.counterbore_depth")
+    found = []
+    for view, own, _ in scenes(book, job, "plug"):
+        passage = passages.get(own.plug.passage or "") if own.plug else None
+        if passage and view.has(*names):
+            wide, deep = (view[n].value for n in names)
+            found.append(Row(f"{passage.name} counterbore", "passage", passage.at[0], passage.at[1], wide, deep))
+    return found
 
 
 def _row(book: Book, kind: str, name: str, sizes: Iterable[str]) -> Row:

@@ -9,13 +9,19 @@ from parts.errors import Fault, JobError
 from parts.relations import clamp_plate as relation
 from parts.relations.stud import as_given
 from parts.sizing.materials import enter_material
+from parts.tables import Figure
+from parts.thread import read_thread
 
 if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
+    from parts.thread import Thread
 
-BOLTS = (10.0, 8.0, 6.0, 5.0, 4.0, 3.0)
-NUT, WASHER = "ISO 4032", "ISO 7089"
+BOLTS = {  # system of the sheets -> threads of bolts, the largest first
+    "metric": ("M10", "M8", "M6", "M5", "M4", "M3"),
+    "inch": ("3/8-16 UNC", "5/16-18 UNC", "1/4-20 UNC", "#10-24 UNC", "#8-32 UNC", "#6-32 UNC"),
+}
+CLOSE = tables.INCH / 64  # over an inch bolt, the close fit of ASME B18.2.8 (memory)
 HELD = 0.1  # mm either way, of what nothing fits to: common practice, no source
 
 
@@ -31,22 +37,43 @@ def size_clamp_plate(book: Book, job: Job) -> None:
         book.add("clamp_plate.thickness", as_given, length="job.clamp_plate.thickness")
     book.add("clamp_plate.hole", as_given, HELD, length="mandrel.hole_diameter")
     if "mandrel.hole_diameter" in book:
-        _bolt(book, book["mandrel.hole_diameter"].value)
+        _bolt(book, book["mandrel.hole_diameter"].value, job.job.print_units)
 
 
-def _bolt(book: Book, hole: float) -> None:
+def bolts(system: str) -> list[Thread]:
+    """Threads that a bolt may have, the largest first."""
+    return [read_thread(label) for label in BOLTS[system]]
+
+
+def clearance(bolt: Thread) -> Figure:
+    """Hole that a bolt goes through without play to speak of."""
+    if bolt.family == "metric":
+        return tables.clearance_hole(bolt.nominal, "fine")
+    return Figure(bolt.nominal + CLOSE, "mm", "memory", "ASME B18.2.8, close")
+
+
+def _bolt(book: Book, hole: float, system: str) -> None:
     """Enter the largest bolt that goes through the hole, and how long it must be."""
-    nominal = next((size for size in BOLTS if tables.clearance_hole(size, "fine").value <= hole), None)
-    if nominal is None:
-        least = f"M{BOLTS[-1]:g} wants {tables.clearance_hole(BOLTS[-1], 'fine').value:g} mm"
+    some = bolts(system)
+    bolt = next((one for one in some if clearance(one).value <= hole), None)
+    if bolt is None:
+        least = f"{some[-1].label} wants {clearance(some[-1]).value:.3g} mm"
         raise JobError(Fault("clamp_plate", f"needs a bolt through the mandrel's hole of {hole:g} mm: {least}"))
-    source = f"{tables.clearance_hole(nominal, 'fine').source}: the largest that goes through"
-    book.enter("clamp_plate.bolt", nominal, "mm", "published", source)
-    book.enter("clamp_plate.bolt_pitch", tables.metric_pitches()[nominal][0], "mm", "published", "ISO 262, coarse")
-    nut, washer = tables.nut(NUT, nominal), tables.washer(WASHER, nominal)
+    fits = clearance(bolt)
+    book.enter("clamp_plate.bolt", bolt.nominal, "mm", fits.status, f"{fits.source}: the largest that goes through")
+    book.enter("clamp_plate.bolt_pitch", bolt.pitch, "mm", "published", f"{bolt.standard}, {bolt.label}")
+    nut = tables.nut(tables.usual_nut(bolt.family), bolt.nominal)
+    washer = tables.washer(tables.usual_washer(bolt.family), bolt.nominal)
     book.enter("clamp_plate.nut_height", nut.height, "mm", nut.status, nut.source)
     book.enter("clamp_plate.washer_thickness", washer.thickness, "mm", washer.status, washer.source)
     held = {"flange": "mandrel.flange_thickness", "stack": "mandrel.stack", "thickness": "clamp_plate.thickness"}
     book.add("clamp_plate.grip", relation.grip, **held, washers="clamp_plate.washer_thickness")
     ends = {"nut": "clamp_plate.nut_height", "pitch": "clamp_plate.bolt_pitch"}
     book.add("clamp_plate.bolt_length", relation.bolt_length, grip="clamp_plate.grip", **ends)
+
+
+def bolt_label(book: Book, job: Job) -> str:
+    """The bolt's thread as the trade writes it, `M8` or `5/16-18 UNC`."""
+    nominal = book["clamp_plate.bolt"].value
+    label = next(one.label for one in bolts(job.job.print_units) if abs(one.nominal - nominal) < tables.INCH / 1000)
+    return label.partition("x")[0]

@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from parts.checked import check
 from parts.register import PARTS
 from parts.shapes.mandrel import RELIEF, relieved
+from parts.sizing.clamp_plate import bolt_label
 from tests.builders.test_parts import RingJob, box_of, built, mandrel_job, sampled, seat_faces, sizes, spread, surface
 
 FORMS = ("contoured", "pin", "round")
@@ -99,6 +100,17 @@ def test_the_clamp_plate_bears_on_the_rings_at_every_angle_of_the_contour(demo, 
     assert max(seat) + r.thickness < edge
     assert box_of(plate)[4] == pytest.approx(0, abs=1e-6)
     assert plate.Volume() == pytest.approx(pi * (edge**2 - hole**2) * flat.thickness, rel=1e-5)
+
+
+def test_an_inch_sheet_names_an_inch_bolt(demo):
+    """Bore of the mandrel 10 mm, 0.394 in: 3/8-16 wants 25/64, 0.391 (ASME B18.2.8, close, from memory)."""
+    job, book, _ = check(demo.swap('print_units = "metric"', 'print_units = "inch"') + "\n[clamp_plate]\n")
+    assert bolt_label(book, job) == "3/8-16 UNC"
+    assert book["clamp_plate.bolt"].value == pytest.approx(0.375 * 25.4)
+    # ASME B18.2.2: a 3/8 nut is at most 0.337 high; B18.21.1: washers of 0.065; two threads of 1/16 over
+    grip = book["mandrel.flange_thickness"].value + book["mandrel.stack"].value + book["clamp_plate.thickness"].value
+    by_hand = grip + (2 * 0.065 + 0.337 + 2 / 16) * 25.4
+    assert book["clamp_plate.bolt_length"].value == pytest.approx(by_hand, abs=0.01)
 
 
 def test_the_bolt_of_the_clamp_plate_reaches_through_and_has_two_threads_to_spare(demo):

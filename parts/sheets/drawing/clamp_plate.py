@@ -8,6 +8,7 @@ from parts.judging.limits import EDGES, PLATE_FLAT
 from parts.sheets.drawing import flat
 from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.words import TURNED, cautions, figures, material_name, named
+from parts.sizing.clamp_plate import bolt_label
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -34,12 +35,12 @@ def clamp_plate_content(shape: Flat, book: Book, job: Job, found: list[Finding])
         flat.face(shape.sheet, say, held["diameter"]),
         flat.edge(shape.sheet, shape.thickness, say, TURNED, say.off(thick, -thick) if thick else ""),
     ]
-    bolt, long = (book[f"clamp_plate.{n}"].value for n in ("bolt", "bolt_length"))
+    bolt, long = bolt_label(book, job), book["clamp_plate.bolt_length"].value
     notes = [f"For the mandrel of drawing expander-mandrel{book.suffix}."] if book.suffix else []
     notes += [
         f"The face that bears on the rings flat within {say.limit(PLATE_FLAT)} {say.unit}, the other parallel to it.",
         f"Break sharp edges {say.length(EDGES)} {say.unit}.",
-        f"Drawn up snug by a bolt M{bolt:g}, {say.length(long)} {say.unit} or longer, a washer under head and nut.",
+        f"Drawn up snug by a bolt {bolt}, {say.length(long)} {say.unit} or longer, a washer under head and nut.",
         *cautions(found),
     ]
     tables = [flat.hole_table(shape.sheet, say, [held["hole"]])]

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from parts.sheets.page import bench, cautions
 from parts.sheets.page.step import Step, Steps, lines, said
 from parts.sheets.page.stock import SKIN, Item, bar, length_of, material_of
+from parts.sizing.clamp_plate import bolt_label
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -59,7 +60,7 @@ def stock(words: Words) -> Iterator[Item]:
 def _needs(words: Words) -> Iterator[Item]:
     yield bench.PLATE
     if words.job.clamp_plate is not None and words.has("clamp_plate.bolt", "clamp_plate.bolt_length"):
-        size = f"M{words.value('clamp_plate.bolt'):g} × {words.stock(words.value('clamp_plate.bolt_length'))}"
+        size = f"{bolt_label(words.book, words.job)} × {words.stock(words.value('clamp_plate.bolt_length'))}"
         yield Item(
             "bolt, nut and two washers", f"{size} or longer", "plain steel, for the clamp plate: new ones each heat"
         )

@@ -8,7 +8,8 @@ from math import hypot
 from typing import TYPE_CHECKING
 
 from parts.geometry import outline
-from parts.sheets.coordinates import on_machine, rows
+from parts.job.models import SCREWED
+from parts.sheets.coordinates import counterbores, on_machine, rows
 from parts.sheets.page.marks import marked, old_holes
 from parts.sheets.page.words import hole_list, listed, minutes
 
@@ -48,15 +49,20 @@ def coordinates(words: Words) -> PageTable | None:
     u = words.unit
     head = ("hole", "what", f"X {u}", f"Y {u}", f"radius {u}", "angle °", "rotary table", f"Ø {u}", f"deep {u}")
     what = _what(words, table)
-    body = tuple(_row(words, name, row, what.get(name)) for name, row in zip(hole_names(table), table, strict=True))
+    body = [_row(words, name, row, what.get(name)) for name, row in zip(hole_names(table), table, strict=True)]
+    body += [_row(words, "", row, None) for row in counterbores(words.book, words.job)]
     note = "Zero at the centre of the bore, X to the right, Y up, seen from above; angles anticlockwise from +X."
-    return PageTable("From the centre of the bore", note, head, body)
+    return PageTable("From the centre of the bore", note, head, tuple(body))
 
 
 def _what(words: Words, table: list[Row]) -> dict[str, str]:
     """What each hole is, where there are several of its kind."""
     olds = [(own, own.job.old) for own in words.each("old") if own.name]
     filled = {name: f"old, {old.fill}" for own, old in olds if old for name in old_holes(own)}
+    for own in words.each("old"):
+        if own.has("screwed.tap_drill"):
+            drill = f"old, {SCREWED}: tapping drill {own.plain('screwed.tap_drill')}"
+            filled |= dict.fromkeys(old_holes(own), drill)
     says = {"stud": "new, tap drill, {0} {1}", "plug": "{2}, plug {0}"}
     found, names = marked(words), dict(zip(hole_names(table), table, strict=True))
     return filled | {n: says[m.kind].format(m.letter, m.name, names[n].hole) for n, m in found.items()}
