@@ -158,3 +158,47 @@ def test_without_webgl_it_is_painted(browser, made):
     assert visit.dots()["colours"] > 50
     assert visit.complaints == []
     visit.context.close()
+
+
+def test_tables_are_whole_on_a_phone_and_boxes_fit_a_thumb(visit):
+    """24 px is the least target of WCAG 2.2, criterion 2.5.8."""
+    cut = visit.page.evaluate(
+        "[...document.querySelectorAll('.wide')].filter(e => e.scrollWidth > e.clientWidth).map(e => e.ariaLabel)"
+    )
+    assert cut == []
+    small = visit.page.evaluate(
+        """[...document.querySelectorAll('input[type=checkbox]')].map(e => e.getBoundingClientRect())
+            .filter(b => b.width < 24 || b.height < 24).length"""
+    )
+    assert small == 0
+
+
+def test_without_scripts_there_is_no_empty_frame(browser, made):
+    visit = Visit(browser, made[1] / "index.html", 800, java_script_enabled=False)
+    assert not visit.page.locator(".viewer").is_visible()
+    assert not visit.page.locator(".back").is_visible()
+    assert visit.page.locator(".gallery img").first.is_visible()
+    assert visit.page.locator(".steps h3").first.is_visible()
+    visit.context.close()
+
+
+def test_notes_belong_to_the_folder_and_to_the_unit(browser, made, tmp_path):
+    """A page of the same title in another folder starts empty; so does a line whose unit has changed."""
+    other = tmp_path / "other"
+    other.mkdir()
+    text = (made[1] / "index.html").read_text(encoding="utf-8")
+    (other / "index.html").write_text(text, encoding="utf-8")
+    visit = Visit(browser, made[1] / "index.html", 800)
+    box, line = visit.page.locator('[data-keep="step skim"]'), visit.page.locator('[data-size="stud.length"]')
+    box.check()
+    line.fill("73.45")
+    visit.page.goto((other / "index.html").as_uri())
+    assert not box.is_checked()
+    assert line.input_value() == ""
+    inches = text.replace('data-keep="studs stud.length mm"', 'data-keep="studs stud.length in"')
+    assert inches != text
+    line.fill("73.45")
+    (other / "index.html").write_text(inches, encoding="utf-8")
+    visit.page.reload()
+    assert line.input_value() == ""
+    visit.context.close()
