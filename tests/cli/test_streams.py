@@ -97,6 +97,16 @@ def test_a_make_without_any_stream_makes(shell, tmp_path):
     assert all((closed / n).read_bytes() == (usual / n).read_bytes() for n in names if (usual / n).is_file())
 
 
+def test_no_file_gets_the_number_of_a_closed_stream(tmp_path):
+    """What the kernel prints by itself would go into it."""
+    program = (
+        f"from cli.streams import settle; settle(); f = open({str(tmp_path / 'f')!r}, 'w'); f.write(str(f.fileno()))"
+    )
+    line = f'{sys.executable} -c "{program}" <&- >&- 2>&-'
+    subprocess.run(["bash", "-c", line], cwd=ROOT, env={**os.environ, "PYTHONPATH": str(ROOT)}, check=True)
+    assert int((tmp_path / "f").read_text()) > 2
+
+
 def test_what_cannot_be_written_is_told_and_goes_nowhere():
     assert written("", None) == ""
     assert written("text", None) == "it is closed"
@@ -225,3 +235,17 @@ def test_a_signal_that_was_set_to_be_ignored_stays_so(tmp_path):
     assert run.communicate(timeout=120)[1] == b""
     assert run.returncode in (0, 1)
     assert (tmp_path / "o" / "manifest.json").exists()
+
+
+@pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP, signal.SIGINT])
+def test_told_to_stop_when_all_is_done_changes_no_exit_code(number):
+    program = (
+        "import atexit, os, sys\n"
+        "from cli.main import run\n"
+        f"atexit.register(os.kill, os.getpid(), {int(number)})\n"
+        "sys.argv = ['topend', '--version']\n"
+        "run()\n"
+    )
+    found = subprocess.run([sys.executable, "-c", program], cwd=ROOT, capture_output=True, text=True, check=False)
+    assert (found.returncode, found.stderr) == (0, "")
+    assert found.stdout.startswith("topend ")

@@ -154,6 +154,7 @@ def test_folders_that_are_set_read_only(held_back, tmp_path):
     make(into)
     (into / "mine").mkdir()
     (into / "mine" / "b").write_text("mine")
+    (into / "mine" / "b").chmod(0o440)
     (into / "mine").chmod(0o500)
     found = subprocess.run(
         [*held_back, sys.executable, "-c", AS_SOMEBODY, str(into)], cwd=ROOT,
@@ -163,6 +164,9 @@ def test_folders_that_are_set_read_only(held_back, tmp_path):
     assert found.stdout.splitlines()[0] == "['o']"
     assert "is set to be read only" in found.stdout.splitlines()[1]
     assert (into / "mine").stat().st_mode & 0o777 == 0o500
+    assert (
+        into / "mine" / "b"
+    ).stat().st_mode & 0o777 == 0o440  # a second link of what was removed with the old folder
     assert held(into) == {"a": "new", "mine/b": "mine"}
 
 

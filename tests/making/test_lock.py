@@ -9,8 +9,11 @@ from types import SimpleNamespace
 
 import pytest
 
+import parts.making.make
+from parts.making import lock
 from parts.making.folder import at_work, new_folder
 from parts.making.lock import is_held, let_go, take
+from parts.making.make import make
 from tests.conftest import JOBS
 from tests.making.test_folder import start, wait_for
 from tests.making.test_interruptions import WAITS
@@ -68,6 +71,23 @@ def test_a_lock_that_was_left_is_free(tmp_path):
     assert not path.exists()
 
 
+def test_a_lock_whose_file_was_removed_meanwhile_is_taken_anew(tmp_path, monkeypatch):
+    """As by the run that had it: else two runs would each have a file of their own."""
+    path, locks, opened = tmp_path / "lock", lock._locks, []
+
+    def removed(handle):
+        if not opened:
+            path.unlink()
+        opened.append(handle)
+        return locks(handle)
+
+    monkeypatch.setattr(lock, "_locks", removed)
+    handle = take(path, lambda: pytest.fail("waits"))
+    assert os.path.samestat(os.fstat(handle), path.stat())
+    assert len(opened) == 2
+    let_go(path, handle)
+
+
 def test_looking_for_the_lock_makes_no_file(tmp_path):
     assert not is_held(tmp_path / "lock")
     assert not at_work(tmp_path / "demo")
@@ -86,20 +106,34 @@ def test_a_folder_tells_that_it_is_waited_for(tmp_path):
 
 
 def test_a_make_says_within_a_second_that_it_waits_and_says_it_once(tmp_path):
-    """A second of the processor's own time: others may be at work here."""
+    """Where others are at work on the machine, it may take longer."""
     into = tmp_path / "out" / "demo"
     into.parent.mkdir()
     (tmp_path / "new.toml").write_bytes((JOBS / "gasket.toml").read_bytes())
-    lock = into.with_name(".demo.topend-lock")
-    handle = take(lock, lambda: None)
-    before = os.times()
+    path = into.with_name(".demo.topend-lock")
+    handle = take(path, lambda: None)
     run = start_make(tmp_path, "new", into)
     began = time.monotonic()
     assert run.stderr.readline() == WAITS
     took = time.monotonic() - began
     assert took < 1 or os.getloadavg()[0] > os.cpu_count(), took
-    assert (os.times().user - before.user) < 1
-    let_go(lock, handle)
+    time.sleep(2)  # until it has come to the folder, and waits there
+    let_go(path, handle)
     assert run.communicate(timeout=120)[1] == b""
     assert run.returncode in (0, 1)
     assert (into / "manifest.json").exists()
+
+
+def test_it_is_said_before_anything_is_loaded_or_worked_out(tmp_path, monkeypatch):
+    class SaidError(Exception):
+        pass
+
+    def tell(says):
+        raise SaidError(says)
+
+    monkeypatch.setattr(parts.making.make, "kernel", lambda: pytest.fail("the kernel was started"))
+    path = tmp_path / ".demo.topend-lock"
+    handle = take(path, lambda: None)
+    with pytest.raises(SaidError, match=WAITING):
+        make("no job at all", tmp_path / "demo", tell=tell)
+    let_go(path, handle)
