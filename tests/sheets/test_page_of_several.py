@@ -326,7 +326,7 @@ def test_a_tool_that_two_share_is_one_line_that_names_both(words):
     assert ("nuts (front studs)", "2 of M8x1.25") in found
     assert ("slitting saw (top ring)", "0.5 mm") in found
     assert ("parting tool (top and second rings)", "2 mm") in found
-    assert ("retaining compound (breather plug)", "rated for the barrel's heat") in found
+    assert ("retaining compound", "rated for the barrel's heat") in found
     assert {size for what, size in found if what.startswith("reamer")} == {"8.5 mm", "7 mm"}
     mills = [what for what, _ in found if what.startswith("centre-cutting")]
     assert mills == ["centre-cutting end mill (front studs)"]  # hole 1 alone is part filler
@@ -424,7 +424,7 @@ def test_the_tables_name_stud_plug_and_fill_of_each_hole(words):
     assert what["P1"] == "breather, plug C"
     assert what["P2"] == "coolant"
     assert what["P3"] == "Oil drain, plug D"
-    assert what["O5"] == "old, screwed iron plug"
+    assert what["O5"] == "old, screwed iron plug: tapping drill 7 mm"
     assert what["O6"] == "old, bronze braze"
     assert [row[:4] for row in grooves(words).rows] == [
         ("top", "2.420", "51.400", "2.380"),
@@ -467,7 +467,7 @@ def test_the_story_tells_of_all(words):
     assert "A bonded plug closes the breather passage" in told
     assert "A press plug closes the Oil drain passage" in told
     assert "3 piston rings, top, are made to the bore as honed, opened on a round mandrel" in told
-    each = [f"{words.size(f'joint.{n}.preload')} ({n})" for n in ("front", "rear-short")]
+    each = [f"{words.value(f'joint.{n}.preload') / 1000:.1f} kN ({n})" for n in ("front", "rear-short")]
     assert f"each stud is tightened to {' and '.join(each)}." in told
 
 

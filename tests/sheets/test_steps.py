@@ -136,7 +136,9 @@ def test_threads_are_pulled_before_anything_is_set(jobs):
         order = list(found)
         assert order.index("studs") < order.index("prove") < order.index("set")
         least, torque = words.value("joint.proof_pull_least"), words.value("joint.proof_torque")
-        assert words.size("joint.proof_pull_least") in told(found["prove"])
+        pulls = (least / 1000, "kN") if words.system == "metric" else (least / 4.4482216, "lbf")
+        shown = float(re.search(rf"stood ([\d.]+) {pulls[1]} at the least", told(found["prove"]))[1])
+        assert shown == pytest.approx(pulls[0], abs=0.05 if words.system == "metric" else 5)
         assert f"{torque:.1f} N m" in told(found["prove"]) or words.system == "inch"
         short = least < words.value("joint.preload")
         assert ("less than the nut will pull" in told(found["prove"])) == short, ways

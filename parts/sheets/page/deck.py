@@ -138,7 +138,7 @@ def _screw(words: Words, olds: list[Words]) -> Step:
     needs = (
         *map(_opener, olds),
         *(item for own in sized for item in _plug_tools(own)),
-        Item("retaining compound", "rated for the barrel's heat", "its data sheet at hand: gap, primer, cure"),
+        bench.RETAINING,
         Item("hacksaw", "", "for the stubs", shared=True),
         bench.FILE,
         *(
@@ -341,10 +341,12 @@ def _drill_lines(own: Words) -> tuple[Asked, ...]:
 def _hone(words: Words) -> Step | None:
     if not words.has("job.engine.bore") or words.job.barrel is None:
         return None
+    rings = any(own.job.ring for own in words.each("ring"))
+    why = "the rings are made to the mean of these, so " if rings else ""
     do = said(
         "Hone to a clean cross-hatch, wash, let it come to room temperature.",
-        "Measure the bore again with the bore gauge at three heights in two directions: the rings are made to the mean of these, so write it into the "
-        "job file as the bore and make the sheets again.",
+        f"Measure the bore again with the bore gauge at three heights in two directions: "
+        f"{why}write their mean into the job file as the bore, and make the sheets again.",
     )
     asked: list[Asked] = []
     for height in HEIGHTS:

@@ -112,7 +112,7 @@ def _needs(words: Words, hole: str) -> Iterator[Item]:
             "counterbore", words.plain("plug.counterbore_diameter"), "or a boring head or end mill with a flat end"
         )
     if plug.fit == "bonded":
-        yield Item("retaining compound", "rated for the barrel's heat", "its data sheet at hand: gap, primer, cure")
+        yield bench.RETAINING
     else:
         yield Item("press", "", "an arbor press, or a vice with soft jaws; hot oil or an oven for the barrel")
     yield bench.MICROMETER

@@ -98,9 +98,9 @@ def _load(words: Words) -> str:
     said = []
     studs = [own for own in words.each("stud") if own.has("joint.gas_force", "joint.preload")]
     if studs:
-        each = [own.size("joint.preload") + (f" ({own.name})" if own.name else "") for own in studs]
+        each = [own.force("joint.preload") + (f" ({own.name})" if own.name else "") for own in studs]
         said.append(
-            f"At peak pressure the gas lifts the head with {words.size('joint.gas_force')}; each stud is tightened to "
+            f"At peak pressure the gas lifts the head with {words.force('joint.gas_force')}; each stud is tightened to "
             f"{listed(each)}."
         )
     if words.has("compression.ratio_before", "compression.ratio_after"):

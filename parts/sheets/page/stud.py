@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import ceil
 from typing import TYPE_CHECKING
 
@@ -40,17 +41,18 @@ def _turn(words: Words) -> Step | None:
     if stud is None or not words.has("stud.length"):
         return None
     first, second = stud.tap_end.label, stud.nut_end.label
-    lathe = words.job.lathe
+    lathe, middle = words.job.lathe, _middle(words)
     centred = lathe is not None and lathe.tailstock
     do = said(
         where(words, "stud"),
         f"{counted(_count(words), 'stud')}, and one to try. Tap end {first}, nut end {second}.",
-        f"In this order: saw off, face both ends to length{', centre them' if centred else ''}; turn the waist; turn the tap end a little under "
-        f"{first}'s nominal size and screwcut it, for its fit is what holds in the barrel; turn the stud round, held by the waist in a split bush, "
+        f"In this order: saw off, face both ends to length{', centre them' if centred else ''}; turn the {middle}; turn the tap end a little under "
+        f"{first}'s nominal size and screwcut it, for its fit is what holds in the barrel; turn the stud round, held by the {middle} in a split bush, "
         f"never by a thread; turn the nut end and cut it by die, started square by the tailstock.",
         "Measure both threads over three wires, before the work leaves the chuck.",
         _slender(words, centred=centred),
-        "Radius every shoulder as large as the drawing has it; polish lengthways, a tool mark round the waist is where it breaks.",
+        f"{'Radius every shoulder as large as the drawing has it; polish' if words.has('stud.corner_radius') else 'Polish'} "
+        f"lengthways, a tool mark round the {middle} is where it breaks.",
     )
     asked = lines(
         words,
@@ -60,9 +62,16 @@ def _turn(words: Words) -> Step | None:
         ("stud.shank_length", "between the threads"),
         ("stud.nut_end_length", "nut end"),
         ("stud.length", "whole"),
-        ("stud.shank_diameter", "waist"),
+        ("stud.shank_diameter", middle),
     )
     return Step("studs", words.named("Make the studs"), do, asked, (cautions.TURNING,), needs=tuple(_cutters(words)))
+
+
+def _middle(words: Words) -> str:
+    """What the part between the threads is: a waist where it is thinner than both of them."""
+    names = ("stud.shank_diameter", "stud.smaller_thread")
+    thin = words.has(*names) and words.value(names[0]) < words.value(names[1])
+    return "waist" if thin else "shank"
 
 
 def _slender(words: Words, *, centred: bool) -> str | None:
@@ -85,7 +94,7 @@ def _cutters(words: Words) -> Iterator[Item]:
     yield Item("die", stud.nut_end.label, "for the nut end, in a holder on the tailstock")
     for end in dict.fromkeys((_wire(words, "tap_end"), _wire(words, "nut_end"))):
         yield Item("three wires", end, "of one drill rod, to measure threads over")
-    yield Item("split bush", words.plain("stud.shank_diameter"), "to hold the studs by the waist")
+    yield Item("split bush", words.size("stud.shank_diameter"), f"to hold the studs by the {_middle(words)}")
     yield bench.MICROMETER
 
 
@@ -101,7 +110,7 @@ def _prove(words: Words) -> Step | None:
     if words.job.stud is None or not words.has(*needed, "deck.hole.1.x"):
         return None
     torque = torque_shown(words, words.value("joint.proof_torque"))
-    least, most = (words.size(f"joint.proof_pull_{n}") for n in ("least", "most"))
+    least, most = (words.force(f"joint.proof_pull_{n}") for n in ("least", "most"))
     tube, over = words.size("joint.proof_spacer"), words.bare(ceil(2 * words.value("deck.tapped_major")) / 2 + MARGIN)
     less = words.value("joint.proof_pull_least") < words.value("joint.preload")
     do = said(
@@ -111,14 +120,14 @@ def _prove(words: Words) -> Step | None:
         f"Over it a spacer, a tube {tube} long with square ends, its bore {over}, so that it bears on the deck beside the thread; then the "
         "stud's own washer and nut, oiled.",
         f"Tighten to {torque} by torque wrench and wait a minute: the thread has then stood {least} at the least, {most} at the most.",
-        f"That is less than the nut will pull later, {words.size('joint.preload')}: more would spoil a good thread or the stud. It finds a bad "
+        f"That is less than the nut will pull later, {words.force('joint.preload')}: more would spoil a good thread or the stud. It finds a bad "
         "thread, it does not vouch for a good one."
         if less
         else None,
         "Slacken and look: the stud stands as high as before, a straight-edge finds no ridge round the hole. Where it crept, or the nut turned "
         "while the torque did not rise, that thread is bad: nothing is built on it.",
     )
-    asked = lines(
+    tried, *heights = lines(
         words,
         ("joint.proof_torque", "torque on the spacer", f"{span(least, most)} of pull"),
         ("stud.projection", "stands over the deck, after the pull"),
@@ -128,6 +137,7 @@ def _prove(words: Words) -> Step | None:
         *(bench.TORQUE_WRENCH, bench.STRAIGHT_EDGE),
     )
     care = (cautions.STUD_HOLD, cautions.TIGHTENING)
+    asked = (replace(tried, size=torque), *heights)
     return Step("prove", words.named("Try the tapped threads"), do, asked, care, needs=needs)
 
 
@@ -173,7 +183,7 @@ def _setting(words: Words, *, glued: bool) -> Iterator[Item]:
     if stud is not None:
         yield Item("two nuts", stud.nut_end.label, "plain ones, to lock together and screw the studs in by")
     if glued:
-        yield Item("retaining compound", "rated for the barrel's heat", "its data sheet at hand: gap, primer, cure")
+        yield bench.RETAINING
     yield from (bench.DEPTH_GAUGE, bench.STRAIGHT_EDGE)
 
 

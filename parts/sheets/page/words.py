@@ -77,6 +77,13 @@ class Words:
         """Print a range, the unit once."""
         return span(self.show(low, unit), self.show(high, unit))
 
+    def force(self, name: str) -> str:
+        """Print a force as a bench can use it: tenths of a kilonewton, tens of pounds."""
+        value = self.value(name)
+        return (
+            f"{value / 1000:.1f} kN" if self.system == "metric" else f"{round(value * IN_INCHES['N'][0], -1):.0f} lbf"
+        )
+
     def gauge(self, low: float, high: float) -> str:
         """Print a range of pressures [MPa] as a gauge shows it, in bar or psi."""
         if self.system == "metric":
