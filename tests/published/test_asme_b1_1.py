@@ -12,10 +12,11 @@ from parts.book import Book
 from parts.relations.thread_measures import unified_stress_area
 from parts.sizing.threads import add_stress_area, size_tapped_hole, size_thread
 from parts.thread import read_thread
+from tests.published.status import computed, memory
 
 INCH = 25.4
 
-ROWS = [  # label, allowance, d max, d min, d2 max, d2 min, UNR minor max, D1 min, D1 max, D2 min, D2 max, As
+ROWS = computed(  # label, allowance, d max, d min, d2 max, d2 min, UNR minor max, D1 min, D1 max, D2 min, D2 max, As
     pytest.param(
         ("1/4-20 UNC", 0.0011, 0.2489, 0.2408, 0.2164, 0.2127, 0.1894, 0.196, 0.207, 0.2175, 0.2224, 0.0318),
         id="1/4-20 UNC",
@@ -40,13 +41,13 @@ ROWS = [  # label, allowance, d max, d min, d2 max, d2 min, UNR minor max, D1 mi
         ("3/8-24 UNF", 0.0011, 0.3739, 0.3667, 0.3468, 0.343, 0.3243, 0.33, 0.34, 0.3479, 0.3529, 0.0878),
         id="3/8-24 UNF",
     ),
-]
+)
 
-SMALL = [  # label, D1 min, D1 max as printed for 2B (memory)
+SMALL = memory(  # label, D1 min, D1 max as printed for 2B (memory)
     pytest.param("#10-24 UNC", 0.145, 0.156, id="#10-24"),
     pytest.param("#10-32 UNF", 0.156, 0.164, id="#10-32"),
     pytest.param("#8-32 UNC", 0.130, 0.139, id="#8-32"),
-]
+)
 
 
 def sized(label):
