@@ -18,17 +18,25 @@ from parts.relations import (
     base,
     bending,
     clamp_plate,
+    deck,
     drop,
+    gasket,
     head_fit,
     joint,
     liner,
     mandrel,
     measured,
+    neighbours,
+    plug,
     ports,
     press,
+    ring,
     ring_bore,
+    ring_shape,
     seal,
     strip,
+    stud,
+    thread_forms,
 )
 
 WORKED = [  # what, the relation with its figures, the answer; its working
@@ -78,6 +86,65 @@ WORKED = [  # what, the relation with its figures, the answer; its working
     ("twist of the head", bending.twist(4, 4000.0, 10.5), 168.0),
     # half of what the saw leaves of a mean line of 54.8
     ("half a ring", mandrel.tip_length(57.2, 2.4, 0.5), (172.1593 - 0.5) / 2),
+    # inner edge at 37.75, the face ends at 33
+    ("passage under the face", as_made.pressed_over(42.0, 8.5, 66.0), -4.75),
+    ("under a low stack", mandrel.under_stack(2.0), 0.25),
+    ("under a high stack", mandrel.under_stack(3.0), 0.3),
+    ("hole of a small mandrel", mandrel.hole_size(20.0), 7.0),
+    ("hole of a large mandrel", mandrel.hole_size(40.0), 10.0),
+    ("lead-in of a thin stack", mandrel.lead_in(52.0, 2.4), 0.96),
+    ("lead-in of a small mandrel", mandrel.lead_in(18.0, 5.0), 1.5),
+    ("lead-in of a large mandrel", mandrel.lead_in(60.0, 8.0), 2.0),
+    ("thin flange", mandrel.flange_thickness(24.0), 4.0),
+    ("thick flange", mandrel.flange_thickness(60.0), 7.5),
+    ("flange of a small gap", mandrel.flange_diameter(57.0, 9.0), 57.0 + 4.5 + 12.0),
+    ("flange of a wide gap", mandrel.flange_diameter(57.0, 30.0), 57.0 + 39.0 + 3.0),
+    ("path of a cutter", gasket.cut_outside(3.0), 1.5),
+    # 1.2 cm^3 of copper
+    ("mass of a gasket", gasket.mass(1000.0, 1.2, 8.94), 10.728),
+    # 0.9 of the yield strength, VDI 2230-1 (memory)
+    ("proof stress", joint.proof_from_yield(900.0), 810.0),
+    ("metal round a stud", joint.metal_round(12.0, 9.0), 12.0),
+    ("least metal round a stud", joint.metal_round(10.0, 9.0), 11.25),
+    ("play of the head", joint.head_float(9.0, 8.0), 0.5),
+    # a fifth of 10 kN comes and goes, half of it up, half down, on 50 mm^2
+    ("swing of a stud", joint.fatigue_amplitude(0.2, 10e3, 50.0), 20.0),
+    # 60 apart, thread of 10; corners of 13 across flats stand 13 / sqrt(3) = 7.50555 out
+    ("nut to nut", neighbours.nut_to_nut(50.0, 10.0, 13.0), 60.0 - 15.0111),
+    # thread of 10 and 15 of metal: its axis is 20 from the edge
+    ("washer to the edge", neighbours.washer_to_edge(15.0, 10.0, 16.0), 20.0 - 8.0),
+    ("plug to a stud", neighbours.plug_to_stud(5.0, 8.5, 12.0), 9.25 - 6.0),
+    ("middle of two limits", plug.middle(8.5, 8.4), 8.45),
+    # 0.8 of both roughnesses, DIN 7190-1 (memory)
+    ("smoothing", plug.smoothing(6.3, 10.0), 13.04),
+    # the chord of 60 degrees is the radius, 28.6
+    ("port with a bar", ports.opening(57.2, 60.0, 3.0, 2.0), 12.8),
+    ("trapped", ports.trapped_volume(57.2, 38.0), 2569.71 * 38.0),
+    # 180 K in the ring, 140 in the wall: 0.2 grows to 0.200396, the circumference of 179.699 closes it by 0.079068
+    ("hot gap", ring.hot_gap(0.2, 57.2, 11e-6, 200.0, 11e-6, 160.0), 0.121328),
+    ("inside of a blank", ring.blank_inside(57.0, 2.4), 52.2),
+    # groove 2.9 deep from the wall
+    ("behind a ring", ring.back_clearance(57.2, 51.4, 2.4), 0.5),
+    ("under the land", ring_shape.under_land(57.1, 51.4, 2.4), 0.45),
+    ("over the land", ring_shape.above_land(57.2, 57.1), 0.05),
+    # the piston to the other side: 0.1 of 2.4 is out of the groove
+    ("held in the groove", ring_shape.held_share(57.2, 57.1, 2.4), 2.3 / 2.4),
+    # 9 mm, 10 um to the metre and kelvin, 580 K
+    ("growth of a pin", ring_shape.growth_of_pin(9.0, 21e-6, 11e-6, 600.0), 0.0522),
+    # gasket 0.3 outside the bore's edge, the head 0.5 to one side
+    ("overhang", seal.shifted_overhang(57.2, 57.8, 9.0, 8.0), 0.2),
+    # a stud that ends over the first full thread holds nothing; 0.01 stands for it
+    ("no engagement", strip.engagement(3.0, 1.0, 2.5, 1.0, 11.0), 0.01),
+    ("a stud short of the nut", strip.nut_engagement(6.44, 1.25, 1.0, 0.767), 0.01),
+    # 8.1 to 5.0 by the stud's chamfer
+    ("engagement to the chamfer", strip.engagement(9.1, 1.0, 5.0, 1.0, 11.0), 3.1),
+    # a point of 118 degrees: 4.25 over tan 59 = 1.66428
+    ("point of a drill", deck.point_depth(8.5), 2.55366),
+    # two threads over the nut
+    ("stud over the deck", stud.projection(1.2, 46.0, 1.6, 6.8, 1.25), 55.6 + 2.5),
+    ("bar for a thread", thread_forms.blank_diameter(10.0, 1.5), 9.85),
+    # derived in the same way beside the project: 56 mm, 2.35 thick, 100 GPa, free gap 8.478
+    ("stress over the piston", ring.fitting_stress(1e5, 2.35, 8.478, 56.0), 357.67),
     ("two holes", seal.holes_area(a=4.0, b=8.0), 12.566 + 50.265),
 ]
 
@@ -120,3 +187,31 @@ def test_least_height_of_a_nut_is_no_more_than_print_has():
     printed = [(4.7, 4.4), (5.2, 4.9), (6.8, 6.44), (8.4, 8.04), (10.8, 10.37), (12.8, 12.1), (14.8, 14.1)]
     assert all(strip.least_nut_height(most) <= least for most, least in printed)
     assert np.max([strip.least_nut_height(most) / least for most, least in printed]) > 0.99
+
+
+def test_a_ring_in_a_port_bends_as_a_bar_on_two_edges():
+    """Work of a unit force in the middle: its moment x / 2 with that of the load, q (L x - x^2) / 2, over both halves."""
+    load, length, stiffness = 0.5 * 2.38, 30.0, 1e5 * 2.742
+    worked = 2 * quad(lambda x: load * (length * x - x * x) / 2 * x / 2, 0, length / 2)[0] / stiffness
+    assert ports.bulge(0.1, 0.4, 2.38, length, 1e5, 2.742) == pytest.approx(worked)
+
+
+def test_stress_in_a_plug_by_the_two_constants_of_a_thick_tube():
+    """Radially A - B/r^2, along A + B/r^2: nothing on the inside, the squeeze on the outside; a solid plug is squeezed evenly."""
+    inner, outer = 2.0, 4.25
+    a, b = np.linalg.solve([[1, -1 / inner**2], [1, -1 / outer**2]], [0, -100.0])
+    assert press.plug_stress(100.0, 2 * outer, 2 * inner) == pytest.approx(-(a + b / inner**2))
+    assert press.plug_stress(100.0, 8.5, 0.0) == 100.0
+
+
+def test_the_interference_that_is_allowed_loads_the_iron_to_its_strength():
+    allowed = press.interference_allowed(200.0, 26.8, 8.5, 6000.0, 0.002)
+    pressure = 6000.0 * (allowed + 0.002)
+    a, b = np.linalg.solve([[1, -1 / 13.4**2], [1, -1 / 4.25**2]], [0, -pressure])
+    assert a + b / 4.25**2 == pytest.approx(200.0)
+
+
+@pytest.mark.parametrize(("hardness", "tensile"), [(100, 320), (200, 640), (300, 965), (400, 1290)])
+def test_strength_by_hardness(hardness, tensile):
+    """ISO 18265, table A.1 (memory), within 1 %."""
+    assert joint.hard_as(hardness) == pytest.approx(tensile, rel=0.01)
