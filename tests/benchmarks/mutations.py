@@ -21,7 +21,7 @@ import signal
 import subprocess
 import sys
 import tempfile
-from collections import defaultdict
+from collections import Counter, defaultdict
 from hashlib import sha256
 from itertools import pairwise
 from pathlib import Path
@@ -41,9 +41,9 @@ SWAPS = dict(
     pair.split() for pair in ("+ -", "- +", "* /", "/ *", "** *", "< >=", "<= >", "> <=", ">= <", "== !=", "!= ==")
 )
 SWAPS |= {"and": "or", "or": "and", "min": "max", "max": "min", "sin": "cos", "cos": "sin"}
-LONGEST, BUDGET, PATIENCE = 2.0, 200.0, 300.0  # s: of a test, traced; of a change's tests; of a change that hangs
+LONGEST, BUDGET, PATIENCE = 1.0, 60.0, 300.0  # s: of a test, traced; of a change's tests; of a change that hangs
 ELSEWHERE = 77  # the change stands outside of functions
-SLOW, FIRST = 0.3, 40
+ROWS = 3  # of a test with many, which are tried before the rest
 GUARD = 1e-5  # figures under it say when two floats are one
 
 
@@ -104,12 +104,15 @@ class Tried:
         chosen = random.Random(self.seed).sample(every, min(self.count, len(every)))  # noqa: S311
         print(f"\n{len(items)} tests, {len(chosen)} of {len(every)} changes")
         unseen = 0
-        for name, line, words, changed, first in chosen:
+        for number, (name, line, words, changed, first) in enumerate(chosen, 1):
             tests = [t for t in tests_of(name, first, notes, self.kind) if t in items]
             seen = forked(lambda: run(items, tests) if patched(name, changed, first) else ELSEWHERE)  # noqa: B023
             seen = self.in_copy(name, changed, tests) if seen == ELSEWHERE else seen != 0
             unseen += not seen
-            print(end="" if seen else f"not seen by {len(tests)} tests: parts/{name}:{line}: {words}\n", flush=True)
+            print(
+                end="" if seen else f"{number}: not seen by {len(tests)} tests: parts/{name}:{line}: {words}\n",
+                flush=True,
+            )
         share = 1 - unseen / len(chosen)
         print(f"{self.kind}: {len(chosen) - unseen} of {len(chosen)} seen, {share:.1%}; seed {self.seed}")
         return True
@@ -331,8 +334,12 @@ def tests_of(name, first, notes, kind):
     """Tests that call a function, those that call least first; for what stands outside of functions, all that call its module."""
     called = {t: v for t, v in notes.items() if v[0] < LONGEST and (kind == "code" or not OWN.search(t))}
     found = [t for t, (_, p) in called.items() if ((name, first) in p if first else any(n == name for n, _ in p))]
-    found.sort(key=lambda t: (called[t][0] > SLOW, len(called[t][1]) * (0.01 + called[t][0])))
-    found[FIRST:] = sorted(found[FIRST:], key=lambda t: t.partition("::")[0])  # what a file sets up is set up once
+    found.sort(key=lambda t: len(called[t][1]) * (0.01 + called[t][0]))
+    rows, order = Counter(), {}
+    for test in found:
+        rows[test.partition("[")[0]] += 1
+        order[test] = rows[test.partition("[")[0]] > ROWS
+    found.sort(key=order.get)
     spent = np.cumsum([called[t][0] for t in found])
     return [t for t, s in zip(found, spent, strict=True) if s < BUDGET]
 

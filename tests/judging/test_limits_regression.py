@@ -1,11 +1,15 @@
-"""Where each rule becomes a caution and a stop: our own regression figures, most of them common practice without a source.
+"""Where each rule becomes a caution and a stop, and what sizes are held to: our own regression figures, most of them common
+practice without a source.
 
 They see a limit that was changed without being meant: a row changes with its rule, in the same commit. What the limits
 do is tested in `test_findings.py`; those that are printed somewhere have their source in the rule.
 A row: size, the side it should be on, caution, stop; a share of another size, and no less than a floor.
 """
 
+from parts.job import load
+from parts.judging.limits import limits_of
 from parts.judging.rules import RULES, Of
+from parts.sizing import size
 
 KEPT = """
 deck.hole.*.to_bore >= 0.5*deck.tapped_major 0.2*deck.tapped_major,2
@@ -150,3 +154,67 @@ def spelled(limit):
 def test_no_limit_has_changed():
     now = [f"{r.size} {'>=' if r.least else '<='} {spelled(r.caution)} {spelled(r.stop)}" for r in RULES]
     assert now == KEPT.strip().splitlines()
+
+
+HELD = """
+job.engine.bore -0.02 +0.02 -1
+job.barrel.skim -0.05 +0.05 -1
+job.barrel.old_holes.diameter -0.3 +0.3 -1
+job.barrel.passages.0.diameter +0 +0.015 -1
+job.gasket.thickness -0.05 +0.05 +0
+job.ring.axial_width -0.02 +0 +1
+job.ring.slit -0.05 +0 -1
+insert.tap_drill -0.07524 +0.1608 -1
+insert.set_down -0.375 +0.75 -1
+insert.full_thread_depth +0 - -1
+insert.drill_depth +0 - -1
+gasket.hole_diameter -0.2 +0.2 -1
+deck.hole.1.x -0.1 +0.1 +0
+deck.hole.1.y -0.1 +0.1 +0
+deck.hole.2.x -0.1 +0.1 +0
+deck.hole.2.y -0.1 +0.1 +0
+deck.hole.3.x -0.1 +0.1 +0
+deck.hole.3.y -0.1 +0.1 +0
+deck.hole.4.x -0.1 +0.1 +0
+deck.hole.4.y -0.1 +0.1 +0
+gasket.bore_diameter -0.3 +0.3 -1
+stud.step_depth -0.1 +0.1 +0
+stud.tap_end_length -0.2 +0.2 +1
+stud.projection -0.3 +0.3 +0
+stud.nut_end_length -0.2 +0.2 +1
+stud.shank_length -0.3 +0.3 +1
+stud.length -0.3 +0.3 +1
+stud.shank_diameter -0.1 +0 +1
+plug.diameter -0.02 +0 +1
+plug.whole_length -0.2 +0.2 +1
+plug.below_deck +0 +0.05 +0
+gasket.effective_diameter -0.3 +0.3 -1
+joint.torque -0.6695 +0.6695 -1
+joint.stretch -0.007912 +0.007912 -1
+joint.nut_angle -2.858 +2.858 -1
+gasket.code_diameter -0.3 +0.3 -1
+ring.inside_diameter +0 +0.05 -1
+ring.free_gap -0.2574 +0.2574 +0
+ring.free_gap_inside -0.2507 +0.2507 +0
+mandrel.open_gap -0.09005 +0.09005 +0
+mandrel.diameter -0.05 +0.05 +0
+mandrel.disc_diameter -0.05 +0.05 +0
+mandrel.disc_turned -0.05 +0.05 +1
+mandrel.pin_diameter -0.02 +0 +1
+mandrel.pin_position -0.05 +0.05 +0
+mandrel.hole_diameter -0.2 +0.2 -1
+mandrel.flange_diameter -0.3 +0.3 +1
+compression.squish -0.1 +0.1 +0
+"""
+"""A size of the worked job with every part, how far below and above it may come out, the side on which metal is left."""
+
+
+def test_sizes_are_held_to_what_they_were(whole):
+    book = size(load(whole), contact=False)
+    now = []
+    for line in HELD.strip().splitlines():
+        name = line.split()[0]
+        limits, value = limits_of(book, name), book[name].value
+        ends = ("-" if end is None else f"{end - value:+.4g}" for end in (limits.low, limits.high))
+        now.append(f"{name} {' '.join(ends)} {limits.metal:+d}")
+    assert now == HELD.strip().splitlines()

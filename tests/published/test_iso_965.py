@@ -114,7 +114,10 @@ def test_limits_of_a_hole_6h_are_the_printed_figures(label, minor_min, minor_max
 
 @pytest.mark.parametrize(("pitch", "es", "td6", "td1"), BY_PITCH)
 def test_tolerances_by_pitch_are_the_printed_figures(pitch, es, td6, td1):
-    assert [tables.iso_965(pitch, c).value * 1000 for c in ("es_g", "td6", "td1_6")] == pytest.approx([es, td6, td1])
+    found = [tables.iso_965(pitch, c) for c in ("es_g", "td6", "td1_6")]
+    assert [figure.value * 1000 for figure in found] == pytest.approx([es, td6, td1])
+    assert {figure.status for figure in found} == {"published"}
+    assert tables.iso_965(pitch, "td1_5").status == "memory"
 
 
 @pytest.mark.parametrize(("nominal", "pitch", "bolt", "hole"), PITCH_DIAMETER)

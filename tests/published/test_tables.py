@@ -181,6 +181,17 @@ def test_nut_ends(nominal, short, long):
     assert tables.nut_end_length(nominal, 160).value == long == 2 * nominal + 12
 
 
+@pytest.mark.parametrize(
+    ("length", "more", "status"),
+    [(125, 6, "published"), (125.1, 12, "published"), (200, 12, "published"), (200.1, 25, "computed")],
+)
+def test_nut_ends_grow_with_the_stud(length, more, status):
+    """DIN 938: b = 2 d + 6 up to 125 mm, + 12 up to 200, + 25 beyond (memory)."""
+    found = tables.nut_end_length(10, length)
+    assert (found.value, found.status) == (20 + more, status)
+    assert tables.nut_end_length(7, length).value == 14 + more  # a size that it does not list
+
+
 def test_drill_lists():
     """ASME B94.11M (memory): #7 0.2010, F 0.257, 5/16 in; a list of 80 numbers, 26 letters and 64 fractions."""
     inch = dict(tables.drills("inch"))
