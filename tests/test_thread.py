@@ -75,7 +75,14 @@ def test_what_is_written_wrong_is_answered_in_one_sentence(text, holds):
 
 
 @pytest.mark.parametrize(
-    ("text", "standard", "angle"), [("M8", "ISO 261", 30), ("1/4 BSW", "BS 84", 27.5), ("2 BA", "BS 93", 23.75)]
+    ("text", "standard", "angle"),
+    [
+        ("M8", "ISO 261", 30),
+        ("1/4-20 UNC", "ASME B1.1", 30),
+        ("1/4 BSW", "BS 84", 27.5),
+        ("2 BA", "BS 93", 23.75),
+        ("1/4 CEI", "BS 811", 30),  # 60 degrees: memory
+    ],
 )
 def test_a_thread_knows_its_standard_and_flank_angle(text, standard, angle):
     assert (read_thread(text).standard, read_thread(text).half_angle) == (standard, angle)

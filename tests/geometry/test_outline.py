@@ -289,6 +289,11 @@ def test_crossing_agrees_with_another_library(points):
     assert o.crosses_itself(points) == (len(set(points)) < len(points) or not Polygon(points).is_valid)
 
 
+def test_three_points_are_an_outline():
+    """Sides of 30 and 40 at a right angle."""
+    assert o.signed_area(o.polygon([(0, 0), (30, 0), (0, 40)])) == pytest.approx(600)
+
+
 def test_a_polygon_is_refused_with_its_reason():
     with pytest.raises(JobError, match="2 points needs at least 3"):
         o.polygon([(0, 0), (1, 1)])

@@ -5,6 +5,7 @@ import pytest
 from parts.job import load
 from parts.judging.findings import judge
 from parts.judging.rules import RULES
+from parts.judging.usual import _slip as slip_of
 from parts.sizing import size
 
 
@@ -48,6 +49,37 @@ def test_the_likely_slip_is_named(demo, was, now, key, verdict, probably, slip):
     assert key in found.says
     assert f"probably {probably}" in found.says
     assert slip in found.says
+
+
+@pytest.mark.parametrize(
+    ("kind", "written", "meant", "slip"),
+    [  # mm, mm^3, MPa, degC as they are read, and what they should have been; the inch and the psi by their definitions
+        ("length", 5.72, 57.2, "decimal point"),
+        ("length", 572.0, 57.2, "decimal point"),
+        ("length", 0.572, 57.2, "decimal point"),
+        ("length", 5720.0, 57.2, "decimal point"),
+        ("length", 28.6, 57.2, "a radius, where a diameter"),
+        ("length", 114.4, 57.2, "a diameter, where a radius"),
+        ("length", 2.25, 57.15, "in inches"),
+        ("length", 1452.88, 57.2, "in millimetres"),
+        ("volume", 3100.0, 31000.0, "decimal point"),
+        ("volume", 310000.0, 31000.0, "decimal point"),
+        ("volume", 31.0, 31000.0, "in cm^3"),
+        ("volume", 31e6, 31000.0, "in mm^3"),
+        ("volume", 1891.7, 31000.0, "in in^3"),  # 16.387 cm^3 to the cubic inch
+        ("pressure", 0.38, 3.8, "decimal point"),
+        ("pressure", 38.0, 3.8, "decimal point"),
+        ("pressure", 0.262, 3.8, "in bar, not psi"),  # 0.0689476 bar to the psi
+        ("pressure", 55.1, 3.8, "in psi, not bar"),
+        ("temperature", 338.0, 170.0, "in degF"),
+        ("temperature", 76.7, 170.0, "in degC"),
+    ],
+)
+def test_every_slip_turns_what_was_written_into_what_was_meant(kind, written, meant, slip):
+    """Within a thousandth, where nothing else is usual."""
+    value, told = slip_of(written, kind, 0.98 * meant, 1.02 * meant)
+    assert value == pytest.approx(meant, rel=1e-3)
+    assert slip in told
 
 
 def test_a_ratio_of_one_point_two_stops(demo):

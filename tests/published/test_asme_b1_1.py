@@ -10,12 +10,14 @@ import pytest
 
 from parts.book import Book
 from parts.relations.thread_measures import unified_stress_area
+from parts.relations.unified_tolerances import small_unified_hole_minor_tolerance
 from parts.sizing.threads import add_stress_area, size_tapped_hole, size_thread
 from parts.thread import read_thread
+from tests.published.status import computed, memory
 
 INCH = 25.4
 
-ROWS = [  # label, allowance, d max, d min, d2 max, d2 min, UNR minor max, D1 min, D1 max, D2 min, D2 max, As
+ROWS = computed(  # label, allowance, d max, d min, d2 max, d2 min, UNR minor max, D1 min, D1 max, D2 min, D2 max, As
     pytest.param(
         ("1/4-20 UNC", 0.0011, 0.2489, 0.2408, 0.2164, 0.2127, 0.1894, 0.196, 0.207, 0.2175, 0.2224, 0.0318),
         id="1/4-20 UNC",
@@ -40,13 +42,17 @@ ROWS = [  # label, allowance, d max, d min, d2 max, d2 min, UNR minor max, D1 mi
         ("3/8-24 UNF", 0.0011, 0.3739, 0.3667, 0.3468, 0.343, 0.3243, 0.33, 0.34, 0.3479, 0.3529, 0.0878),
         id="3/8-24 UNF",
     ),
-]
+)
 
-SMALL = [  # label, D1 min, D1 max as printed for 2B (memory)
+SMALL = memory(  # label, D1 min, D1 max as printed for 2B (memory)
     pytest.param("#10-24 UNC", 0.145, 0.156, id="#10-24"),
     pytest.param("#10-32 UNF", 0.156, 0.164, id="#10-32"),
     pytest.param("#8-32 UNC", 0.130, 0.139, id="#8-32"),
-]
+    pytest.param("#4-40 UNC", 0.085, 0.094, id="#4-40"),
+    pytest.param("#6-32 UNC", 0.104, 0.114, id="#6-32"),
+    pytest.param("#12-24 UNC", 0.171, 0.181, id="#12-24"),
+    pytest.param("#12-28 UNF", 0.177, 0.186, id="#12-28"),
+)
 
 
 def sized(label):
@@ -96,3 +102,17 @@ def test_minor_limits_below_a_quarter_inch(label, minor_min, minor_max):
 def test_stress_area_of_three_quarter_sixteen():
     """Shigley, table 8-2: 0.373 square inches for 3/4-16 UNF (memory)."""
     assert unified_stress_area(0.75, 1 / 16) == pytest.approx(0.373, abs=0.0005)
+
+
+@pytest.mark.parametrize(
+    ("nominal", "per_inch", "tolerance"),
+    memory(
+        pytest.param(0.060, 80, 0.0514 - 0.0465, id="#0-80"),
+        pytest.param(0.073, 64, 0.0623 - 0.0561, id="#1-64"),
+        pytest.param(0.190, 32, 0.1641 - 0.1562, id="#10-32"),
+    ),
+)
+def test_minor_tolerance_of_the_smallest(nominal, per_inch, tolerance):
+    """Below the table's sizes the tolerance is cut to 0.394 of the pitch."""
+    found = small_unified_hole_minor_tolerance(nominal * INCH, INCH / per_inch) / INCH
+    assert found == pytest.approx(tolerance, abs=0.00006)

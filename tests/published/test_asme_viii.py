@@ -38,11 +38,16 @@ def test_ring_of_4_mm():
 
 
 def test_wide_ring_counts_less():
-    """Over 1/4 in the code counts 0.5 sqrt(b0) in inches, 2.52 sqrt(b0) in mm, and moves G outward to OD - 2 b."""
-    width = 20.0
-    effective = seal.effective_width(width)
-    assert effective == pytest.approx(0.5 * (10 / INCH) ** 0.5 * INCH, rel=1e-3)
-    assert seal.effective_diameter(100, width, effective) == pytest.approx(140 - 2 * effective)
+    """As printed in inches, b = 0.5 sqrt(b0) over b0 = 1/4, G = OD - 2 b: ID 6, OD 8: b0 0.5, b 0.3536, G 7.2929 (by hand)."""
+    effective = seal.effective_width(1.0 * INCH)
+    assert effective / INCH == pytest.approx(0.3536, abs=5e-5)
+    assert seal.effective_diameter(6 * INCH, 1.0 * INCH, effective) / INCH == pytest.approx(7.2929, abs=2e-4)
+
+
+@pytest.mark.parametrize(("width", "effective"), [(0.48, 0.24), (0.5, 0.25), (0.52, 0.2550)])
+def test_a_ring_is_wide_from_a_quarter_of_an_inch(width, effective):
+    """Printed: b = b0 to 1/4; beyond it 0.5 sqrt(0.26) = 0.2550 (by hand)."""
+    assert seal.effective_width(width * INCH) / INCH == pytest.approx(effective, abs=5e-5)
 
 
 def test_stresses_by_hand():

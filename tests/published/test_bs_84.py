@@ -10,39 +10,48 @@ import pytest
 from parts.book import Book
 from parts.sizing.threads import add_stress_area, size_tapped_hole, size_thread
 from parts.thread import read_thread
+from tests.published.status import computed, memory, seen
 
 INCH = 25.4
 
 ROWS = [  # label, threads per inch, effective diameter, minor diameter, area at their mean
-    pytest.param("3/16 BSW", 24, 0.1608, 0.1341, 0.0171, id="3/16 BSW"),
-    pytest.param("1/4 BSW", 20, 0.2180, 0.1860, 0.0320, id="1/4 BSW"),
-    pytest.param("5/16 BSW", 18, 0.2769, 0.2414, 0.0527, id="5/16 BSW"),
-    pytest.param("3/8 BSW", 16, 0.3350, 0.2950, 0.0779, id="3/8 BSW"),
-    pytest.param("7/16 BSW", 14, 0.3918, 0.3460, 0.1069, id="7/16 BSW"),
-    pytest.param("1/2 BSW", 12, 0.4466, 0.3933, 0.1385, id="1/2 BSW"),
-    pytest.param("3/16 BSF", 32, 0.1675, 0.1475, 0.0195, id="3/16 BSF"),
-    pytest.param("7/32 BSF", 28, 0.1959, 0.1730, 0.0267, id="7/32 BSF"),
-    pytest.param("1/4 BSF", 26, 0.2254, 0.2007, 0.0357, id="1/4 BSF"),
-    pytest.param("9/32 BSF", 26, 0.2566, 0.2320, 0.0469, id="9/32 BSF"),
-    pytest.param("5/16 BSF", 22, 0.2834, 0.2543, 0.0568, id="5/16 BSF"),
-    pytest.param("3/8 BSF", 20, 0.3430, 0.3110, 0.0840, id="3/8 BSF"),
-    pytest.param("7/16 BSF", 18, 0.4019, 0.3664, 0.1159, id="7/16 BSF"),
-    pytest.param("1/2 BSF", 16, 0.4600, 0.4200, 0.1520, id="1/2 BSF"),
+    *seen(
+        pytest.param("3/16 BSW", 24, 0.1608, 0.1341, 0.0171, id="3/16 BSW"),
+        pytest.param("1/4 BSW", 20, 0.2180, 0.1860, 0.0320, id="1/4 BSW"),
+        pytest.param("5/16 BSW", 18, 0.2769, 0.2414, 0.0527, id="5/16 BSW"),
+        pytest.param("3/8 BSW", 16, 0.3350, 0.2950, 0.0779, id="3/8 BSW"),
+        pytest.param("7/16 BSW", 14, 0.3918, 0.3460, 0.1069, id="7/16 BSW"),
+        pytest.param("1/2 BSW", 12, 0.4466, 0.3933, 0.1385, id="1/2 BSW"),
+    ),
+    *computed(
+        pytest.param("1/4 BSF", 26, 0.2254, 0.2007, 0.0357, id="1/4 BSF"),
+        pytest.param("5/16 BSF", 22, 0.2834, 0.2543, 0.0568, id="5/16 BSF"),
+        pytest.param("3/8 BSF", 20, 0.3430, 0.3110, 0.0840, id="3/8 BSF"),
+        pytest.param("7/16 BSF", 18, 0.4019, 0.3664, 0.1159, id="7/16 BSF"),
+        pytest.param("1/2 BSF", 16, 0.4600, 0.4200, 0.1520, id="1/2 BSF"),
+    ),
+    *memory(
+        pytest.param("3/16 BSF", 32, 0.1675, 0.1475, 0.0195, id="3/16 BSF"),
+        pytest.param("7/32 BSF", 28, 0.1959, 0.1730, 0.0267, id="7/32 BSF"),
+        pytest.param("9/32 BSF", 26, 0.2566, 0.2320, 0.0469, id="9/32 BSF"),
+    ),
 ]
 
-MEDIUM = [  # label, T, T + 0.01 p^(1/2), 0.3 T [in], from T = 0.002 D^(1/3) + 0.003 L^(1/2) + 0.005 p^(1/2), L = D
+# label, T, T + 0.01 p^(1/2), 0.3 T [in], from T = 0.002 D^(1/3) + 0.003 L^(1/2) + 0.005 p^(1/2), L = D
+MEDIUM = computed(
     pytest.param("1/4 BSW", 0.0039, 0.0061, 0.0012, id="1/4 BSW"),  # 0.00126 + 0.00150 + 0.00112
     pytest.param("5/16 BSW", 0.0042, 0.0066, 0.0013, id="5/16 BSW"),  # 0.00136 + 0.00168 + 0.00118
     pytest.param("3/8 BSF", 0.0044, 0.0066, 0.0013, id="3/8 BSF"),  # 0.00144 + 0.00184 + 0.00112
     pytest.param("3/16 BSW", 0.0035, 0.0055, 0.0012, id="3/16 BSW"),  # allowance: that of 1/4 BSW
-]
+)
 
-HOLES = [  # label, minor diameter tolerance 0.2 p + 0.004 (from 26 per inch), 0.005 (24, 22), 0.007 (to 20) [in]
+# label, minor diameter tolerance 0.2 p + 0.004 (from 26 per inch), 0.005 (24, 22), 0.007 (to 20) [in]
+HOLES = computed(
     pytest.param("1/4 BSW", 0.0170, id="20 per inch"),
     pytest.param("5/16 BSF", 0.0141, id="22 per inch"),
     pytest.param("3/16 BSW", 0.0133, id="24 per inch"),
     pytest.param("1/4 BSF", 0.0117, id="26 per inch"),
-]
+)
 
 
 def sized(label):

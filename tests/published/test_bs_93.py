@@ -10,8 +10,9 @@ from parts import tables
 from parts.book import Book
 from parts.sizing.threads import size_tapped_hole, size_thread
 from parts.thread import read_thread
+from tests.published.status import seen
 
-ROWS = [  # number, pitch, major, effective, minor diameter [mm]
+ROWS = seen(  # number, pitch, major, effective, minor diameter [mm]
     pytest.param(0, 1.0, 6.0, 5.4, 4.8, id="0 BA"),
     pytest.param(1, 0.9, 5.3, 4.76, 4.22, id="1 BA"),
     pytest.param(2, 0.81, 4.7, 4.215, 3.73, id="2 BA"),
@@ -23,7 +24,7 @@ ROWS = [  # number, pitch, major, effective, minor diameter [mm]
     pytest.param(8, 0.43, 2.2, 1.94, 1.68, id="8 BA"),
     pytest.param(9, 0.39, 1.9, 1.665, 1.43, id="9 BA"),
     pytest.param(10, 0.35, 1.7, 1.49, 1.28, id="10 BA"),
-]
+)
 
 
 def sized(label):

@@ -9,8 +9,9 @@ import pytest
 from parts.book import Book
 from parts.sizing.inserts import size_insert
 from parts.thread import read_thread
+from tests.published.status import memory
 
-METRIC = [  # label, major, pitch, minor (least), minor (greatest, 5H), a usual drill [mm]
+METRIC = memory(  # label, major, pitch, minor (least), minor (greatest, 5H), a usual drill [mm]
     pytest.param("M5", 6.039, 5.52, 5.173, 5.333, 5.2, id="M5"),
     pytest.param("M6", 7.299, 6.65, 6.217, 6.407, 6.3, id="M6"),
     pytest.param("M8", 9.624, 8.812, 8.271, 8.483, 8.4, id="M8"),
@@ -20,16 +21,16 @@ METRIC = [  # label, major, pitch, minor (least), minor (greatest, 5H), a usual 
     pytest.param("M12", 14.273, 13.137, 12.379, 12.644, 12.5, id="M12"),
     pytest.param("M12x1.5", 13.949, 12.974, 12.325, 12.561, 12.4, id="M12x1.5"),
     pytest.param("M12x1.25", 13.624, 12.812, 12.271, 12.483, 12.4, id="M12x1.25"),
-]
+)
 
-INCH_SIZES = [  # label, major, pitch, minor (least), minor with the tolerance of 2B, a usual drill [in]
+INCH_SIZES = memory(  # label, major, pitch, minor (least), minor with the tolerance of 2B, a usual drill [in]
     pytest.param("1/4-20 UNC", 0.315, 0.2825, 0.2608, 0.2723, 0.2656, id="1/4-20"),
     pytest.param("1/4-28 UNF", 0.2964, 0.2732, 0.2577, 0.2662, 0.261, id="1/4-28"),
     pytest.param("5/16-18 UNC", 0.3847, 0.3486, 0.3245, 0.3372, 0.3281, id="5/16-18"),
     pytest.param("5/16-24 UNF", 0.3666, 0.3396, 0.3215, 0.3312, 0.3281, id="5/16-24"),
     pytest.param("3/8-16 UNC", 0.4562, 0.4156, 0.3885, 0.4026, 0.3906, id="3/8-16"),
     pytest.param("3/8-24 UNF", 0.4291, 0.4021, 0.384, 0.3937, 0.3906, id="3/8-24"),
-]
+)
 
 
 def inserted(label, system, tap="bottoming", standard="ASME B18.29.2M"):

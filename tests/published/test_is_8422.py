@@ -9,12 +9,13 @@ import pytest
 
 from parts.checked import check
 from parts.relations import ring
+from tests.published.status import seen
 
-ROWS = [  # d1, a1, h1 [mm], Ft [N]
+ROWS = seen(  # d1, a1, h1 [mm], Ft [N]
     pytest.param(50, 2.1, 2.0, 8.9, id="50"),
     pytest.param(60, 2.55, 2.0, 11.1, id="60"),
     pytest.param(64, 2.7, 2.0, 11.6, id="64"),
-]
+)
 MODULUS = 100e3
 JOB = """[engine]
 bore = "{d} mm"

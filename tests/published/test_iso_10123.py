@@ -6,7 +6,10 @@ from parts.relations import plug, press
 
 
 def test_specimen_area():
+    """442.9 mm2 as printed: what 1 MPa on it holds, and what 1 MPa of a press fit with a friction of 1 would."""
     assert plug.hold_force(1.0, 12.7, 11.10) == pytest.approx(442.9, abs=0.05)
+    assert press.push_out_force(1.0, 12.7, 11.10, 1.0) == pytest.approx(442.9, abs=0.05)
+    assert press.push_out_force(2.0, 12.7, 11.10, 0.12) == pytest.approx(0.24 * 442.9, abs=0.02)
 
 
 def test_safeties_divide():

@@ -1,16 +1,16 @@
 """ISO 2710-1: swept volume, clearance volume, compression ratio as it defines them."""
 
-from math import pi
-
 import pytest
 
 from parts.relations import compression
 
 
 def test_ratio_is_the_whole_over_the_clearance():
-    swept = compression.swept_volume(56, 50)
-    assert swept == pytest.approx(pi / 4 * 56**2 * 50)
-    assert compression.ratio(swept, swept / 5) == pytest.approx(6)
+    """The engine that octane numbers are measured with, ASTM D 2699 (memory): 3.25 by 4.50 in, 37.33 in^3, ratio 4 to 18."""
+    swept = compression.swept_volume(3.25 * 25.4, 4.5 * 25.4)
+    assert swept / 25.4**3 == pytest.approx(37.33, abs=0.005)
+    assert compression.ratio(swept, swept / 3) == pytest.approx(4)
+    assert compression.ratio(swept, swept / 17) == pytest.approx(18)
 
 
 def test_air_without_loss():

@@ -9,8 +9,9 @@ from parts import tables
 from parts.book import Book
 from parts.relations.fits import deviations
 from parts.sizing.fits import size_fit
+from tests.published.status import memory
 
-GRADES = [  # a diameter in the step, IT5 (memory), IT6 to IT11
+GRADES = memory(  # a diameter in the step, IT5 (memory), IT6 to IT11
     pytest.param(6.0, [5, 8, 12, 18, 30, 48, 75], id="3-6"),
     pytest.param(10.0, [6, 9, 15, 22, 36, 58, 90], id="6-10"),
     pytest.param(18.0, [8, 11, 18, 27, 43, 70, 110], id="10-18"),
@@ -18,9 +19,9 @@ GRADES = [  # a diameter in the step, IT5 (memory), IT6 to IT11
     pytest.param(50.0, [11, 16, 25, 39, 62, 100, 160], id="30-50"),
     pytest.param(80.0, [13, 19, 30, 46, 74, 120, 190], id="50-80"),
     pytest.param(120.0, [15, 22, 35, 54, 87, 140, 220], id="80-120"),
-]
+)
 
-SHAFTS = [  # a diameter in the step, es of g, ei of k, m, n, p, r, s
+SHAFTS = memory(  # a diameter in the step, es of g, ei of k, m, n, p, r, s
     pytest.param(6.0, [-4, 1, 4, 8, 12, 15, 19], id="3-6"),
     pytest.param(10.0, [-5, 1, 6, 10, 15, 19, 23], id="6-10"),
     pytest.param(18.0, [-6, 1, 7, 12, 18, 23, 28], id="10-18"),
@@ -30,9 +31,9 @@ SHAFTS = [  # a diameter in the step, es of g, ei of k, m, n, p, r, s
     pytest.param(80.0, [-10, 2, 11, 20, 32, 43, 59], id="65-80"),
     pytest.param(100.0, [-12, 3, 13, 23, 37, 51, 71], id="80-100"),
     pytest.param(120.0, [-12, 3, 13, 23, 37, 54, 79], id="100-120"),
-]
+)
 
-LIMITS = [  # diameter, designation, upper, lower
+LIMITS = memory(  # diameter, designation, upper, lower
     pytest.param(10, "H7", 15, 0, id="10 H7"),
     pytest.param(10, "g6", -5, -14, id="10 g6"),
     pytest.param(10, "h6", 0, -9, id="10 h6"),
@@ -47,7 +48,7 @@ LIMITS = [  # diameter, designation, upper, lower
     pytest.param(25, "p6", 35, 22, id="25 p6"),
     pytest.param(60, "H7", 30, 0, id="60 H7"),
     pytest.param(60, "s6", 72, 53, id="60 s6"),
-]
+)
 
 
 @pytest.mark.parametrize(("diameter", "printed"), GRADES)

@@ -13,8 +13,9 @@ from scipy.integrate import quad
 from scipy.optimize import brentq
 
 from parts.relations.contact import Blank, Bore, PinForm, RoundForm, even_pressure, gap_of, open_on
+from tests.published.status import seen
 
-ROWS = [  # d1, a1, h1, Ft
+ROWS = seen(  # d1, a1, h1, Ft
     pytest.param(50, 2.1, 1.5, 6.7, id="50x1.5"),
     pytest.param(50, 2.1, 2.0, 8.9, id="50x2"),
     pytest.param(50, 2.1, 2.5, 11.2, id="50x2.5"),
@@ -22,7 +23,7 @@ ROWS = [  # d1, a1, h1, Ft
     pytest.param(60, 2.55, 2.0, 11.1, id="60x2"),
     pytest.param(64, 2.7, 1.5, 8.7, id="64x1.5"),
     pytest.param(64, 2.7, 2.0, 11.6, id="64x2"),
-]
+)
 SMALL = 1e-4  # opening over diameter: the constants hold for a small one
 RING = Blank(outside=57.2, thickness=2.4, width=2.38, slit=1e-9, modulus=1e5)
 SIZE = RING.modulus * RING.width * (RING.thickness / (2 * RING.radius)) ** 3

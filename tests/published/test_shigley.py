@@ -3,15 +3,16 @@
 Problem 8-22 and the frusta of 8-24 and 8-25 as in the solutions to the 7th edition; example 8-3 from memory.
 """
 
-from math import exp, pi
+from math import exp
 
 import pytest
 
 from parts.relations import joint, stud
+from tests.published.status import seen
 
 LBF, INCH = 4.4482216, 25.4
 
-FRUSTA = [  # D and t [in], E [Mpsi], printed k [Mlbf/in], over a bolt of 0.5 in
+FRUSTA = seen(  # D and t [in], E [Mpsi], printed k [Mlbf/in], over a bolt of 0.5 in
     pytest.param(0.75, 0.5, 30, 33.30, id="33.3"),
     pytest.param(1.327, 0.11, 14.5, 173.8, id="173.8"),
     pytest.param(0.86, 0.515, 14.5, 21.47, id="21.47"),
@@ -19,7 +20,7 @@ FRUSTA = [  # D and t [in], E [Mpsi], printed k [Mlbf/in], over a bolt of 0.5 in
     pytest.param(0.75, 0.4225, 30, 36.14, id="36.14"),
     pytest.param(1.018, 0.1725, 30, 134.6, id="134.6"),  # the page prints E 70 there: it is 30
     pytest.param(0.75, 0.25, 14.5, 23.49, id="23.49"),
-]
+)
 
 SEALED, PEAK, BOLTS, CLASS_8_8 = 150.0, 6.0, 10, 600.0  # problem 8-22; ISO 898-1 has 580 where it takes 600
 
@@ -77,8 +78,3 @@ def test_example_8_3_torque():
     assert full == pytest.approx(3551, rel=3e-3)  # the book keeps the product of lead and friction
     assert joint.torque_by_factor(0.2, 25000 * LBF, 0.75 * INCH) / lbf_in == pytest.approx(3750, abs=0.5)
     assert joint.nut_factor(3551 * lbf_in, 25000 * LBF, 0.75 * INCH) == pytest.approx(0.189, abs=5e-4)
-
-
-def test_textbook_head():
-    """Khurmi and Gupta, A Textbook of Machine Design, ch. 32: the gas force is pressure times the area of the bore."""
-    assert joint.gas_force(56, 5) == pytest.approx(pi / 4 * 56**2 * 5)

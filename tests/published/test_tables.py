@@ -5,10 +5,11 @@ from pathlib import Path
 import pytest
 
 from parts import tables
+from tests.published.status import memory, seen
 
 FILES = sorted((Path(tables.__file__).parent).glob("*.csv"))
 
-CLEARANCE = [  # ISO 273: d, fine, medium, coarse
+CLEARANCE = seen(  # ISO 273: d, fine, medium, coarse
     pytest.param(5, 5.3, 5.5, 5.8, id="M5"),
     pytest.param(6, 6.4, 6.6, 7.0, id="M6"),
     pytest.param(8, 8.4, 9.0, 10.0, id="M8"),
@@ -16,9 +17,9 @@ CLEARANCE = [  # ISO 273: d, fine, medium, coarse
     pytest.param(12, 13.0, 13.5, 14.5, id="M12"),
     pytest.param(14, 15.0, 15.5, 16.5, id="M14"),
     pytest.param(16, 17.0, 17.5, 18.5, id="M16"),
-]
+)
 
-WASHERS = [  # ISO 7089: d, inside, outside, thickness
+WASHERS = seen(  # ISO 7089: d, inside, outside, thickness
     pytest.param(5, 5.3, 10, 1, id="M5"),
     pytest.param(6, 6.4, 12, 1.6, id="M6"),
     pytest.param(8, 8.4, 16, 1.6, id="M8"),
@@ -26,9 +27,9 @@ WASHERS = [  # ISO 7089: d, inside, outside, thickness
     pytest.param(12, 13, 24, 2.5, id="M12"),
     pytest.param(14, 15, 28, 2.5, id="M14"),
     pytest.param(16, 17, 30, 3, id="M16"),
-]
+)
 
-NUTS = [  # ISO 4032: d, s max, m max, m min, dw min
+NUTS = seen(  # ISO 4032: d, s max, m max, m min, dw min
     pytest.param(5, 8, 4.7, 4.4, 6.9, id="M5"),
     pytest.param(6, 10, 5.2, 4.9, 8.9, id="M6"),
     pytest.param(8, 13, 6.8, 6.44, 11.6, id="M8"),
@@ -36,9 +37,9 @@ NUTS = [  # ISO 4032: d, s max, m max, m min, dw min
     pytest.param(12, 18, 10.8, 10.37, 16.6, id="M12"),
     pytest.param(14, 21, 12.8, 12.1, 19.6, id="M14"),
     pytest.param(16, 24, 14.8, 14.1, 22.5, id="M16"),
-]
+)
 
-RUN_OUTS = [  # DIN 76-1 x1 as printed in DIN 938 and 939
+RUN_OUTS = seen(  # DIN 76-1 x1 as printed in DIN 938 and 939
     pytest.param(0.7, 1.75, id="0.7"),
     pytest.param(0.8, 2, id="0.8"),
     pytest.param(1, 2.5, id="1"),
@@ -46,40 +47,40 @@ RUN_OUTS = [  # DIN 76-1 x1 as printed in DIN 938 and 939
     pytest.param(1.5, 3.8, id="1.5"),
     pytest.param(1.75, 4.3, id="1.75"),
     pytest.param(2, 5, id="2"),
-]
+)
 
-UNDERCUTS = [  # DIN 76-1 form A (memory): P, d - dg, g1 min, g2 max, r
+UNDERCUTS = memory(  # DIN 76-1 form A (memory): P, d - dg, g1 min, g2 max, r
     pytest.param(0.8, 1.3, 1.3, 2.8, 0.4, id="0.8"),
     pytest.param(1, 1.6, 1.6, 3.5, 0.6, id="1"),
     pytest.param(1.25, 2.0, 2, 4.4, 0.6, id="1.25"),
     pytest.param(1.5, 2.3, 2.5, 5.2, 0.8, id="1.5"),
     pytest.param(1.75, 2.6, 3, 6.1, 1, id="1.75"),
     pytest.param(2, 3.0, 3.4, 7, 1, id="2"),
-]
+)
 
-NUT_ENDS = [  # DIN 938: d, b2 below 125 mm, b2 to 200 mm
+NUT_ENDS = seen(  # DIN 938: d, b2 below 125 mm, b2 to 200 mm
     pytest.param(8, 22, 28, id="M8"),
     pytest.param(10, 26, 32, id="M10"),
     pytest.param(12, 30, 36, id="M12"),
     pytest.param(14, 34, 40, id="M14"),
     pytest.param(16, 38, 44, id="M16"),
-]
+)
 
-IRON = [  # EN 1561: expected strength at wall thicknesses
+IRON = seen(  # EN 1561: expected strength at wall thicknesses
     pytest.param("EN-GJL-200", {5: 205, 10: 180, 20: 155, 40: 130, 80: 115}, id="EN-GJL-200"),
     pytest.param("EN-GJL-250", {5: 250, 10: 225, 20: 195, 40: 170, 80: 155}, id="EN-GJL-250"),
-]
+)
 
-BARS = [  # EN 10083: name, diameter, yield, tensile
+BARS = seen(  # EN 10083: name, diameter, yield, tensile
     pytest.param("C45", 12, 340, 620, id="C45 12 mm"),
     pytest.param("C45", 30, 305, 580, id="C45 30 mm"),
     pytest.param("C45 +QT", 12, 490, 700, id="C45 +QT 12 mm"),
     pytest.param("C45 +QT", 30, 430, 650, id="C45 +QT 30 mm"),
     pytest.param("42CrMo4 +QT", 12, 900, 1100, id="42CrMo4 12 mm"),
     pytest.param("42CrMo4 +QT", 20, 750, 1000, id="42CrMo4 20 mm"),
-]
+)
 
-CUTTING = [  # Kienzle (memory): name, kc1.1, mc, kc at h = 0.1 mm
+CUTTING = memory(  # Kienzle (memory): name, kc1.1, mc, kc at h = 0.1 mm
     pytest.param("C45", 2220, 0.14, 3064, id="C45"),
     pytest.param("42CrMo4 +QT", 2500, 0.26, 4549, id="42CrMo4"),
     pytest.param("11SMn30", 1200, 0.18, 1816, id="11SMn30"),
@@ -87,7 +88,7 @@ CUTTING = [  # Kienzle (memory): name, kc1.1, mc, kc at h = 0.1 mm
     pytest.param("EN-GJL-200", 1020, 0.25, 1814, id="EN-GJL-200"),
     pytest.param("CuZn39Pb3", 780, 0.18, 1181, id="CuZn39Pb3"),
     pytest.param("AlSi7Mg0.3 T6", 660, 0.25, 1174, id="AlSi7Mg0.3"),
-]
+)
 
 NAMES = (
     "EN-GJL-200", "EN-GJL-250", "AlSi7Mg0.3 T6", "42CrMo4 +QT", "C45", "C45 +QT", "11SMn30", "copper, annealed",
@@ -178,6 +179,17 @@ def test_undercuts(pitch, below, least, greatest, radius):
 def test_nut_ends(nominal, short, long):
     assert tables.nut_end_length(nominal, 80).value == short == 2 * nominal + 6
     assert tables.nut_end_length(nominal, 160).value == long == 2 * nominal + 12
+
+
+@pytest.mark.parametrize(
+    ("length", "more", "status"),
+    [(125, 6, "published"), (125.1, 12, "published"), (200, 12, "published"), (200.1, 25, "computed")],
+)
+def test_nut_ends_grow_with_the_stud(length, more, status):
+    """DIN 938: b = 2 d + 6 up to 125 mm, + 12 up to 200, + 25 beyond (memory)."""
+    found = tables.nut_end_length(10, length)
+    assert (found.value, found.status) == (20 + more, status)
+    assert tables.nut_end_length(7, length).value == 14 + more  # a size that it does not list
 
 
 def test_drill_lists():

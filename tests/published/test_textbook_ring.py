@@ -59,3 +59,11 @@ groove = {{ width = "3.04 mm", root_diameter = "92.4 mm" }}
     verdicts = [f.verdict for f in found if f.name == "ring.closed_gap"]
     assert ("caution" if "caution" in verdicts else "ok") == verdict
     assert book["ring.back_clearance"].value == pytest.approx(0.4)  # the textbook's groove depth t1 + 0.4
+
+
+def test_what_a_saw_takes_is_added_to_the_blank():
+    """Ring turned to the bore and w/pi for a slit of w, printed as practice: bore 1.000 in, slit 0.020, blank 1.0064 (by hand)."""
+    blank = ring.blank_outside(25.4, 0.020 * 25.4, 0.0)
+    assert blank / 25.4 == pytest.approx(1.0064, abs=5e-5)
+    assert ring.closed_gap(0.020 * 25.4, 25.4, 1.0064 * 25.4) / 25.4 == pytest.approx(0, abs=2e-4)
+    assert ring.closed_gap(0.020 * 25.4, 25.4, 25.4) / 25.4 == pytest.approx(0.020)  # turned to the bore's own size

@@ -88,6 +88,11 @@ def test_at_the_reference_temperature_nothing_has_grown():
     assert cooler["hot.run_in.head"] == pytest.approx(-46 * 21.75e-6 * 10 * 1000)
 
 
+def test_every_pair_of_faces_embeds():
+    """VDI 2230-1, guide values (memory), 3 um a thread or bearing face, 2 um a face between: insert outside and inside, nut; two; two."""
+    assert sized()[0]["joint.embedded"] == 3 * 3 + 2 * 3 + 2 * 2
+
+
 NUTS = [(6, 24500), (8, 31300), (10, 38100)]  # ISO 898-2, M8, style 1, proof load [N] (memory)
 
 

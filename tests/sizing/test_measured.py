@@ -207,6 +207,16 @@ def test_scales_and_callipers_together():
     agrees(book, holes)
 
 
+def test_a_usual_tolerance_stands_in_the_book_where_a_reading_gives_none():
+    """Of scales, also where X alone has one."""
+    for spread, usual in (("", {"callipers", "scales"}), (" ± 0.02 mm", set())):
+        bench = Bench(rectangle(60, 58), (200, 80), spread=spread).at(1).at(3).over(1, 2)
+        book, _, _ = sized(bench.table("rectangle", turned="as read"))
+        assert {n for n in ("callipers", "scales") if f"measured.{n}" in book} == usual
+    half = bench.table("rectangle", turned="as read").replace(' ± 0.02 mm"] }', '"] }')
+    assert "measured.scales" in sized(half)[0]
+
+
 POINTS = [(30.0, 29.0), (-31.5, 27.0), (-28.0, -30.5), (33.0, -26.0), (2.0, 41.0)]
 
 

@@ -1,0 +1,360 @@
+"""How many changed operators and figures the tests see: python tests/benchmarks/mutations.py code|both N SEED [PATH...]
+
+`code`: one operator or figure of the code is changed. `both`: one figure in the code and in its docstring's equation alike;
+then only a test that isn't the code's own counts: docstrings, examples and the project's own regression figures are left
+out. PATH: draw from these alone. Prints what was not seen, and the share that was.
+Nothing is written in the tree: a change is made in a process of its own, in a function as it was loaded, or, where it stands
+outside of functions, in a copy. It is tried by the tests that call that function, which are noted once for a state of the
+tree (ten minutes), and kept.
+"""
+
+import ast
+import functools
+import gc
+import os
+import pickle
+import random
+import re
+import resource
+import shutil
+import signal
+import subprocess
+import sys
+import tempfile
+from collections import Counter, defaultdict
+from hashlib import sha256
+from itertools import pairwise
+from pathlib import Path
+from time import monotonic, process_time, sleep
+from types import CodeType, FunctionType
+
+import numpy as np
+import pytest
+
+ROOT = Path(__file__).parents[2]
+PARTS = ROOT / "parts"
+DRAWN = ("relations", "geometry", "units.py", "thread.py", "tables", "sizing", "judging")
+TESTS = ("relations", "sizing", "judging", "published", "geometry", "job", ".")
+ALONE = tuple(f"tests/whole/test_{w}.py" for w in ("docstrings", "second_model", "three_jobs", "from_python"))
+OWN = re.compile(r"test_docstrings|regression|^parts/")
+SWAPS = dict(
+    pair.split() for pair in ("+ -", "- +", "* /", "/ *", "** *", "< >=", "<= >", "> <=", ">= <", "== !=", "!= ==")
+)
+SWAPS |= {"and": "or", "or": "and", "min": "max", "max": "min", "sin": "cos", "cos": "sin"}
+LONGEST, BUDGET, PATIENCE = 1.0, 60.0, 300.0  # s: of a test, traced; of a change's tests; of a change that hangs
+ELSEWHERE = 77  # the change stands outside of functions
+ROWS = 3  # of a test with many, which are tried before the rest
+GUARD = 1e-5  # figures under it say when two floats are one
+
+
+class Calls:
+    """Notes of each test that passes: its time, and the functions that it calls."""
+
+    def __init__(self):
+        self.of, self.shared = {}, defaultdict(set)
+
+    def places(self):
+        own = [c for c in list(self.seen) if c.co_filename.startswith(f"{PARTS}/")]
+        return {(c.co_filename.removeprefix(f"{PARTS}/"), c.co_firstlineno) for c in own}
+
+    @pytest.hookimpl(wrapper=True)
+    def pytest_runtest_protocol(self, item):
+        forget()  # else the first test alone would be seen to call what is kept
+        self.seen, self.passed, start = set(), True, process_time()
+        signal.signal(signal.SIGVTALRM, lambda *_: sys.settrace(None))  # too long a test to be tried
+        signal.setitimer(signal.ITIMER_VIRTUAL, LONGEST)
+        sys.settrace(lambda frame, *_: self.seen.add(frame.f_code))  # gives None: no lines are followed
+        try:
+            return (yield)
+        finally:
+            sys.settrace(None)
+            signal.setitimer(signal.ITIMER_VIRTUAL, 0)
+            if self.passed:
+                self.of[item.nodeid] = process_time() - start, self.places()
+
+    def pytest_runtest_logreport(self, report):
+        self.passed &= not report.failed
+        if report.when == "setup":  # what a fixture of the file calls, it calls for all
+            self.shared[report.nodeid.partition("::")[0]] |= self.places()
+
+
+@functools.lru_cache(None)
+def caches():
+    kept = [o for o in gc.get_objects() if isinstance(o, functools._lru_cache_wrapper)]
+    return [o for o in kept if f"{o.__module__}".startswith("parts.") and o.__name__ != "registry"]
+
+
+def forget():
+    """Empty every cache of the program but that of the unit library, which is slow."""
+    for one in caches():
+        one.cache_clear()
+
+
+class Tried:
+    """Takes the place of pytest's loop over the tests, once they are collected."""
+
+    def __init__(self, kind, count, seed, paths):
+        self.kind, self.count, self.seed, self.paths = kind, int(count), int(seed), paths
+        self.copy = Path(tempfile.mkdtemp(prefix="mutations-"))
+
+    def pytest_runtestloop(self, session):
+        items = {item.nodeid: item for item in session.items}
+        notes = noted(items)
+        every = list(drawn(self.kind, self.paths))
+        chosen = random.Random(self.seed).sample(every, min(self.count, len(every)))  # noqa: S311
+        print(f"\n{len(items)} tests, {len(chosen)} of {len(every)} changes")
+        unseen = 0
+        for number, (name, line, words, changed, first) in enumerate(chosen, 1):
+            tests = [t for t in tests_of(name, first, notes, self.kind) if t in items]
+            seen = forked(lambda: run(items, tests) if patched(name, changed, first) else ELSEWHERE)  # noqa: B023
+            seen = self.in_copy(name, changed, tests) if seen == ELSEWHERE else seen != 0
+            unseen += not seen
+            print(
+                end="" if seen else f"{number}: not seen by {len(tests)} tests: parts/{name}:{line}: {words}\n",
+                flush=True,
+            )
+        share = 1 - unseen / len(chosen)
+        print(f"{self.kind}: {len(chosen) - unseen} of {len(chosen)} seen, {share:.1%}; seed {self.seed}")
+        return True
+
+    def in_copy(self, name, changed, tests):
+        """Whether the tests see a change in a copy of the tree."""
+        shutil.copytree(ROOT, self.copy, ignore=COPIED, dirs_exist_ok=True)
+        (self.copy / "parts" / name).write_text(changed, encoding="utf-8")
+        (self.copy / "tests.txt").write_text("\n".join(tests), encoding="utf-8")
+        env = os.environ | {"PYTHONPATH": str(self.copy), "PYTHONDONTWRITEBYTECODE": "1"}
+        told = subprocess.run([sys.executable, "-c", OF_COPY], cwd=self.copy, env=env, capture_output=True, check=False)
+        return told.returncode not in {0, pytest.ExitCode.NO_TESTS_COLLECTED}
+
+
+COPIED = shutil.ignore_patterns(".git", "__pycache__", "outputs", ".*_cache", ".hypothesis")
+OF_COPY = """
+import pytest, sys
+from pathlib import Path
+from tests.benchmarks.mutations import Chosen
+tests = Path("tests.txt").read_text(encoding="utf-8").splitlines()
+sys.exit(pytest.main(["-x", "-q", "-p", "no:cacheprovider", *sorted({t.partition("::")[0] for t in tests})], [Chosen(tests)]))
+"""
+
+
+class Chosen:
+    """Has these tests run, in this order."""
+
+    def __init__(self, wanted):
+        self.order = {test: n for n, test in enumerate(wanted)}
+
+    def pytest_collection_modifyitems(self, items):
+        items[:] = sorted((i for i in items if i.nodeid in self.order), key=lambda i: self.order[i.nodeid])
+
+
+def forked(call):
+    """What a call gives, a whole number, in a process of its own; 1 if it breaks or hangs."""
+    child, end = os.fork(), monotonic() + PATIENCE
+    while child and not (done := os.waitpid(child, os.WNOHANG))[0]:
+        if monotonic() > end:
+            os.kill(child, signal.SIGKILL)
+        sleep(0.01)
+    if child:
+        return os.waitstatus_to_exitcode(done[1])
+    code = 1
+    try:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
+        os.dup2(1, 2)
+        resource.setrlimit(resource.RLIMIT_AS, (6 << 30, 6 << 30))
+        code = call()
+    finally:
+        os._exit(code)
+
+
+def run(items, tests):
+    """1 as soon as a test fails, else 0."""
+    forget()
+    manager = next(iter(items.values())).config.pluginmanager
+    manager.unregister(name="terminalreporter")
+    for test, after in pairwise([*tests, None]):
+        item = items[test]
+        item.config.hook.pytest_runtest_protocol(item=item, nextitem=items.get(after))
+        if item.session.testsfailed:
+            return 1
+    return 0
+
+
+def codes(code):
+    """A code object and all inside it."""
+    yield code
+    for one in code.co_consts:
+        if isinstance(one, CodeType):
+            yield from codes(one)
+
+
+def patched(name, changed, first):
+    """Put the changed code into its function, as it is loaded; tell whether there is such a one."""
+    path, every = str(PARTS / name), (o for o in gc.get_objects() if isinstance(o, FunctionType))
+    here = [f for f in every if (f.__code__.co_filename, f.__code__.co_firstlineno) == (path, first)]
+    new = [c for c in codes(compile(changed, path, "exec")) if c.co_firstlineno == first]
+    was, now = [f for f in here if f.__code__ not in new], [c for c in new if c not in [f.__code__ for f in here]]
+    if not was or len(now) != 1:
+        return False
+    for function in was:
+        function.__code__ = now[0]
+    return True
+
+
+class Module:
+    """What may be changed of a module's text."""
+
+    def __init__(self, text):
+        self.text, self.lines, self.tree = text, text.split("\n"), ast.parse(text)
+        self.starts = [0, *np.cumsum([len(line) + 1 for line in self.lines]).tolist()]
+        sums = [node for node in ast.walk(self.tree) if isinstance(node, ast.BinOp)]
+        self.scaled = {id(side) for node in sums for side in (node.left, node.right)}
+
+    def at(self, line, column):
+        """Place in the text."""
+        return self.starts[line - 1] + len(self.lines[line - 1].encode()[:column].decode())
+
+    def changes(self, node=None, owner=None):
+        """Start, end and new text of each change, with the outermost function that it stands in."""
+        node = node or self.tree
+        if owner is None and isinstance(node, ast.FunctionDef | ast.Lambda):
+            owner = node
+        change = self.of_figure(node) or self.of_operator(node) if isinstance(node, ast.expr) else None
+        if change:
+            yield *change, owner
+        for name, value in ast.iter_fields(node):
+            if name not in {"annotation", "returns", "decorator_list"} and not isinstance(node, ast.JoinedStr):
+                for child in value if isinstance(value, list) else [value]:
+                    if isinstance(child, ast.AST):
+                        yield from self.changes(child, owner)
+
+    def of_figure(self, node):
+        """A figure a tenth larger; a whole number that no sum holds, which may be an index, by one."""
+        if (
+            isinstance(node, ast.Constant)
+            and type(node.value) in {int, float}
+            and (node.value == 0 or node.value >= GUARD)
+        ):
+            whole = isinstance(node.value, int) and id(node) not in self.scaled
+            new = str(node.value + 1) if whole else repr(float(f"{node.value * 1.1 or 0.1:.6g}"))
+            return self.at(node.lineno, node.col_offset), self.at(node.end_lineno, node.end_col_offset), new
+        return None
+
+    def of_operator(self, node):
+        """The contrary of an operator, of a comparison, of min and max; a sign or a `not` left out."""
+        start = self.at(node.lineno, node.col_offset)
+        match node:
+            case ast.BinOp(op=ast.Add() | ast.Sub() | ast.Mult() | ast.Div() | ast.Pow()):
+                return self.between(node.left, node.right, r"\*\*|[-+*/]")
+            case ast.Compare(ops=[ast.Lt() | ast.LtE() | ast.Gt() | ast.GtE() | ast.Eq() | ast.NotEq(), *_]):
+                return self.between(node.left, node.comparators[0], "[<>]=?|[=!]=")
+            case ast.BoolOp(values=[left, right, *_]):
+                return self.between(left, right, r"\b(and|or)\b")
+            case ast.UnaryOp(op=ast.USub() | ast.Not()):
+                return start, start + (1 if isinstance(node.op, ast.USub) else 3), ""
+            case ast.Name(id="min" | "max" | "sin" | "cos"):
+                return start, start + 3, SWAPS[node.id]
+        return None
+
+    def between(self, left, right, pattern):
+        """The operator between two sides."""
+        start = self.at(left.end_lineno, left.end_col_offset)
+        found = re.search(pattern, self.text[start : self.at(right.lineno, right.col_offset)])
+        return start + found.start(), start + found.end(), SWAPS[found[0]]
+
+
+def in_docstring(text, start, end, owner):
+    """Where the equation of a function's docstring names a figure that its code has: start and end of each; none if it doesn't."""
+    if not isinstance(owner, ast.FunctionDef) or not ast.get_docstring(owner):
+        return []
+    first, last = (
+        sum(len(line) + 1 for line in text.split("\n")[: n - 1])
+        for n in (owner.body[0].lineno, owner.body[0].end_lineno + 1)
+    )
+    if start < last:
+        return []
+    equation = re.compile(r"^ *\w+ = (?:.+\n)+", re.MULTILINE).search(text, first, last)
+    figure = re.compile(rf"(?<![\w.]){re.escape(text[start:end])}(?![\w.])(?!-)")
+    return [m.span() for m in figure.finditer(text, *equation.span())] if equation else []
+
+
+def drawn(kind, paths):
+    """Every change that may be: path, line, what is changed in words, the text with it, its function's first line."""
+    for path in sorted(
+        p for d in DRAWN for p in ([ROOT / "parts" / d] if d.endswith(".py") else (ROOT / "parts" / d).rglob("*.py"))
+    ):
+        name, text = str(path.relative_to(ROOT / "parts")), path.read_text(encoding="utf-8")
+        if paths and not any(f"parts/{name}".startswith(p) for p in paths):
+            continue
+        for start, end, new, owner in Module(text).changes():
+            if kind == "both" and not text[start].isdigit():
+                continue
+            printed = in_docstring(text, start, end, owner) if kind == "both" else []
+            if kind == "code" or printed:
+                changed = text
+                for a, b in sorted([(start, end), *printed], reverse=True):
+                    changed = changed[:a] + new + changed[b:]
+                line = text.count("\n", 0, start) + 1
+                was = " ".join(text[text.rfind("\n", 0, start) + 1 : start].split()) + f" [{text[start:end]} -> {new}] "
+                first = (
+                    min([owner.lineno, *(d.lineno for d in getattr(owner, "decorator_list", ()))]) if owner else None
+                )
+                yield name, line, was + text[end : text.find("\n", end)].strip(), changed, first
+
+
+def noted(items):
+    """What each test calls: kept for a state of the program, and noted anew of each file of tests that is another."""
+    state = sha256(b"".join(p.read_bytes() for p in sorted(PARTS.rglob("*.py")))).hexdigest()[:16]
+    kept = Path(tempfile.gettempdir()) / f"mutations-{state}.pickle"
+    notes = pickle.loads(kept.read_bytes()) if kept.exists() else {}  # noqa: S301 - written here
+    files = {i.nodeid.partition("::")[0]: sha256(i.path.read_bytes()).hexdigest() for i in items.values()}
+    if other := [f for f, is_now in files.items() if notes.get(f, ("?",))[0] != is_now]:
+        print(f"\nnoting what the tests of {len(other)} files call", flush=True)
+        fresh = kept.with_suffix(".fresh")
+        forked(lambda: note([i for t, i in items.items() if t.partition("::")[0] in other], fresh))
+        called = pickle.loads(fresh.read_bytes())  # noqa: S301
+        for file in other:
+            notes[file] = files[file], {t: v for t, v in called.items() if t.partition("::")[0] == file}
+        kept.write_bytes(pickle.dumps(notes))
+        fresh.unlink()
+    return {t: v for f in files for t, v in notes[f][1].items()}
+
+
+def note(items, into):
+    """Run tests and write down what they call."""
+    calls = Calls()
+    items[0].config.pluginmanager.register(calls)
+    for item, after in pairwise([*items, None]):
+        item.config.hook.pytest_runtest_protocol(item=item, nextitem=after)
+    shared = {t: (took, places | calls.shared[t.partition("::")[0]]) for t, (took, places) in calls.of.items()}
+    into.write_bytes(pickle.dumps(shared))
+    return 0
+
+
+def tests_of(name, first, notes, kind):
+    """Tests that call a function, those that call least first; for what stands outside of functions, all that call its module."""
+    called = {t: v for t, v in notes.items() if v[0] < LONGEST and (kind == "code" or not OWN.search(t))}
+    found = [t for t, (_, p) in called.items() if ((name, first) in p if first else any(n == name for n, _ in p))]
+    found.sort(key=lambda t: len(called[t][1]) * (0.01 + called[t][0]))
+    rows, order = Counter(), {}
+    for test in found:
+        rows[test.partition("[")[0]] += 1
+        order[test] = rows[test.partition("[")[0]] > ROWS
+    found.sort(key=order.get)
+    spent = np.cumsum([called[t][0] for t in found])
+    return [t for t, s in zip(found, spent, strict=True) if s < BUDGET]
+
+
+def main(kind, count, seed, *paths):
+    """Have pytest collect, then draw and try."""
+    os.chdir(ROOT)
+    sys.path.insert(0, str(ROOT))
+    files = [
+        *(str(f) for t in TESTS for f in sorted(Path("tests", t).glob("test_*.py"))),
+        *ALONE,
+        *(f"parts/{d}" for d in DRAWN),
+    ]
+    return pytest.main(["-q", "-p", "no:cacheprovider", *files], [Tried(kind, count, seed, paths)])
+
+
+if __name__ == "__main__":
+    sys.exit(main(*sys.argv[1:]))
