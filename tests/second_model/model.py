@@ -190,8 +190,8 @@ def _insert_and_stud(job, s):
             return length(at(t, "engagement"), th("tap_end").d)
 
         def step():
-            if "step" in t:
-                return float(t["step"])
+            if "step_depth" in t:
+                return float(t["step_depth"])
             holes = [at(job, "head.hole_diameter", None)]
             if "gasket" in job:
                 holes.append(gasket_hole(job, t))
@@ -266,8 +266,8 @@ def sections(t):
     for end in ("nut_end", "tap_end"):
         th = thread(at(t, end))
         out.append((end.replace("_", " "), th.stress_area))
-        if t.get("relief") == "undercut":
-            dg = th.d - lin(UNDERCUT, th.p)
+        if t.get("thread_relief") == "undercut":
+            dg = th.d - next(deep for pitch, deep in UNDERCUT if pitch >= th.p - 1e-9)
             if OPT["undercut_limit"] == "least":
                 dg -= 0.12 if dg <= 6 else 0.15 if dg <= 10 else 0.18
             if dg < shank:
@@ -415,12 +415,20 @@ def sealing_diameter(job, s):
         if OPT["sealing_no_face"] == "whole":
             outer = 2 * math.sqrt(geo.area(gasket_loop(job)) / math.pi)
         else:
-            o = gasket_openings(job)[1:]
-            outer = 2 * min([math.hypot(x, y) - r for x, y, r in o] + [geo.distance((0, 0), gasket_loop(job))])
+            outer = gas_is_out(job)
+    elif OPT["sealing_no_face"] != "whole":
+        outer = min(outer, gas_is_out(job))
     if OPT["sealing"] != "ASME":
         return inner if OPT["sealing"] == "inner edge" else outer
     b0 = (outer - inner) / 4
     return (outer + inner) / 2 if b0 <= 6.35 else outer - 2 * 2.52 * math.sqrt(b0)
+
+
+def gas_is_out(job):
+    """Diameter of the circle that touches the first stud hole or the edge: gas that is there holds nothing up."""
+    points = geo.pattern(at(job, "head.holes"))
+    studs = [math.hypot(*points[h]) - gasket_hole(job, t) / 2 for _, t, holes in stud_holes(job) for h in holes]
+    return 2 * min([*studs, geo.distance((0, 0), gasket_loop(job))])
 
 
 def pressed_area(job, s):
@@ -436,9 +444,8 @@ def pressed_area(job, s):
 
 def proof_stress(t):
     """(proof, Rm, material row) cold at the stud's diameter."""
-    cls = t.get("class", t.get("property_class"))
-    if cls:
-        return (*CLASSES[str(cls)], material("42CrMo4 +QT"))
+    if at(t, "material") in CLASSES:
+        return (*CLASSES[t["material"]], material(t["material"]))
     row = material(at(t, "material"))
     rp, rm = strengths(row, max(thread(at(t, "tap_end")).d, thread(at(t, "nut_end")).d))
     return 0.9 * rp, rm, row
@@ -739,13 +746,14 @@ def _strip(job, s, x, t, holes):
 
     def engagement():
         th, step, reach = thread(at(t, "tap_end")), s[f"stud.{x}step"], s[f"stud.{x}reach"]
+        if has_insert(t):  # its outside bears on the parent over its own length, past the stud's chamfer
+            return max(0.0, reach - max(th.p, step))
         chamfer = th.depth if OPT["tap_chamfer"] == "core" else 0.0
-        top = th.p if has_insert(t) else th.p if OPT["countersink"] == "1 P" else 0.0
-        return max(0.0, reach - chamfer - max(top, step + chamfer))
+        return max(0.0, reach - chamfer - max(th.p if OPT["countersink"] == "1 P" else th.sunk, step))
 
     s.put(
         q + "tap_end_engagement",
-        "full thread in full thread: reach - chamfer - max(set-down or countersink, step + chamfer)",
+        "full thread in full thread: reach - max(set-down, step); tapped straight: reach - chamfer - max(countersink, step)",
         engagement,
         "chamfers: the requirements name both, its figure has none",
     )
@@ -823,19 +831,25 @@ def _turning(job, s, x, t):
         fc = kc * f**-mc * ap * f
         return 0.4 * fc * (2 if ap < at(job, "lathe.nose_radius") else 1)
 
+    def waist():
+        return s[f"stud.{x}shank_length"] >= s[f"stud.{x}nut_end_length"]
+
+    def longest():
+        return s[f"stud.{x}shank_length"] if waist() else s[f"stud.{x}nut_end_length"]
+
     def deflect(slender):
         th, d = thread(at(t, "nut_end")), float(at(t, "shank"))
         return force() * worst_deflection(
             slender,
-            d,
-            s[f"stud.{x}nut_end_length"],
+            d if waist() else th.d,
+            s[f"stud.{x}nut_end_length"] if waist() else 0.0,
             th.d,
             get(proof_stress(t)[2], "E"),
             at(job, "lathe.tailstock", False),
         )
 
     def number():
-        limit, full = at(job, "lathe.taper_limit"), s[f"stud.{x}shank_length"]
+        limit, full = at(job, "lathe.taper_limit"), longest()
         return next((n for n in range(1, 41) if 2 * deflect(full / n) <= limit), 41)
 
     s.put(
@@ -847,7 +861,7 @@ def _turning(job, s, x, t):
     s.put(
         q + "free_length",
         "shank/sections",
-        lambda: s[f"stud.{x}shank_length"] / s[q + "sections"],
+        lambda: longest() / s[q + "sections"],
         "free length of a section",
     )
     s.put(
@@ -951,7 +965,7 @@ def press(job, t, d, least):
 
 def ring_of(job, t):
     e = at(t, "material")
-    eta = at(t, "heat_set.set_fraction", 1.0)
+    eta = at(t, "heat_set.set_fraction", 0.95)
     return Ring(
         at(job, "engine.bore"),
         float(at(t, "radial_thickness")),
