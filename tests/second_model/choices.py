@@ -66,9 +66,9 @@ CHOICES = {
     "cold_start": (["-10", "none"], "least preload", "the requirements"),
     "steel_hot": (["table", "cold"], "stud's proof stress hot", "ISO 898-1 annex shares (memory), the lower class"),
     "torsion_hot": (
-        ["half", "none"],
+        ["none", "half"],
         "greatest use of the proof",
-        "VDI 2230 keeps half of the tightening's torsion in service",
+        "the requirements' 1.246 has none; VDI 2230 holds half of the torsion against the yield strength, not its 0.9",
     ),
     "tap_chamfer": (
         ["core", "none"],

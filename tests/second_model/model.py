@@ -266,7 +266,7 @@ def sections(t):
     for end in ("nut_end", "tap_end"):
         th = thread(at(t, end))
         out.append((end.replace("_", " "), th.stress_area))
-        if t.get("thread_relief") == "undercut":
+        if t.get("thread_relief") == "undercut" and shank > th.d3:  # else the tool runs out on the shank
             dg = th.d - next(deep for pitch, deep in UNDERCUT if pitch >= th.p - 1e-9)
             if OPT["undercut_limit"] == "least":
                 dg -= 0.12 if dg <= 6 else 0.15 if dg <= 10 else 0.18
@@ -276,6 +276,18 @@ def sections(t):
 
 
 # -- the deck ------------------------------------------------------------------------------------------
+
+
+def unsound_share(job, place, t, olds, steps=1440):
+    """Share of the tapped pitch circle that has no half diameter of sound metal outside it, or lies in filler: by steps."""
+    r, wall, bad = tap_of(t)[1] / 2, tap_of(t)[0] / 2, 0
+    for k in range(steps):
+        a = 2 * math.pi * (k + 0.5) / steps
+        out = [
+            (place[0] + q * math.cos(a), place[1] + q * math.sin(a)) for q in (r + (wall * u / 40) for u in range(41))
+        ]
+        bad += any(math.hypot(x - o[0], y - o[1]) < o[2] / 2 for x, y in out for o in olds)
+    return bad / steps
 
 
 def cylinder_wall(job):
@@ -763,7 +775,9 @@ def _strip(job, s, x, t, holes):
         thick = at(job, "barrel.deck_depth") - (at(job, "barrel.skim", 0.0) if OPT["section"] != "deck depth" else 0)
         return 0.6 * strengths(row, thick)[1] * (hot_share(row, t_hot) if t_hot is not None else 1)
 
-    def parent(hot=None):
+    worst_t = max([b for _, _, _, b in states(job)] or [200.0])
+
+    def parent(hot=worst_t):
         th = thread(at(t, "tap_end"))
         major, pitch, _ = tap_of(t)
         if not has_insert(t):
@@ -780,7 +794,7 @@ def _strip(job, s, x, t, holes):
             * th.strip_area_external(s[q + "tap_end_engagement"], th.internal()[1], th.external()[3])
         )
 
-    s.put(q + "parent_force", "0.6 Rm x FED-STD area on the tapped major, cold", parent, "cold or hot")
+    s.put(q + "parent_force", "0.6 Rm hot x FED-STD area on the tapped major", parent)
     s.put(q + "stud_force", "0.6 Rm x FED-STD area on D1 max", stud_side, "name")
     s.put(
         f"joint.{x}tap_end_strip_force",
@@ -788,11 +802,14 @@ def _strip(job, s, x, t, holes):
         lambda: min(s[q + "parent_force"], s[q + "stud_force"]),
         "chamfers; filler; hot",
     )
-    filler = lambda: max([s.get(f"deck.hole.{h + 1}.in_filler", 0.0) for h in holes] or [0.0])
+
+    def filler():
+        points, olds = geo.pattern(at(job, "head.holes")), geo.old_holes(job)
+        return max([unsound_share(job, points[h], t, olds) for h in holes] if olds else [0.0])
+
     s.put(
         q + "sound_force", "parent x (1 - share in filler)", lambda: s[q + "parent_force"] * (1 - filler()), "chamfers"
     )
-    worst_t = max([b for _, _, _, b in states(job)] or [160.0])
     s.put(
         q + "sound_force_hot",
         "at the barrel's greatest temperature",
