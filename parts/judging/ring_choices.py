@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.judging.finding import Finding
+from parts.judging.finding import NOT_JUDGED, Finding
 from parts.judging.limits import FREE_GAP_HELD
 from parts.judging.rules import caution_of
 from parts.sizing.ring_held import LEAST_PRESSURE
@@ -131,16 +131,11 @@ def stands_the_heat(book: Book, job: Job) -> Iterator[Finding]:
         up_to = printed(most, "degC", job.job.print_units)
         says = f"A mandrel of {name} does not keep its shape above {up_to}, and may melt: make it of steel or iron"
         yield Finding("mandrel.material", "stop", heat, most, "degC", says, "handbook value (memory)")
+    elif heat is None:
+        says = f"{NOT_JUDGED} whether the heat sets the ring, and {name} stands it; give ring.heat_set"
+        yield Finding("mandrel.material", "caution", None, None, "1", says, PRACTICE)
     else:
-        yield Finding(
-            "mandrel.material",
-            "ok",
-            heat,
-            None,
-            "1" if heat is None else "degC",
-            f"{name} stands the heat",
-            PRACTICE,
-        )
+        yield Finding("mandrel.material", "ok", heat, None, "degC", f"{name} stands the heat", PRACTICE)
 
 
 def bore_as_honed(book: Book, job: Job) -> Iterator[Finding]:

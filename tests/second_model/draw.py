@@ -47,6 +47,8 @@ class Drawer:
         self.parts = {p for p in ("stud", "gasket", "plug", "ring", "mandrel") if self.chance(0.85)}
         if "ring" not in self.parts:
             self.parts.discard("mandrel")
+        if "stud" not in self.parts:
+            self.parts.discard("gasket")
         self.nominal = min((5, 6, 8, 10, 12), key=lambda d: abs(d - (4 + b / 14) * r.uniform(0.8, 1.25)))
         self.tap = self.nominal + r.choice([0, 0, 2 if self.nominal > 6 else 1]) if self.nominal < 12 else 12
         self.tap = {7: 8}.get(self.tap, self.tap)

@@ -27,7 +27,8 @@ from .threads import thread
 T0 = 20.0
 SCATTER = {"torque": 0.25, "angle": 0.15, "stretch": 0.10}
 EMBED_THREAD, EMBED_BEARING, EMBED_JOINT = 0.003, 0.003, 0.002  # mm each; VDI 2230, Rz 10-40 (memory)
-CREEP = 0.10  # of the greatest run-in preload without gas
+CREEP = 0.10  # of the run-in preload without gas: gasket and alloy, half each
+LATER = 0.25  # of what settles, after the re-torque (P: common practice)
 COLD_START = -10.0
 MU_PRESS = 0.12
 SMOOTHING = 0.8  # of both Rz (DIN 7190, memory)
@@ -656,12 +657,12 @@ def _joint(job, s):
 
         def least():
             flat = 2 * EMBED_THREAD + EMBED_BEARING + 3 * EMBED_JOINT if OPT["embedding"] != "none" else 0.0
-            f = (1 - scatter) * s[j + "preload"] - flat / soft()
-            if OPT["cold_start"] != "none":
-                f += stretch_of_heat(job, s, x, t, *[COLD_START] * 3) / soft()
+            low, lost = (1 - scatter) * s[j + "preload"], flat / soft()
             if OPT["creep"] != "none":
-                f -= CREEP * max(s[j + "preload"], s.get(j + "hot_preload", 0.0))
-            return f
+                lost += CREEP * (low + heat("hot"))
+            frost = stretch_of_heat(job, s, x, t, *[COLD_START] * 3) / soft() if OPT["cold_start"] != "none" else 0.0
+            coolest = min([0.0, *(heat(n) for n, *_ in states(job))])
+            return min(low - lost + coolest, low - LATER * lost + min(coolest, frost))  # before and after the re-torque
 
         s.put(j + "least_preload", "(1 - scatter) Fi - embedding - creep - cold start", least, "named constants; cones")
         s.put(

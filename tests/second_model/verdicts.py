@@ -186,7 +186,7 @@ def _deck(job, s, j):
 
 def _fill(job, o):
     fam = family(material(at(job, "barrel.material")))
-    if "braze" in o[4]:
+    if "braze" in (o[4] or "bronze braze"):  # P: what the steps of work say where nothing is given
         if fam == "aluminium":
             return "stop", "bronze braze melts above an aluminium barrel's own melting point"
         return "ok", o[
@@ -233,6 +233,8 @@ def _joint(job, s, j):
         j.put(f"strip.{x}engagement", lambda: _engagement(job, s, x, t))
         j.put(f"turning.{x}taper", lambda: _pair(s[f"turning.{x}sections"], 6, 40, "sections to turn the shank in", 1))
         j.put(f"strip.{x}nut", lambda: _nut(s, t, jt))
+    if not mo.stud_holes(job):
+        return
     j.over(
         "head.bending",
         lambda: s["head.bending_stress"],
@@ -294,8 +296,8 @@ def _gasket(job, s, j):
     j.under("gasket.land", lambda: s["gasket.narrowest_land"], *LAND, "narrowest land")
 
     def overhang():
-        c = at(job, "gasket.bore_clearance", 1.0)
-        return _pair(c, 0.5, 1e-9, "bore clearance", -1)
+        c = at(job, "gasket.bore_clearance", 1.0) - at(job, "gasket.hole_clearance", 0.5)
+        return _pair(c / 2, 0.0, -0.5, "bore clearance, the gasket to one side,", -1)  # P
 
     j.put("gasket.bore", overhang)
 
@@ -305,7 +307,9 @@ def _gasket(job, s, j):
         row = material(at(job, "gasket.material"))
         if "y" not in row:
             raise Missing(f"m and y of {row['name']}")
-        need = max(row["y"], row["m"] * at(job, "engine.peak_pressure"))
+        width = (at(job, "head.joint_face") - s["gasket.bore_diameter"]) / 2
+        counted = 0.5 if width <= 12.7 else 2.52 * math.sqrt(width / 2) / width  # the code seats on half the width
+        need = max(counted * row["y"], row["m"] * at(job, "engine.peak_pressure"))
         return (
             "caution" if s["gasket.seating_least"] < need else "ok"
         ), f"least stress {s['gasket.seating_least']:.4g} against {need:.4g}"
