@@ -111,7 +111,12 @@ def set_by_stress(book: Book, job: Job) -> Iterator[Finding]:
 def stands_the_heat(book: Book, job: Job) -> Iterator[Finding]:
     """What is printed, or melts, has no business in the oven."""
     mandrel, ring = job.mandrel, job.ring
-    if mandrel is None or mandrel.material is None or ring is None:
+    if mandrel is None or ring is None:
+        return
+    if mandrel.material is None:
+        if mandrel.purpose != "fit check":
+            says = f"{NOT_JUDGED} whether the mandrel stands the heat; give mandrel.material"
+            yield Finding("mandrel.material", "caution", None, None, "1", says, PRACTICE)
         return
     name = mandrel.material.name
     plastic = "mandrel.modulus" in book and book["mandrel.modulus"].value < PLASTIC

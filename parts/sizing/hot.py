@@ -33,6 +33,8 @@ def size_heat(book: Book, _: Job) -> None:
     """Add the rise of the studs' load in each state that is given."""
     book.add("hot.stud_length", relation.stud_length, above="stud.nut_face", below="joint.first_thread")
     states = [s for s, table in STATES.items() if f"job.engine.{table}.head" in book] or ["run_in"]
+    if "run_in" not in states:
+        book.lacks("hot.run_in.rise", "job.engine.hot.head")
     for state in states:
         _state(book, state, f"job.engine.{STATES[state]}")
     for part in ("head", "barrel", "stud"):
@@ -81,7 +83,10 @@ def size_strength(book: Book, job: Job) -> None:
             add_hot_share(book, f"hot.{state}.stud_share", spec, heat, strength="yield")
     for part in ("head", "barrel"):
         heats = {s: f"job.engine.{t}.{part}" for s, t in STATES.items()}
-        known: dict[str, str | float] = {s: h if s == "run_in" or h in book else COLD for s, h in heats.items()}
+        need = [s for s, heat in heats.items() if heat in book] if part == "head" else []
+        known: dict[str, str | float] = {
+            s: h if h in book or (s == "run_in" and not need) else COLD for s, h in heats.items()
+        }
         book.add(f"{part}.hottest", relation.hottest, **known)
     _head_alloy(book, job.head.material if job.head else None)
     add_thread_metal(book, "barrel", job.barrel.material if job.barrel else None)

@@ -441,7 +441,12 @@ def gas_is_out(job):
     """Diameter of the circle that touches the first stud hole or the edge: gas that is there holds nothing up."""
     points = geo.pattern(at(job, "head.holes"))
     studs = [math.hypot(*points[h]) - gasket_hole(job, t) / 2 for _, t, holes in stud_holes(job) for h in holes]
-    return 2 * min([*studs, geo.distance((0, 0), gasket_loop(job))])
+    edge = (
+        [geo.distance((0, 0), gasket_loop(job))]
+        if job["gasket"].get("outline") == "bosses" or "outline" in job["barrel"]
+        else []
+    )
+    return 2 * min(studs + edge)
 
 
 def pressed_area(job, s):
@@ -684,7 +689,7 @@ def _joint(job, s):
             for n, stud, *_ in states(job) or [("cold", T0, T0, T0)]:
                 h = heat(n) if n != "cold" else 0.0
                 f = (1 + scatter) * s[j + "preload"] + max(h, 0) + c() * s[j + "gas_share"]
-                k = hot_share(row, stud) if OPT["steel_hot"] == "table" else 1
+                k = hot_share(row, stud, what="yield") if OPT["steel_hot"] == "table" else 1
                 worst = max(worst, math.hypot(f / area, math.sqrt(3) * tau) / (proof * k))
             return worst
 
@@ -717,8 +722,11 @@ def _joint(job, s):
     )
     s.put(
         "gasket.seating_least",
-        "sum of the least preloads/area",
-        lambda: sum(len(h) * s[f"joint.{x}least_preload"] for x, _, h in kinds) / s["gasket.pressed_area"],
+        "sum of what the scatter leaves of the preloads/area: seated when the nuts are tight",
+        lambda: (
+            sum(len(h) * (1 - SCATTER[t.get("tightened_by", "torque")]) * s[f"joint.{x}preload"] for x, t, h in kinds)
+            / s["gasket.pressed_area"]
+        ),
         "name",
     )
 
@@ -795,7 +803,12 @@ def _strip(job, s, x, t, holes):
             * th.strip_area_external(s[q + "tap_end_engagement"], th.internal()[1], th.external()[3])
         )
 
-    s.put(q + "parent_force", "0.6 Rm hot x FED-STD area on the tapped major", parent)
+    s.put(
+        q + "parent_force",
+        "0.6 Rm hot x FED-STD area on the tapped major",
+        parent,
+        None if thread(at(t, "tap_end")).family == "M" else "core of an inch thread: chamfer",
+    )
     s.put(q + "stud_force", "0.6 Rm x FED-STD area on D1 max", stud_side, "name")
     s.put(
         f"joint.{x}tap_end_strip_force",

@@ -54,6 +54,7 @@ STEEL_HOT = (
     (250, 0.795),
     (300, 0.75),
 )  # ISO 898-1 annex, memory, the lower classes
+STEEL_TENSILE = ((20, 1.0), (100, 0.92), (300, 0.9), (400, 0.7))  # P, textbooks
 # 356-T6 after 10 000 h at heat, handbook values less 10 % for tensile strength, as the product publishes them; the
 # requirements give a half at 170
 ALU_TENSILE = ((20, 1), (100, 0.85), (150, 0.63), (170, 0.5), (204, 0.33), (260, 0.2), (316, 0.1), (400, 0.04))
@@ -173,7 +174,8 @@ def family(row):
 
 def hot_share(row, t, what="tensile"):
     """Share of the cold strength left at t, for good."""
-    tables = {"steel": STEEL_HOT, "aluminium": ALU_YIELD if what == "yield" else ALU_TENSILE, "iron": IRON_HOT}
+    steel = STEEL_HOT if what == "yield" else STEEL_TENSILE
+    tables = {"steel": steel, "aluminium": ALU_YIELD if what == "yield" else ALU_TENSILE, "iron": IRON_HOT}
     return lin(tables.get(family(row), COPPER_HOT), t)
 
 

@@ -25,7 +25,7 @@ SIDE, BACK = (0.02, 0.08), 0.3  # P; R 4.clr has 0.025 to 0.05 for new, 0.1 to 0
 CLOSED = (0.002, 0.006)  # R 4.s1 lower end and physical need, of the bore
 RATIO, CHANGE = (4.0, 14.0), (1.0, 3.0)  # P
 OLD = {"to_bore": (4.0, 2.0), "to_edge": (3.0, 0.0), "to_next": (3.0, 0.0)}  # P mm
-PASSAGE = (3.0, 2.0)  # P mm to bore and edge
+PASSAGE = (2.0, 2.0)  # P mm to bore and edge; half the tapped major beside studs is the product's own
 TO_OLD = (2.0, 0.0)  # P mm from a passage to an old hole
 BOUNDS = {
     "engine.bore": (20, 130),
@@ -189,10 +189,8 @@ def _fill(job, o):
     if "braze" in (o[4] or "bronze braze"):  # P: what the steps of work say where nothing is given
         if fam == "aluminium":
             return "stop", "bronze braze melts above an aluminium barrel's own melting point"
-        return "ok", o[
-            4
-        ]  # P, table of pairs: iron holds it, heated evenly and cooled slowly, which the steps of work say
-    return ("ok", o[4]) if fam in ("iron", "steel") else ("caution", "iron plug in another metal: it loosens hot")
+        return "ok", "iron and steel hold it, heated evenly and cooled slowly, as the steps of work say"  # P
+    return ("ok", "it fits") if fam in ("iron", "steel") else ("caution", "iron plug in another metal: it loosens hot")
 
 
 def _step(job, s, x, t):
@@ -287,7 +285,9 @@ def _nut(s, t, jt):
         800 * th.strip_area_internal(le, th.external()[1], th.internal()[3]),
         mo.proof_stress(t)[1] * th.strip_area_external(le, th.internal()[1], th.external()[3]),
     )
-    return _pair(force / s[jt + "greatest_preload"], 1.5, 1.0, "nut's strip force over the greatest preload", -1)
+    breaks = s[f"stud.{jt.removeprefix('joint.')}weakest_area"] * mo.proof_stress(t)[1]  # P: the stud breaks first
+    most = s[jt + "greatest_preload"]
+    return _pair(force / most, max(1.25, breaks / most), 1.25, "nut's strip force over the greatest preload", -1)
 
 
 def _gasket(job, s, j):
@@ -431,7 +431,7 @@ def _engine(job, s, j):
         j.over("compression.ratio", lambda: s["compression.ratio_after"], high, 25.0, "ratio after")
         j.over(
             "compression.ratio",
-            lambda: abs(s["compression.ratio_after"] - s["compression.ratio_before"]),
+            lambda: s["compression.ratio_after"] - s["compression.ratio_before"],
             *CHANGE,
             "change of the ratio",
         )
