@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.job.models import BRAZED
-from parts.judging.finding import Finding
+from parts.judging.compression_choices import COMPRESSION_CHOICES
+from parts.judging.finding import NOT_JUDGED, Finding
 from parts.judging.measured_choices import MEASURED_CHOICES
 from parts.judging.metal_choices import METAL_CHOICES
 from parts.judging.pair_choices import PAIR_CHOICES
@@ -129,6 +130,12 @@ def run_up_given(book: Book, job: Job) -> Iterator[Finding]:
         yield Finding(
             "joint.run_up", "ok", None, None, "1", "The run-up is looked at too", "VDI 2230-1, growth of the parts"
         )
+    if job.engine.hot is None:
+        says = (
+            f"{NOT_JUDGED} the engine run in; its heat loads the studs and softens the head, the threads and the studs "
+            "themselves, and that is not in what is said of them; give engine.hot"
+        )
+        yield Finding("joint.run_in", "caution", None, None, "1", says, "VDI 2230-1, growth of the parts")
 
 
 def opens_first(book: Book, job: Job) -> Iterator[Finding]:
@@ -240,16 +247,6 @@ def bond_alone(_: Book, job: Job) -> Iterator[Finding]:
     yield Finding("plug.bond_alone", "caution", None, None, "1", says, PRACTICE)
 
 
-def chamber_known(book: Book, _: Job) -> Iterator[Finding]:
-    """Compression is a guess where a chamber was not measured."""
-    if "compression.chamber_unchanged" in book and "compression.ratio_after" in book:
-        says = (
-            "not judged: the ratio as it will be; a chamber volume is missing and was taken as unchanged: "
-            "measure both heads by burette before you trust it"
-        )
-        yield Finding("compression.chambers", "caution", None, None, "1", says, "assumed")
-
-
 def male_centre(_: Book, job: Job) -> Iterator[Finding]:
     """A small plug tap has a male centre that wants depth."""
     stud = job.stud
@@ -276,7 +273,7 @@ CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [  # kind 
     ("", crankcase_joint),
     *(("base", choice) for choice in (step_below_deck, stud_held, boss_given)),
     ("plug", bond_alone),
-    ("", chamber_known),
+    *COMPRESSION_CHOICES,
     *RING_CHOICES,
     ("stud", male_centre),
     *MEASURED_CHOICES,

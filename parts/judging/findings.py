@@ -144,11 +144,11 @@ def _found(
 
 
 def limit(given: Limit | None, book: Book) -> float | None:
-    """Work out a limit: a number, or a share of another size that may not be in the book."""
+    """Work out a limit: a number, or a share of another size; its floor where that is not in the book."""
     if given is None or isinstance(given, int | float):
         return given
     if given.size not in book:
-        return None
+        return given.floor
     value = float(given.share * book[given.size].value)
     return value if given.floor is None else max(value, given.floor)
 

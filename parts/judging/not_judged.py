@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 TOLD = ("engine.run_up", "engine.hot_stop")
 """told of by a rule of their own"""
 MANY = 3
+JOINED = {"stud": ("barrel", "head", "gasket"), "head": ("gasket",)}
+"""table -> what stands in the same joint: with [engine] beside it the gas is on it, and they are asked for"""
 
 
 def not_judged(book: Book, job: Job, about: Mapping[Rule, list[str]]) -> Iterator[Finding]:
@@ -53,8 +55,15 @@ def _missing(book: Book, job: Job, rule: Rule, name: str) -> Iterator[str]:
             size = rule.stop.size if isinstance(rule.stop, Of) else ""
         roots = map(view.local, view.needs(size) or [view.comes_from.get(size, "")]) if size not in view else ()
         keys = dict.fromkeys(_table_or_key(own, root) for root in roots if root.startswith("job."))
-        if all(getattr(own, key.partition(".")[0], None) is not None and "." in key for key in keys):
+        if all(_asked_for(own, key) for key in keys):
             yield from (view.real(f"job.{key}").removeprefix("job.") for key in keys if not key.startswith(TOLD))
+
+
+def _asked_for(job: Job, key: str) -> bool:
+    """Whether a key is of a table that the job has, or cannot do without."""
+    table, _, rest = key.partition(".")
+    asked = [t for name, tables in JOINED.items() if job.engine and getattr(job, name) for t in tables]
+    return bool(rest) and (getattr(job, table, None) is not None or table in asked)
 
 
 def _table_or_key(job: Job, root: str) -> str:

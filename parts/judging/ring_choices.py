@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.judging.finding import Finding
+from parts.judging.finding import NOT_JUDGED, Finding
 from parts.judging.limits import FREE_GAP_HELD
 from parts.judging.rules import caution_of
 from parts.sizing.ring_held import LEAST_PRESSURE
@@ -111,7 +111,12 @@ def set_by_stress(book: Book, job: Job) -> Iterator[Finding]:
 def stands_the_heat(book: Book, job: Job) -> Iterator[Finding]:
     """What is printed, or melts, has no business in the oven."""
     mandrel, ring = job.mandrel, job.ring
-    if mandrel is None or mandrel.material is None or ring is None:
+    if mandrel is None or ring is None:
+        return
+    if mandrel.material is None:
+        if mandrel.purpose != "fit check":
+            says = f"{NOT_JUDGED} whether the mandrel stands the heat; give mandrel.material"
+            yield Finding("mandrel.material", "caution", None, None, "1", says, PRACTICE)
         return
     name = mandrel.material.name
     plastic = "mandrel.modulus" in book and book["mandrel.modulus"].value < PLASTIC
@@ -131,16 +136,11 @@ def stands_the_heat(book: Book, job: Job) -> Iterator[Finding]:
         up_to = printed(most, "degC", job.job.print_units)
         says = f"A mandrel of {name} does not keep its shape above {up_to}, and may melt: make it of steel or iron"
         yield Finding("mandrel.material", "stop", heat, most, "degC", says, "handbook value (memory)")
+    elif heat is None:
+        says = f"{NOT_JUDGED} whether the heat sets the ring, and {name} stands it; give ring.heat_set"
+        yield Finding("mandrel.material", "caution", None, None, "1", says, PRACTICE)
     else:
-        yield Finding(
-            "mandrel.material",
-            "ok",
-            heat,
-            None,
-            "1" if heat is None else "degC",
-            f"{name} stands the heat",
-            PRACTICE,
-        )
+        yield Finding("mandrel.material", "ok", heat, None, "degC", f"{name} stands the heat", PRACTICE)
 
 
 def bore_as_honed(book: Book, job: Job) -> Iterator[Finding]:

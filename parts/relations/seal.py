@@ -2,34 +2,7 @@
 
 from __future__ import annotations
 
-from math import fsum, pi, sqrt
-
-
-def holes_area(**diameters: float) -> float:
-    """Area of the holes that lie in the face.
-
-    area = pi / 4 * sum of the squares of the diameters
-
-    Parameters
-    ----------
-    **diameters : float
-        Diameter of each hole [mm]
-
-    Returns
-    -------
-    area : float
-        Area [mm^2]
-
-    Examples
-    --------
-    >>> round(holes_area(one=10.0, two=10.0), 2)
-    157.08
-
-    References
-    ----------
-    .. [1] Plane geometry.
-    """
-    return pi / 4 * fsum(d**2 for d in diameters.values())
+from math import pi, sqrt
 
 
 def face_area(face: float, bore: float, holes: float) -> float:
@@ -276,7 +249,7 @@ def effective_diameter(bore: float, width: float, effective: float) -> float:
 
 
 def sealing_width(pressed: float, land: float) -> float:
-    """Width of the ring that holds the gas: no wider than what is pressed, and no farther than the first hole.
+    """Width of the ring that holds the gas: no wider than what is pressed, and no farther than the first stud.
 
     width = min(pressed, land)
 
@@ -285,7 +258,7 @@ def sealing_width(pressed: float, land: float) -> float:
     pressed : float
         Width of the ring that presses [mm]
     land : float
-        Gasket from its bore to the nearest other edge [mm]
+        Gasket from its bore to the nearest stud hole or its edge [mm]
 
     Returns
     -------
@@ -299,7 +272,7 @@ def sealing_width(pressed: float, land: float) -> float:
 
     References
     ----------
-    .. [1] Plane geometry: gas that has reached a hole is out.
+    .. [1] Plane geometry: gas that has reached the stud holes is out all round; a passage lets it out at one place.
     """
     return min(pressed, land)
 

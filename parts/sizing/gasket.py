@@ -34,7 +34,7 @@ def size_gasket(book: Book, job: Job) -> None:
         "gasket.bore_diameter", relation.bore_diameter, bore="job.engine.bore", clearance="job.gasket.bore_clearance"
     )
     if job.gasket is None:
-        book.lacks("gasket.area", "job.gasket.thickness")
+        _not_cut(book, "job.gasket.thickness")
         return
     enter_material(book, "gasket", job.gasket.material)
     if not book.has(*(view.real("gasket.hole_diameter") for view, _, _ in scenes(book, job, "stud"))):
@@ -150,6 +150,11 @@ MEASURES = (
 )
 
 
+def _not_cut(book: Book, *needs: str) -> None:
+    for measure, *_ in MEASURES:
+        book.lacks(measure, *needs)
+
+
 def _holes(book: Book) -> None:
     if "job.gasket.hole" in book:
         book.add("gasket.hole_diameter", as_given, length="job.gasket.hole")
@@ -172,7 +177,7 @@ def gasket_sheet(book: Book, job: Job) -> Region | None:
     if gasket_holes(book, job) is None or job.gasket is None:
         return None
     if job.gasket.outline == "deck" and (job.barrel is None or job.barrel.outline is None):
-        book.lacks("gasket.area", "job.barrel.outline")
+        _not_cut(book, "job.barrel.outline")
         return None
     return _of_sheet(book, job, outline.area).sheet(book.number)
 
@@ -182,7 +187,7 @@ def gasket_holes(book: Book, job: Job) -> tuple[Hole, ...] | None:
     kinds = [view.real("gasket.hole_diameter") for view, _, _ in scenes(book, job, "stud")]
     needs = [n for n in ("gasket.bore_diameter", *kinds, "deck.hole.1.x") if n not in book]
     if needs:
-        book.lacks("gasket.area", *needs)
+        _not_cut(book, *needs)
         return None
     return _of_sheet(book, job, outline.area).punched(book.number)
 

@@ -32,7 +32,9 @@ LAYERS = {  # layer -> names of its length and expansion
 def size_heat(book: Book, _: Job) -> None:
     """Add the rise of the studs' load in each state that is given."""
     book.add("hot.stud_length", relation.stud_length, above="stud.nut_face", below="joint.first_thread")
-    states = [s for s, table in STATES.items() if s == "run_in" or f"job.engine.{table}.head" in book]
+    states = [s for s, table in STATES.items() if f"job.engine.{table}.head" in book] or ["run_in"]
+    if "run_in" not in states:
+        book.lacks("hot.run_in.rise", "job.engine.hot.head")
     for state in states:
         _state(book, state, f"job.engine.{STATES[state]}")
     for part in ("head", "barrel", "stud"):
@@ -81,7 +83,10 @@ def size_strength(book: Book, job: Job) -> None:
             add_hot_share(book, f"hot.{state}.stud_share", spec, heat, strength="yield")
     for part in ("head", "barrel"):
         heats = {s: f"job.engine.{t}.{part}" for s, t in STATES.items()}
-        known: dict[str, str | float] = {s: h if s == "run_in" or h in book else COLD for s, h in heats.items()}
+        need = [s for s, heat in heats.items() if heat in book] if part == "head" else []
+        known: dict[str, str | float] = {
+            s: h if h in book or (s == "run_in" and not need) else COLD for s, h in heats.items()
+        }
         book.add(f"{part}.hottest", relation.hottest, **known)
     _head_alloy(book, job.head.material if job.head else None)
     add_thread_metal(book, "barrel", job.barrel.material if job.barrel else None)
@@ -129,9 +134,8 @@ def add_largest_share(book: Book) -> None:
 def _states(book: Book) -> Iterator[tuple[str, str | float, str | float]]:
     """State, rise of the load in it, and what it leaves of the stud's proof stress; cold is the first."""
     yield "cold", 0.0, 1.0
-    for state in STATES:
-        if f"hot.{state}.rise" in book or state == "run_in":
-            yield state, f"hot.{state}.rise", f"hot.{state}.stud_share"
+    for state in [s for s in STATES if f"hot.{s}.rise" in book] or ["run_in"]:
+        yield state, f"hot.{state}.rise", f"hot.{state}.stud_share"
 
 
 def size_hot_preload(book: Book, job: Job) -> None:

@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING
 from parts import tables
 from parts.relations import as_made, plug
 from parts.relations import press as relation
+from parts.sizing.hot import FROST
 from parts.sizing.plug import hole_name
+from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -16,7 +18,7 @@ if TYPE_CHECKING:
 STIFFNESS = "plug.fit_stiffness"
 STATES = ("hot", "run_up", "hot_stop")
 LIMITS = {"greatest": "plug.interference_max", "least": "plug.interference_left"}
-GROWTH = "plug.growth"
+GROWTH, FROSTY = "plug.growth", "plug.frost"
 
 
 def size_hold(book: Book, job: Job) -> None:
@@ -53,7 +55,7 @@ def _wall(book: Book, job: Job) -> None:
     number = [p.name for p in job.barrel.passages].index(job.plug.passage)
     metal = {kind: f"deck.passage.{number}.to_{kind}" for kind in ("bore", "edge", "hole")}
     known = {kind: name for kind, name in metal.items() if name in book}
-    if known:
+    if "edge" in known:
         book.add("plug.wall", relation.thinnest, **known)
     else:
         book.lacks("plug.wall", "job.barrel.outline")
@@ -65,11 +67,14 @@ def hot_states(book: Book) -> list[str]:
 
 
 def _grow(book: Book, hole: str) -> list[str]:
-    """Add how much the fit tightens in each hot state; return all states."""
+    """Add how much the fit tightens in each hot state, and in frost, which shrinks a light metal on it."""
     states = hot_states(book)
     growth = {"diameter": hole, "plug": "plug.expansion", "iron": "barrel.expansion"}
+    if states:
+        book.enter(FROSTY, FROST, "degC", "assumed", f"started on a winter's morning: {PRACTICE}")
+        states = [*states, "frost"]
     for state in states or ["hot"]:
-        heat = f"job.engine.{state}.barrel"
+        heat = FROSTY if state == "frost" else f"job.engine.{state}.barrel"
         book.add(f"{GROWTH}_{state}", relation.hot_interference, cold=0.0, **growth, temperature=heat)
     known = {state: f"{GROWTH}_{state}" for state in states if f"{GROWTH}_{state}" in book}
     if known:
@@ -109,7 +114,10 @@ def _iron(book: Book, states: list[str]) -> None:
 
 
 def _strength(book: Book, job: Job) -> None:
-    """Add what the barrel's metal stands round the plug: of one that yields before it breaks, its yield strength."""
+    """Add what the barrel's metal stands round the plug: of one that yields before it breaks, its yield strength.
+
+    Iron has the strength of the section that it cooled in, the deck's: a wall that a drill leaves is no stronger.
+    """
     spec = job.barrel.material if job.barrel else None
     name = "plug.iron_strength"
     yields = spec is not None and any(map(tables.bends, spec.families))
@@ -120,7 +128,8 @@ def _strength(book: Book, job: Job) -> None:
         own = book["job.barrel.material.tensile_strength"]
         book.enter(name, own.value, "MPa", "given", "job file")
     elif spec is not None and spec.name in tables.material_names() and "plug.wall" in book:
-        figure = tables.material(spec.name).figure("tensile", section=max(book["plug.wall"].value, 0.0))
+        section = max(book["plug.wall"].value, (job.barrel and job.barrel.deck_depth) or 0.0)
+        figure = tables.material(spec.name).figure("tensile", section=float(section))
         if figure:
             book.enter(name, figure.value, "MPa", figure.status, f"{spec.name}: {figure.source}")
     if name not in book:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from math import hypot
+from math import fsum, hypot
 from typing import TYPE_CHECKING
 
 from parts.book import DECIMALS, Entry
-from parts.geometry.outline import least_land
+from parts.geometry.outline import least_land, lens
 from parts.relations import deck as places
 from parts.relations import seal as relation
 from parts.relations import stud as lengths
@@ -37,15 +37,19 @@ def _sealed_on(book: Book, diameter: str, width: str, effective: str) -> None:
 
 
 def _land(book: Book, job: Job) -> None:
-    """Put down how wide the gasket is from its bore to the nearest hole, or to its edge."""
+    """Put down how wide the gasket is from its bore to the nearest stud hole, or to its edge.
+
+    A passage lets the gas out at its own place alone: beside it the gasket seals as wide as it is pressed.
+    """
     holes, sheet = gasket_holes(book, job), gasket_sheet(book, job)
-    lands = [hypot(h.x, h.y) - (h.diameter + holes[0].diameter) / 2 for h in holes[1:]] if holes else []
+    studs = [h for h in holes or () if h.layer == "STUD HOLES"]
+    lands = [hypot(h.x, h.y) - (h.diameter + holes[0].diameter) / 2 for h in studs] if holes else []
     if sheet is not None and holes:
         lands.append(least_land(sheet.outer, holes[:1]))
     if not lands:
         book.lacks("gasket.bore_land", "job.head.holes")
         return
-    told, exact = "least metal between the gasket's bore and its other edges", "Exact distance of lines and arcs."
+    told, exact = "least metal from the gasket's bore to a stud hole or its edge", "Exact distance of lines and arcs."
     book["gasket.bore_land"] = Entry(
         round(min(lands), DECIMALS), "mm", "computed", exact, told, {"bore": "gasket.bore_diameter"}
     )
@@ -79,11 +83,11 @@ def _face(book: Book, job: Job) -> None:
         book.lacks("gasket.blow_pressure", face)
         return
     reach, holes = book[face].value / 2, gasket_holes(book, job) or ()
-    inside = [h for h in holes[1:] if h.x**2 + h.y**2 < reach**2]
-    if inside:
-        diameters = {f"hole_{n}": h.diameter for n, h in enumerate(inside, 1)}
-        book.add("gasket.holes_in_face", relation.holes_area, **diameters)
-    hole_area: str | float = "gasket.holes_in_face" if inside else 0.0
+    cut = fsum(lens(reach, h.diameter / 2, hypot(h.x, h.y)) for h in holes[1:])
+    if cut:
+        told, exact = "area of the holes as far as they lie in the face", "Area that two circles share."
+        book["gasket.holes_in_face"] = Entry(round(cut, DECIMALS), "mm^2", "computed", exact, told, {"face": face})
+    hole_area: str | float = "gasket.holes_in_face" if cut else 0.0
     across = {"face": face, "bore": "gasket.bore_diameter"}
     book.add("gasket.pressed_area", relation.face_area, **across, holes=hole_area)
     book.add("gasket.pressed_width", relation.face_width, **across)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 
+from parts.tables.family import family_of
 from parts.tables.read import STATUS, Figure, plain, status_of, table
 
 
@@ -27,11 +28,14 @@ class Material:
         diameter : float, optional
             Diameter of the bar [mm]; strengths go down in steps. Without one, the thickest bar listed
         section : float, optional
-            Wall thickness of a casting [mm]; its strength is interpolated, and held beyond the ends of the table
+            Thickness of the part [mm]; of a casting of iron the strength is interpolated, and held beyond the ends of
+            the table, that of rolled steel goes down in steps as a bar's
         """
         steps = self.figures.get(prop, ())
         if section is not None and len(steps) > 1:
-            return _interpolated(steps, section)
+            if family_of(self.name) == "iron":
+                return _interpolated(steps, section)
+            diameter = section
         if steps and diameter is None:
             return steps[-1][1]
         return next((figure for to, figure in steps if diameter is not None and diameter <= to), None)

@@ -430,7 +430,7 @@ SEEN = [  # finding, verdict, changes to the worked job
     ("plug.interference_min", "caution", press("n6")),
     ("plug.interference_min", "stop", press("k6")),
     ("plug.hoop_share", "ok", press("k6")),
-    ("plug.hoop_share", "caution", press("p6")),
+    ("plug.hoop_share", "caution", press("n6")),
     ("plug.hoop_share", "stop", press("s6")),
     ("plug.push_out_times", "ok", press("r6", *close(0.001))),
     ("plug.push_out_times", "caution", press("r6", *close(0.001), 'length = "12 mm"', 'length = "3.5 mm"')),

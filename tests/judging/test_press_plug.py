@@ -53,7 +53,8 @@ def test_the_fit_wanted_just_holds_and_the_fit_allowed_just_does_not_burst(demo)
     left = value["plug.interference_wanted"] - 0.01008 + growth
     push = left * value["plug.fit_stiffness"] * pi * 8.5 * 12 * value["plug.friction"]
     assert push == pytest.approx(value["plug.gas_force"], rel=1e-6)
-    pressure = value["plug.interference_allowed"] * value["plug.fit_stiffness"]
+    tightest = value["plug.interference_allowed"] + value["plug.growth_most"]
+    pressure = tightest * value["plug.fit_stiffness"]
     hoop = press.hoop_stress(pressure, value["plug.collar"], 8.5)
     assert hoop == pytest.approx(value["plug.iron_strength"], rel=1e-6)
 
@@ -76,8 +77,8 @@ def test_a_steel_plug_in_aluminium_is_loose_hot(demo):
 
 
 def test_a_shoulder_is_a_way_out(demo):
-    """12 mm across, 3 mm thick: pi 8.5 3 0.6 460 = 22.1 kN of shear, or pi/4 (144 - 72.25) of iron at its strength."""
-    shoulder = 'fit = "press"\ntolerance = "p6"\nshoulder = { diameter = "12 mm", thickness = "3 mm" }'
+    """With n6, for p6 bursts iron of 180 MPa; 12 mm across, 3 mm thick: pi 8.5 3 0.6 460 = 22.1 kN of shear, or pi/4 (144 - 72.25) of iron at its strength."""
+    shoulder = 'fit = "press"\ntolerance = "n6"\nshoulder = { diameter = "12 mm", thickness = "3 mm" }'
     book, found = judged(demo.swap(FIT, shoulder))
     iron = pi / 4 * (144 - 72.25) * book["plug.iron_strength"].value
     assert book["plug.shoulder_force"].value == pytest.approx(iron)
@@ -87,7 +88,7 @@ def test_a_shoulder_is_a_way_out(demo):
 def test_where_tighter_and_looser_both_stop_the_finding_says_what_does_hold(demo):
     _, found = pressed(demo, "r6")
     says = found["plug.interference_wanted"].says
-    for word in ("0.011 mm to 0.027 mm over it", "shoulder", "threaded plug", "finer finish"):
+    for word in ("0.011 mm to 0.021 mm over it", "shoulder", "threaded plug", "finer finish"):
         assert word in says
 
 
@@ -97,3 +98,18 @@ def test_the_gas_pushes_on_a_plug_outside_the_ring_only_where_the_gasket_leaks(d
     found = judged(demo.swap('joint_face = "66 mm"', f'joint_face = "{face}"'))[1]["plug.under_face"]
     assert found.verdict == verdict
     assert ("that case" in found.says) == (verdict == "ok")
+
+
+def test_frost_shrinks_a_light_barrel_on_its_plug(demo):
+    """8.5 (11.5 - 21.75) 1e-6 (-10 - 20) = 2.614 um tighter at -10 degC than cold; hot it is the looser."""
+    book, _ = pressed(demo, "r6", '"EN-GJL-250"', '"AlSi7Mg0.3 T6"', '"bronze braze"', '"screwed iron plug"')
+    assert book["plug.growth_frost"].value == pytest.approx(8.5 * 10.25e-6 * 30)
+    whole = (0.028 + 8.5 * 10.25e-6 * 30) * book["plug.fit_stiffness"].value
+    assert book["plug.pressure_worst"].value == pytest.approx(whole)
+
+
+def test_a_wall_that_a_drill_leaves_is_no_stronger_than_its_casting(demo):
+    """EN 1561 for EN-GJL-250: 170 MPa at 40 mm, 195 at 20; the deck of 32 mm has 180, a wall of 9 mm as cast 230."""
+    book, _ = pressed(demo, "r6", PASSAGE, '"8.50 mm"')
+    assert book["plug.wall"].value < 20
+    assert book["plug.iron_strength"].value == pytest.approx(195 - (195 - 170) * 12 / 20)

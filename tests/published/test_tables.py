@@ -214,6 +214,12 @@ def test_cast_iron_by_wall_thickness(name, walls):
     assert iron.figure("tensile", section=200).value == iron.figure("tensile").value == walls[80]
 
 
+def test_rolled_steel_goes_down_in_steps_whatever_it_is_made_into():
+    """EN 10083-2, C45 +N: Rm at least 620 MPa up to 16 mm, 580 from there to 100; nothing between them."""
+    for thick, least in ((16, 620), (16.1, 580), (24, 580), (100, 580)):
+        assert tables.material("C45").figure("tensile", section=thick).value == least
+
+
 @pytest.mark.parametrize(("name", "diameter", "lower", "tensile"), BARS)
 def test_steel_by_diameter(name, diameter, lower, tensile):
     bar = tables.material(name)

@@ -9,10 +9,22 @@ the code in parts/. Where those leave something open it says so in `.doubt`, and
     draw(seed) -> toml_text         a valid job file
 """
 
-from .quantities import read
+from .quantities import instances, read
 from .model import sizes, left_out, with_designed, compare
 from .verdicts import verdicts
 from .choices import CHOICES, OPT, effects
 from .draw import draw
 
-__all__ = ["read", "sizes", "left_out", "with_designed", "compare", "verdicts", "draw", "CHOICES", "OPT", "effects"]
+__all__ = [
+    "instances",
+    "read",
+    "sizes",
+    "left_out",
+    "with_designed",
+    "compare",
+    "verdicts",
+    "draw",
+    "CHOICES",
+    "OPT",
+    "effects",
+]

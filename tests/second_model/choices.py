@@ -7,9 +7,9 @@ CHOICES = {
         "P/2pi and 1/(2 cos half angle), or the printed 0.16 and 0.58; the exact one serves every thread family; on 60 degrees the printed one is the larger",
     ),
     "unified_area": (
-        ["exact", "0.9743", "printed"],
+        ["0.9743", "printed", "exact"],
         "stress area, inch",
-        "9 sqrt3/16 as the metric formula, or 0.9743 with pi/4, or 0.7854 and 0.9743: 2e-6 to 1e-5",
+        "pi/4 and the 0.9743 that the unified standard prints; its 0.7854, or 9 sqrt3/16 as the metric formula: 2e-6 to 1e-5",
     ),
     "nut_end": (
         ["2d+6", "m+4P"],
@@ -40,7 +40,7 @@ CHOICES = {
     "gasket_temperature": (["mean", "head"], "gasket's temperature", "middle of head and barrel; not given anywhere"),
     "sealing_no_face": (
         ["inside the studs", "whole"],
-        "effective diameter without joint_face",
+        "effective diameter, without joint_face or where that reaches past the holes",
         "gas beyond the stud holes has leaked already; the whole deck would more than double the load",
     ),
     "sealing": (
@@ -66,16 +66,20 @@ CHOICES = {
     "cold_start": (["-10", "none"], "least preload", "the requirements"),
     "steel_hot": (["table", "cold"], "stud's proof stress hot", "ISO 898-1 annex shares (memory), the lower class"),
     "torsion_hot": (
-        ["half", "none"],
+        ["none", "half"],
         "greatest use of the proof",
-        "VDI 2230 keeps half of the tightening's torsion in service",
+        "the requirements' 1.246 has none; VDI 2230 holds half of the torsion against the yield strength, not its 0.9",
     ),
     "tap_chamfer": (
         ["core", "none"],
-        "strip.tap_end_engagement",
-        "45 degrees to the core at both ends of the tap end (ISO 4753); the requirements say both chamfers, its 9.4 has none",
+        "strip.tap_end_engagement, tapped straight",
+        "45 degrees to the core at the tap end's foot (ISO 4753); the requirements' 7.5 mm of 3/8 in has it, their 9.4 mm in an insert has none",
     ),
-    "countersink": (["1 P", "none"], "engagement without insert", "the insert text's 1 P"),
+    "countersink": (
+        ["depth", "1 P"],
+        "engagement without insert",
+        "90 degrees to the major diameter: the requirements' 7.5 mm of 3/8 in",
+    ),
     "parent_pitch": (
         ["least", "greatest"],
         "strip area of the parent",
@@ -88,7 +92,11 @@ CHOICES = {
         "metal bears only outside the hole in the head",
     ),
     "undercut_limit": (["nominal", "least"], "undercut area", "reproduces the 1.246 of the requirements"),
-    "hot_gap": (["first order", "whole"], "ring.hot_gap", "the smaller gap"),
+    "hot_gap": (
+        ["whole", "first order"],
+        "ring.hot_gap",
+        "the gap is the bore's length less the ring's: it grows with the ring too",
+    ),
     "tilt": (["corrected", "linear"], "ring.free_gap_inside", "the tips' tilt is pi K with the corrected K"),
     "contour_k": (["exact", "0.8 K"], "mandrel sizes", "design: for the contour solve K"),
     "parameter_k": (

@@ -27,7 +27,8 @@ from .threads import thread
 T0 = 20.0
 SCATTER = {"torque": 0.25, "angle": 0.15, "stretch": 0.10}
 EMBED_THREAD, EMBED_BEARING, EMBED_JOINT = 0.003, 0.003, 0.002  # mm each; VDI 2230, Rz 10-40 (memory)
-CREEP = 0.10  # of the greatest run-in preload without gas
+CREEP = 0.10  # of the run-in preload without gas: gasket and alloy, half each
+LATER = 0.25  # of what settles, after the re-torque (P: common practice)
 COLD_START = -10.0
 MU_PRESS = 0.12
 SMOOTHING = 0.8  # of both Rz (DIN 7190, memory)
@@ -190,8 +191,8 @@ def _insert_and_stud(job, s):
             return length(at(t, "engagement"), th("tap_end").d)
 
         def step():
-            if "step" in t:
-                return float(t["step"])
+            if "step_depth" in t:
+                return float(t["step_depth"])
             holes = [at(job, "head.hole_diameter", None)]
             if "gasket" in job:
                 holes.append(gasket_hole(job, t))
@@ -266,8 +267,8 @@ def sections(t):
     for end in ("nut_end", "tap_end"):
         th = thread(at(t, end))
         out.append((end.replace("_", " "), th.stress_area))
-        if t.get("relief") == "undercut":
-            dg = th.d - lin(UNDERCUT, th.p)
+        if t.get("thread_relief") == "undercut" and shank > th.d3:  # else the tool runs out on the shank
+            dg = th.d - next(deep for pitch, deep in UNDERCUT if pitch >= th.p - 1e-9)
             if OPT["undercut_limit"] == "least":
                 dg -= 0.12 if dg <= 6 else 0.15 if dg <= 10 else 0.18
             if dg < shank:
@@ -276,6 +277,18 @@ def sections(t):
 
 
 # -- the deck ------------------------------------------------------------------------------------------
+
+
+def unsound_share(job, place, t, olds, steps=1440):
+    """Share of the tapped pitch circle that has no half diameter of sound metal outside it, or lies in filler: by steps."""
+    r, wall, bad = tap_of(t)[1] / 2, tap_of(t)[0] / 2, 0
+    for k in range(steps):
+        a = 2 * math.pi * (k + 0.5) / steps
+        out = [
+            (place[0] + q * math.cos(a), place[1] + q * math.sin(a)) for q in (r + (wall * u / 40) for u in range(41))
+        ]
+        bad += any(math.hypot(x - o[0], y - o[1]) < o[2] / 2 for x, y in out for o in olds)
+    return bad / steps
 
 
 def cylinder_wall(job):
@@ -415,12 +428,25 @@ def sealing_diameter(job, s):
         if OPT["sealing_no_face"] == "whole":
             outer = 2 * math.sqrt(geo.area(gasket_loop(job)) / math.pi)
         else:
-            o = gasket_openings(job)[1:]
-            outer = 2 * min([math.hypot(x, y) - r for x, y, r in o] + [geo.distance((0, 0), gasket_loop(job))])
+            outer = gas_is_out(job)
+    elif OPT["sealing_no_face"] != "whole":
+        outer = min(outer, gas_is_out(job))
     if OPT["sealing"] != "ASME":
         return inner if OPT["sealing"] == "inner edge" else outer
     b0 = (outer - inner) / 4
     return (outer + inner) / 2 if b0 <= 6.35 else outer - 2 * 2.52 * math.sqrt(b0)
+
+
+def gas_is_out(job):
+    """Diameter of the circle that touches the first stud hole or the edge: gas that is there holds nothing up."""
+    points = geo.pattern(at(job, "head.holes"))
+    studs = [math.hypot(*points[h]) - gasket_hole(job, t) / 2 for _, t, holes in stud_holes(job) for h in holes]
+    edge = (
+        [geo.distance((0, 0), gasket_loop(job))]
+        if job["gasket"].get("outline") == "bosses" or "outline" in job["barrel"]
+        else []
+    )
+    return 2 * min(studs + edge)
 
 
 def pressed_area(job, s):
@@ -436,9 +462,8 @@ def pressed_area(job, s):
 
 def proof_stress(t):
     """(proof, Rm, material row) cold at the stud's diameter."""
-    cls = t.get("class", t.get("property_class"))
-    if cls:
-        return (*CLASSES[str(cls)], material("42CrMo4 +QT"))
+    if at(t, "material") in CLASSES:
+        return (*CLASSES[t["material"]], material(t["material"]))
     row = material(at(t, "material"))
     rp, rm = strengths(row, max(thread(at(t, "tap_end")).d, thread(at(t, "nut_end")).d))
     return 0.9 * rp, rm, row
@@ -637,12 +662,12 @@ def _joint(job, s):
 
         def least():
             flat = 2 * EMBED_THREAD + EMBED_BEARING + 3 * EMBED_JOINT if OPT["embedding"] != "none" else 0.0
-            f = (1 - scatter) * s[j + "preload"] - flat / soft()
-            if OPT["cold_start"] != "none":
-                f += stretch_of_heat(job, s, x, t, *[COLD_START] * 3) / soft()
+            low, lost = (1 - scatter) * s[j + "preload"], flat / soft()
             if OPT["creep"] != "none":
-                f -= CREEP * max(s[j + "preload"], s.get(j + "hot_preload", 0.0))
-            return f
+                lost += CREEP * (low + heat("hot"))
+            frost = stretch_of_heat(job, s, x, t, *[COLD_START] * 3) / soft() if OPT["cold_start"] != "none" else 0.0
+            coolest = min([0.0, *(heat(n) for n, *_ in states(job))])
+            return min(low - lost + coolest, low - LATER * lost + min(coolest, frost))  # before and after the re-torque
 
         s.put(j + "least_preload", "(1 - scatter) Fi - embedding - creep - cold start", least, "named constants; cones")
         s.put(
@@ -664,7 +689,7 @@ def _joint(job, s):
             for n, stud, *_ in states(job) or [("cold", T0, T0, T0)]:
                 h = heat(n) if n != "cold" else 0.0
                 f = (1 + scatter) * s[j + "preload"] + max(h, 0) + c() * s[j + "gas_share"]
-                k = hot_share(row, stud) if OPT["steel_hot"] == "table" else 1
+                k = hot_share(row, stud, what="yield") if OPT["steel_hot"] == "table" else 1
                 worst = max(worst, math.hypot(f / area, math.sqrt(3) * tau) / (proof * k))
             return worst
 
@@ -697,8 +722,11 @@ def _joint(job, s):
     )
     s.put(
         "gasket.seating_least",
-        "sum of the least preloads/area",
-        lambda: sum(len(h) * s[f"joint.{x}least_preload"] for x, _, h in kinds) / s["gasket.pressed_area"],
+        "sum of what the scatter leaves of the preloads/area: seated when the nuts are tight",
+        lambda: (
+            sum(len(h) * (1 - SCATTER[t.get("tightened_by", "torque")]) * s[f"joint.{x}preload"] for x, t, h in kinds)
+            / s["gasket.pressed_area"]
+        ),
         "name",
     )
 
@@ -739,13 +767,14 @@ def _strip(job, s, x, t, holes):
 
     def engagement():
         th, step, reach = thread(at(t, "tap_end")), s[f"stud.{x}step"], s[f"stud.{x}reach"]
+        if has_insert(t):  # its outside bears on the parent over its own length, past the stud's chamfer
+            return max(0.0, reach - max(th.p, step))
         chamfer = th.depth if OPT["tap_chamfer"] == "core" else 0.0
-        top = th.p if has_insert(t) else th.p if OPT["countersink"] == "1 P" else 0.0
-        return max(0.0, reach - chamfer - max(top, step + chamfer))
+        return max(0.0, reach - chamfer - max(th.p if OPT["countersink"] == "1 P" else th.sunk, step))
 
     s.put(
         q + "tap_end_engagement",
-        "full thread in full thread: reach - chamfer - max(set-down or countersink, step + chamfer)",
+        "full thread in full thread: reach - max(set-down, step); tapped straight: reach - chamfer - max(countersink, step)",
         engagement,
         "chamfers: the requirements name both, its figure has none",
     )
@@ -755,7 +784,9 @@ def _strip(job, s, x, t, holes):
         thick = at(job, "barrel.deck_depth") - (at(job, "barrel.skim", 0.0) if OPT["section"] != "deck depth" else 0)
         return 0.6 * strengths(row, thick)[1] * (hot_share(row, t_hot) if t_hot is not None else 1)
 
-    def parent(hot=None):
+    worst_t = max([b for _, _, _, b in states(job)] or [200.0])
+
+    def parent(hot=worst_t):
         th = thread(at(t, "tap_end"))
         major, pitch, _ = tap_of(t)
         if not has_insert(t):
@@ -772,7 +803,12 @@ def _strip(job, s, x, t, holes):
             * th.strip_area_external(s[q + "tap_end_engagement"], th.internal()[1], th.external()[3])
         )
 
-    s.put(q + "parent_force", "0.6 Rm x FED-STD area on the tapped major, cold", parent, "cold or hot")
+    s.put(
+        q + "parent_force",
+        "0.6 Rm hot x FED-STD area on the tapped major",
+        parent,
+        None if thread(at(t, "tap_end")).family == "M" else "core of an inch thread: chamfer",
+    )
     s.put(q + "stud_force", "0.6 Rm x FED-STD area on D1 max", stud_side, "name")
     s.put(
         f"joint.{x}tap_end_strip_force",
@@ -780,11 +816,14 @@ def _strip(job, s, x, t, holes):
         lambda: min(s[q + "parent_force"], s[q + "stud_force"]),
         "chamfers; filler; hot",
     )
-    filler = lambda: max([s.get(f"deck.hole.{h + 1}.in_filler", 0.0) for h in holes] or [0.0])
+
+    def filler():
+        points, olds = geo.pattern(at(job, "head.holes")), geo.old_holes(job)
+        return max([unsound_share(job, points[h], t, olds) for h in holes] if olds else [0.0])
+
     s.put(
         q + "sound_force", "parent x (1 - share in filler)", lambda: s[q + "parent_force"] * (1 - filler()), "chamfers"
     )
-    worst_t = max([b for _, _, _, b in states(job)] or [160.0])
     s.put(
         q + "sound_force_hot",
         "at the barrel's greatest temperature",
@@ -823,19 +862,25 @@ def _turning(job, s, x, t):
         fc = kc * f**-mc * ap * f
         return 0.4 * fc * (2 if ap < at(job, "lathe.nose_radius") else 1)
 
+    def waist():
+        return s[f"stud.{x}shank_length"] >= s[f"stud.{x}nut_end_length"]
+
+    def longest():
+        return s[f"stud.{x}shank_length"] if waist() else s[f"stud.{x}nut_end_length"]
+
     def deflect(slender):
         th, d = thread(at(t, "nut_end")), float(at(t, "shank"))
         return force() * worst_deflection(
             slender,
-            d,
-            s[f"stud.{x}nut_end_length"],
+            d if waist() else th.d,
+            s[f"stud.{x}nut_end_length"] if waist() else 0.0,
             th.d,
             get(proof_stress(t)[2], "E"),
             at(job, "lathe.tailstock", False),
         )
 
     def number():
-        limit, full = at(job, "lathe.taper_limit"), s[f"stud.{x}shank_length"]
+        limit, full = at(job, "lathe.taper_limit"), longest()
         return next((n for n in range(1, 41) if 2 * deflect(full / n) <= limit), 41)
 
     s.put(
@@ -847,7 +892,7 @@ def _turning(job, s, x, t):
     s.put(
         q + "free_length",
         "shank/sections",
-        lambda: s[f"stud.{x}shank_length"] / s[q + "sections"],
+        lambda: longest() / s[q + "sections"],
         "free length of a section",
     )
     s.put(
@@ -951,7 +996,7 @@ def press(job, t, d, least):
 
 def ring_of(job, t):
     e = at(t, "material")
-    eta = at(t, "heat_set.set_fraction", 1.0)
+    eta = at(t, "heat_set.set_fraction", 0.95)
     return Ring(
         at(job, "engine.bore"),
         float(at(t, "radial_thickness")),

@@ -6,10 +6,20 @@ from .quantities import INCH, Missing
 # Where the reference prints a range the middle is taken (choice `materials`).
 MATERIALS = {
     "EN-GJL-200": dict(
-        E=100500, nu=0.26, alpha=11.7e-6, family="iron", wall=((5, 205), (10, 180), (20, 155), (40, 130), (80, 115))
+        E=100500,
+        nu=0.26,
+        alpha=11.7e-6,
+        family="iron",
+        wall=((5, 205), (10, 180), (20, 155), (40, 130), (80, 115)),
+        **{"yield": 130},
     ),
     "EN-GJL-250": dict(
-        E=110500, nu=0.26, alpha=11.7e-6, family="iron", wall=((5, 250), (10, 225), (20, 195), (40, 170), (80, 155))
+        E=110500,
+        nu=0.26,
+        alpha=11.7e-6,
+        family="iron",
+        wall=((5, 250), (10, 225), (20, 195), (40, 170), (80, 155)),
+        **{"yield": 165, "bearing": 850},
     ),
     "ring iron, grey": dict(E=100000, nu=0.26, alpha=11e-6, family="iron", bending=(300, 350)),
     "AlSi7Mg0.3 T6": dict(E=73500, nu=0.33, alpha=21.75e-6, family="aluminium", steps=((999, 190, 230),)),
@@ -17,6 +27,7 @@ MATERIALS = {
     "C45 +N": dict(E=210000, nu=0.3, alpha=11.3e-6, family="steel", steps=((16, 340, 620), (100, 305, 580))),
     "C45 +QT": dict(E=210000, nu=0.3, alpha=11.3e-6, family="steel", steps=((16, 490, 700), (40, 430, 650))),
     "42CrMo4 +QT": dict(E=210000, nu=0.3, alpha=11.7e-6, family="steel", steps=((16, 900, 1100), (40, 750, 1000))),
+    **{c: dict(E=205000, nu=0.3, alpha=11.5e-6, family="steel") for c in ("5.8", "8.8", "10.9", "12.9")},
     "11SMn30": dict(E=210000, nu=0.3, alpha=11.5e-6, family="steel", steps=((16, 410, 490), (40, 375, 460))),
     "CuZn39Pb3": dict(E=97000, nu=0.34, alpha=21.15e-6, family="brass", steps=((999, 250, 430),)),
     "copper, annealed": dict(
@@ -24,6 +35,8 @@ MATERIALS = {
     ),
 }
 KIENZLE = {
+    "8.8": (2220, 0.14),
+    "10.9": (2500, 0.26),
     "C45": (2220, 0.14),
     "42CrMo4": (2500, 0.26),
     "11SMn30": (1200, 0.18),
@@ -41,10 +54,13 @@ STEEL_HOT = (
     (250, 0.795),
     (300, 0.75),
 )  # ISO 898-1 annex, memory, the lower classes
-ALU_SHORT = ((20, 1.0), (100, 0.88), (170, 2 / 3), (200, 0.55), (250, 0.35))  # the requirements give two thirds at 170
-ALU_LONG = ((20, 1.0), (100, 0.80), (170, 0.50), (200, 0.35), (250, 0.20))  # the requirements give a half at 170
+STEEL_TENSILE = ((20, 1.0), (100, 0.92), (300, 0.9), (400, 0.7))  # P, textbooks
+# 356-T6 after 10 000 h at heat, handbook values less 10 % for tensile strength, as the product publishes them; the
+# requirements give a half at 170
+ALU_TENSILE = ((20, 1), (100, 0.85), (150, 0.63), (170, 0.5), (204, 0.33), (260, 0.2), (316, 0.1), (400, 0.04))
+ALU_YIELD = ((20, 1), (100, 0.98), (150, 0.82), (204, 0.36), (260, 0.19), (316, 0.1), (400, 0.04))
 COPPER_HOT = ((20, 1.0), (100, 0.9), (200, 0.75), (300, 0.55))  # memory
-IRON_HOT = ((20, 1.0), (250, 1.0), (400, 0.85))  # memory
+IRON_HOT = ((20, 1.0), (300, 1.0), (400, 0.8))  # memory
 # nominal: m max, m min, dw min (ISO 4032; inch nuts from memory)
 NUTS = {
     5: (4.7, 4.4, 6.9),
@@ -102,13 +118,14 @@ TAP_DRILLS = {
 }
 UNDERCUT = ((0.8, 1.3), (1, 1.6), (1.25, 2.0), (1.5, 2.3), (1.75, 2.6), (2, 3.0))  # P: d - dg, DIN 76-1
 FIT_EI = {
+    3: dict(k=0, m=2, n=4, p=6, r=10, s=14),
     6: dict(k=1, m=4, n=8, p=12, r=15, s=19),
     10: dict(k=1, m=6, n=10, p=15, r=19, s=23),
     18: dict(k=1, m=7, n=12, p=18, r=23, s=28),
     30: dict(k=2, m=8, n=15, p=22, r=28, s=35),
     50: dict(k=2, m=9, n=17, p=26, r=34, s=43),
 }
-IT6 = {6: 8, 10: 9, 18: 11, 30: 13, 50: 16}
+IT6 = {3: 6, 6: 8, 10: 9, 18: 11, 30: 13, 50: 16}
 
 
 def lin(table, x):
@@ -155,9 +172,10 @@ def family(row):
     return row.get("family", "aluminium")
 
 
-def hot_share(row, t, long=True):
-    """Share of the cold strength left at t."""
-    tables = {"steel": STEEL_HOT, "aluminium": ALU_LONG if long else ALU_SHORT, "iron": IRON_HOT}
+def hot_share(row, t, what="tensile"):
+    """Share of the cold strength left at t, for good."""
+    steel = STEEL_HOT if what == "yield" else STEEL_TENSILE
+    tables = {"steel": steel, "aluminium": ALU_YIELD if what == "yield" else ALU_TENSILE, "iron": IRON_HOT}
     return lin(tables.get(family(row), COPPER_HOT), t)
 
 

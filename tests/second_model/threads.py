@@ -104,6 +104,11 @@ class Thread:
         return (self.d - self.d3) / 2
 
     @property
+    def sunk(self):
+        """Countersink of 90 degrees from the hole's minor to its major diameter."""
+        return (self.d - self.d1) / 2
+
+    @property
     def stress_area(self):
         if self.family in ("UNC", "UNF", "UNEF", "UN"):
             k = 0.7854 if OPT["unified_area"] == "printed" else math.pi / 4

@@ -1,6 +1,8 @@
 """Verdicts by the rules of the design and the requirements; the weakest section in the worst state decides.
 
-A rule that the documents state is marked D (design, definitions), I (requirements) or R (reference); one that is chosen here C.
+A rule that the documents state is marked D (design, definitions), I (requirements) or R (reference). Where they leave the
+limit open it is P: the one that the product publishes beside its rule, with its source; so what is judged apart is the number.
+C is chosen here, and is no milder than the product's.
 """
 
 import math
@@ -11,17 +13,20 @@ from .tables import family, hot_share, material, strengths
 from .threads import thread
 
 RANK = {"ok": 0, "caution": 1, "stop": 2}
-SEPARATION_LEAST = (1.2, 1.0)  # C: least preload over the gas load it must hold: caution under, stop under
-SEPARATION_NOMINAL = (2.0, 1.25)  # C: definitions' factor
+SEPARATION_LEAST = (1.5, 1.0)  # P: least preload over the gas load it must hold: caution under, stop under
+SEPARATION_NOMINAL = (2.0, 1.0)  # P: definitions' factor
 PROOF = (0.9, 1.0)  # D, I: caution over, stop over
-ENGAGEMENT = {"steel": 1.0, "iron": 1.5, "aluminium": 2.0, "brass": 1.5, "copper": 2.0}  # R 5.eng
-BOND = 3.0  # R 7.plug: safety of the worked bond
+ENGAGEMENT = {"steel": 1.0, "iron": 1.25, "aluminium": 2.0, "brass": 2.0, "copper": 2.0}  # P: DIN 938, 939, 835
+BOND = 1.5 * 1.25 * 1.5  # P: safeties for heat, gap and surface; R 7.plug works with 3
 LAND = (2.0, 1.0)  # C mm
-SQUISH = (0.8, 0.5)  # C mm
+SQUISH = (0.8, 0.4)  # P mm
 FIT_STRESS = (1.0, 1.5)  # D: over the piston, of the iron's least bending strength
-SIDE, BACK = (0.025, 0.05), 0.3  # R 4.clr
+SIDE, BACK = (0.02, 0.08), 0.3  # P; R 4.clr has 0.025 to 0.05 for new, 0.1 to 0.15 to reject
 CLOSED = (0.002, 0.006)  # R 4.s1 lower end and physical need, of the bore
-RATIO = {"four-stroke": (4.5, 10.5), "two-stroke": (5.0, 12.0)}  # C
+RATIO, CHANGE = (4.0, 14.0), (1.0, 3.0)  # P
+OLD = {"to_bore": (4.0, 2.0), "to_edge": (3.0, 0.0), "to_next": (3.0, 0.0)}  # P mm
+PASSAGE = (2.0, 2.0)  # P mm to bore and edge; half the tapped major beside studs is the product's own
+TO_OLD = (2.0, 0.0)  # P mm from a passage to an old hole
 BOUNDS = {
     "engine.bore": (20, 130),
     "engine.stroke": (15, 150),
@@ -116,14 +121,8 @@ def _deck(job, s, j):
                     d,
                     f"hole {n} to passage {q.get('name')}",
                 )
-        for o in olds:
-            share = s.get(f"deck.hole.{n}.in_filler", 0.0)
-            gap = math.hypot(px - o[0], py - o[1]) - d / 2 - o[2] / 2
-            if gap >= 0:  # I: a thin wall is no better than filler
-                metal("deck.metal", gap, d, f"hole {n} to an old hole")
-            elif share == 0:
-                j.put("deck.metal", lambda: ("stop", f"hole {n} breaks into an old hole"))
-        share = s.get(f"deck.hole.{n}.in_filler", 0.0)
+        # I, one measure: a wall that is thinner than half the thread is no better than filler, and no worse
+        share = mo.unsound_share(job, (px, py), t, olds)
         j.over("deck.filler", share, 0.0, 0.5, f"hole {n}: share in filler")
         if share > 0 and any(
             o[4] == "screwed iron plug" and not o[5] and math.hypot(px - o[0], py - o[1]) < (d + o[2]) / 2 for o in olds
@@ -133,15 +132,15 @@ def _deck(job, s, j):
         n = f"deck.old.{k + 1}."
         for what in ("to_bore", "to_edge", "to_next"):
             if n + what in s:
-                metal("deck.old", s[n + what], o[2], f"old hole {k + 1} {what}")
+                j.under("deck.old", s[n + what], *OLD[what], f"old hole {k + 1} {what}")
         if o[3] is None:
             j.put("deck.old_depth", lambda: ("caution", "not judged: depth of the old holes"))
         else:
             j.under(
                 "deck.old_depth",
-                lambda: at(job, "barrel.deck_depth") - o[3],
-                0.5 * o[2],
-                max(0.2 * o[2], 2),
+                lambda: at(job, "barrel.deck_depth") - at(job, "barrel.skim", 0.0) - o[3],
+                max([2.0, *(0.2 * d for _, _, d, *_ in new)]),  # P
+                0.0,
                 "metal under the old hole",
             )
         j.put("fill.material", lambda: _fill(job, o))
@@ -159,27 +158,21 @@ def _deck(job, s, j):
                 "deck.passage",
                 lambda: _pair(
                     math.hypot(*at_[:2]) - d / 2 - mo.cylinder_wall(job) / 2,
-                    0.5 * d,
-                    max(0.2 * d, 2),
+                    *PASSAGE,
                     "passage to bore",
                     -1,
                 ),
             )
             if loop:
-                metal("deck.passage", geo.distance(at_[:2], loop) - d / 2, d, "passage to edge")
+                j.under("deck.passage", geo.distance(at_[:2], loop) - d / 2, *PASSAGE, "passage to edge")
             for o in olds:
-                metal(
-                    "deck.passage",
-                    math.hypot(at_[0] - o[0], at_[1] - o[1]) - (d + o[2]) / 2,
-                    max(d, o[2]),
-                    "passage to an old hole",
-                )
-            if q.get("blank") and "plug" not in job:
-                j.put("deck.passage", lambda: ("caution", f"passage {q.get('name')} is blanked without a plug"))
+                gap = math.hypot(at_[0] - o[0], at_[1] - o[1]) - (d + o[2]) / 2
+                j.under("deck.passage", gap, *TO_OLD, "passage to an old hole")
     if kinds and points:
         used = [p[:2] for p in new] or points
+        # I: on the line between two studs the force still balances; a hair (0.1 deg) beside it the face's width does it
         j.under(
-            "joint.surround", lambda: geo.surrounds(used), 15.0, 1e-9, "bore's axis inside the studs' polygon [deg]"
+            "joint.surround", lambda: geo.surrounds(used), 15.0, -0.1, "bore's axis inside the studs' polygon [deg]"
         )
         j.put(
             "head.located_by",
@@ -193,13 +186,11 @@ def _deck(job, s, j):
 
 def _fill(job, o):
     fam = family(material(at(job, "barrel.material")))
-    if o[4] is None:
-        return "caution", "not judged: what fills the old holes"
-    if "braze" in o[4]:
+    if "braze" in (o[4] or "bronze braze"):  # P: what the steps of work say where nothing is given
         if fam == "aluminium":
             return "stop", "bronze braze melts above an aluminium barrel's own melting point"
-        return ("caution", "heat: slow cooling under cover") if fam == "iron" else ("ok", o[4])
-    return ("caution", "iron plug in another metal: it loosens hot") if fam != "iron" else ("ok", o[4])
+        return "ok", "iron and steel hold it, heated evenly and cooled slowly, as the steps of work say"  # P
+    return ("ok", "it fits") if fam in ("iron", "steel") else ("caution", "iron plug in another metal: it loosens hot")
 
 
 def _step(job, s, x, t):
@@ -240,11 +231,13 @@ def _joint(job, s, j):
         j.put(f"strip.{x}engagement", lambda: _engagement(job, s, x, t))
         j.put(f"turning.{x}taper", lambda: _pair(s[f"turning.{x}sections"], 6, 40, "sections to turn the shank in", 1))
         j.put(f"strip.{x}nut", lambda: _nut(s, t, jt))
+    if not mo.stud_holes(job):
+        return
     j.over(
         "head.bending",
         lambda: s["head.bending_stress"],
-        lambda: 0.3 * _head_rp(job),
-        lambda: 0.6 * _head_rp(job),
+        lambda: 0.5 * _head_rp(job),  # P
+        lambda: _head_rp(job),
         "bending of the head",
     )
 
@@ -253,24 +246,17 @@ def _head_rp(job):
     row = material(at(job, "head.material"))
     rp, rm = strengths(row, at(job, "head.thickness"))
     t = max([h for _, _, h, _ in mo.states(job)] or [200.0])
-    return (rp or 0.5 * rm) * hot_share(row, t)
+    return (rp or row["yield"]) * hot_share(row, t, what="yield")
 
 
 def _washer(job, s, jt, t):
-    """C: Rm of the head's alloy at its temperature bears; the run-in state by long, the run-up by short exposure."""
+    """P: the head's alloy bears its yield strength hot, iron the guide's 850 MPa; twice that is the stop."""
     row = material(at(job, "head.material"))
-    rm, area = strengths(row, at(job, "head.thickness"))[1], mo.washer_area(job, t)
     if not mo.states(job):
         raise Missing("engine.hot")
-    worst = max(
-        s[jt + "greatest_preload"] / area / (rm * hot_share(row, h, long=False)) for _, _, h, _ in mo.states(job)
-    )
-    for name, _, h, _ in mo.states(job):
-        if name == "hot":
-            scatter = mo.SCATTER[t.get("tightened_by", "torque")]
-            f = s[jt + "hot_preload"] + scatter * s[jt + "preload"]
-            worst = max(worst, f / area / (rm * hot_share(row, h, long=True)))
-    return _pair(worst, 0.8, 1.0, "pressure under the washer over the alloy's hot strength", 1)
+    hottest = max(h for _, _, h, _ in mo.states(job))
+    bears = row["bearing"] if "bearing" in row else strengths(row, 0)[0] * hot_share(row, hottest, what="yield")
+    return _pair(s[jt + "greatest_preload"] / mo.washer_area(job, t) / bears, 1.0, 2.0, "pressure under the washer", 1)
 
 
 def _strip(job, s, x, t, jt):
@@ -286,7 +272,7 @@ def _strip(job, s, x, t, jt):
 def _engagement(job, s, x, t):
     rule = ENGAGEMENT[family(material(at(job, "barrel.material")))]
     d = thread(at(t, "tap_end")).d
-    return _pair(s[f"strip.{x}tap_end_engagement"] / d, rule, 0.6 * rule, "full thread engaged over d", -1)
+    return _pair(s[f"strip.{x}tap_end_engagement"] / d, rule, 0.5 * rule, "full thread engaged over d", -1)
 
 
 def _nut(s, t, jt):
@@ -299,7 +285,9 @@ def _nut(s, t, jt):
         800 * th.strip_area_internal(le, th.external()[1], th.internal()[3]),
         mo.proof_stress(t)[1] * th.strip_area_external(le, th.internal()[1], th.external()[3]),
     )
-    return _pair(force / s[jt + "greatest_preload"], 1.5, 1.0, "nut's strip force over the greatest preload", -1)
+    breaks = s[f"stud.{jt.removeprefix('joint.')}weakest_area"] * mo.proof_stress(t)[1]  # P: the stud breaks first
+    most = s[jt + "greatest_preload"]
+    return _pair(force / most, max(1.25, breaks / most), 1.25, "nut's strip force over the greatest preload", -1)
 
 
 def _gasket(job, s, j):
@@ -308,8 +296,8 @@ def _gasket(job, s, j):
     j.under("gasket.land", lambda: s["gasket.narrowest_land"], *LAND, "narrowest land")
 
     def overhang():
-        c = at(job, "gasket.bore_clearance", 1.0)
-        return _pair(c, 0.5, 1e-9, "bore clearance", -1)
+        c = at(job, "gasket.bore_clearance", 1.0) - at(job, "gasket.hole_clearance", 0.5)
+        return _pair(c / 2, 0.0, -0.5, "bore clearance, the gasket to one side,", -1)  # P
 
     j.put("gasket.bore", overhang)
 
@@ -319,7 +307,9 @@ def _gasket(job, s, j):
         row = material(at(job, "gasket.material"))
         if "y" not in row:
             raise Missing(f"m and y of {row['name']}")
-        need = max(row["y"], row["m"] * at(job, "engine.peak_pressure"))
+        width = (at(job, "head.joint_face") - s["gasket.bore_diameter"]) / 2
+        counted = 0.5 if width <= 12.7 else 2.52 * math.sqrt(width / 2) / width  # the code seats on half the width
+        need = max(counted * row["y"], row["m"] * at(job, "engine.peak_pressure"))
         return (
             "caution" if s["gasket.seating_least"] < need else "ok"
         ), f"least stress {s['gasket.seating_least']:.4g} against {need:.4g}"
@@ -347,7 +337,7 @@ def _plug(job, s, j, x, t):
         )
         j.put(
             p + "hoop",
-            lambda: _pair(s[p + "press_hoop"], 0.5 * _barrel_rm(job), 0.8 * _barrel_rm(job), "hoop stress", 1),
+            lambda: _pair(s[p + "press_hoop"], 0.5 * _barrel_rm(job), _barrel_rm(job), "hoop stress", 1),  # P
         )
         if t.get("tolerance", "r6")[0] in "km":
             j.put(p + "press", lambda: ("stop", "the fit may be loose"))
@@ -377,7 +367,7 @@ def _ring(job, s, j, x, t):
         return row["bending"][0]
 
     j.put(
-        p + "working_stress", lambda: _pair(s[p + "working_stress"], 0.95 * least(), least(), "working stress", 1)
+        p + "working_stress", lambda: _pair(s[p + "working_stress"], 0.96 * least(), least(), "working stress", 1)
     )  # I
     j.put(
         p + "fitting_stress",
@@ -402,7 +392,7 @@ def _ring(job, s, j, x, t):
         q = f"mandrel.{x}"
         j.put(
             q + "opened_stress",
-            lambda: _pair(s[q + "opened_stress"], 0.95 * least(), least(), "stress on the expander", 1),
+            lambda: _pair(s[q + "opened_stress"], 0.96 * least(), least(), "stress on the expander", 1),
         )  # I
 
         def presses():
@@ -423,7 +413,7 @@ def _heat(job, t):
     if man.get("purpose") == "fit check":
         return "ok", "never heated"
     temp = at(t, "heat_set.temperature")
-    if "material" in man and family(material(man["material"])) != "steel":
+    if "material" in man and family(material(man["material"])) not in ("steel", "iron"):
         return "stop", "the expander's metal doesn't stand the heat"
     if temp > 700 or temp < 400:
         return "stop", f"{temp:g} degC sets nothing or ruins the iron"
@@ -436,15 +426,14 @@ def _engine(job, s, j):
     cycle = at(job, "engine.cycle", "four-stroke")
     if "gasket" in job or "head" in job:
         j.under("compression.squish", lambda: s["compression.squish"], *SQUISH, "squish")
-        low, high = RATIO[cycle]
-        j.under("compression.ratio", lambda: s["compression.ratio_after"], low, 2.0, "ratio after")
-        j.over("compression.ratio", lambda: s["compression.ratio_after"], high, 16.0, "ratio after")
+        low, high = RATIO
+        j.under("compression.ratio", lambda: s["compression.ratio_after"], low, 2.2, "ratio after")
+        j.over("compression.ratio", lambda: s["compression.ratio_after"], high, 25.0, "ratio after")
         j.over(
             "compression.ratio",
-            lambda: s["compression.ratio_after"] / s["compression.ratio_before"],
-            1.15,
-            2.0,
-            "rise of the ratio",
+            lambda: s["compression.ratio_after"] - s["compression.ratio_before"],
+            *CHANGE,
+            "change of the ratio",
         )
         if at(job, "engine.old_chamber_volume", None) is None or at(job, "head.chamber_volume", None) is None:
             j.put(
@@ -463,8 +452,8 @@ def _engine(job, s, j):
             "liner",
             lambda: _pair(
                 (at(job, "barrel.liner.outside") - at(job, "engine.bore")) / 2,
-                0.03 * at(job, "engine.bore"),
-                1.0,
+                0.025 * at(job, "engine.bore"),  # P
+                0.015 * at(job, "engine.bore"),
                 "liner's wall",
                 -1,
             ),
@@ -485,8 +474,8 @@ def _ports(job):
                 return "stop", f"peg at {peg:g} deg runs over port {q.get('name')}"
             if min(off - width, 360 - off) < 5:
                 worst = "caution", f"peg at {peg:g} deg is close to port {q.get('name')}"
-        if chord > 0.7 * bore:
+        if chord > 0.75 * bore:
             return "stop", f"port {q.get('name')}: {chord:.3g} mm wide"
-        if chord > 0.5 * bore:
+        if chord > 0.6 * bore:
             worst = "caution", f"port {q.get('name')}: {chord:.3g} mm wide"
     return worst

@@ -1,7 +1,8 @@
 """Single figures of the joint, each against one worked by hand or a printed one: what a change of a figure must break."""
 
-from math import pi
+from math import hypot, pi
 
+import numpy as np
 import pytest
 
 from parts.job import load
@@ -44,6 +45,19 @@ def test_holes_inside_the_face_press_nothing():
     assert wide["gasket.pressed_area"] == pytest.approx(pi / 4 * (100**2 - 58.2**2 - 4 * 8.5**2), rel=1e-9)
     narrow, _ = sized()
     assert narrow["gasket.pressed_area"] == pytest.approx(pi / 4 * (66**2 - 58.2**2), rel=1e-9)
+
+
+def test_a_hole_that_the_edge_of_the_face_cuts_counts_by_its_part():
+    """Face to the holes' centres and 1 mm less or more; what lies in it of a hole, by adding up strips 4 um wide."""
+    reach = hypot(30, 29)
+    for face in (2 * reach - 1, 2 * reach, 2 * reach + 1):
+        x = np.linspace(reach - 4.25, reach + 4.25, 2125 + 1)
+        x = (x[1:] + x[:-1]) / 2
+        in_hole = np.sqrt(4.25**2 - (x - reach) ** 2)
+        in_face = np.sqrt(np.clip((face / 2) ** 2 - x**2, 0, None))
+        cut = float(2 * np.minimum(in_hole, in_face).sum() * 8.5 / 2125)
+        sizes, _ = sized(FACE, f'joint_face = "{face:.9f} mm"')
+        assert sizes["gasket.pressed_area"] == pytest.approx(pi / 4 * (face**2 - 58.2**2) - 4 * cut, abs=0.01)
 
 
 def test_the_load_factor_stops_where_the_gas_takes_the_stud_to_its_proof_load():

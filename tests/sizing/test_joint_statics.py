@@ -123,6 +123,14 @@ def test_the_gas_pushes_on_the_diameter_that_seals(change, diameter):
     assert book["joint.gas_force"].value == pytest.approx(np.pi / 4 * diameter**2 * 3.8, rel=1e-7)
 
 
+def test_a_passage_beside_the_bore_takes_nothing_off_what_the_gas_pushes_on():
+    """It lets the gas out at its own place; all round else the ring seals, its middle at (66 + 58.2)/2 = 62.1 mm."""
+    text = Text(demo_text()).without("plug").swap('at = ["0.0 mm", "42.0 mm"]', 'at = ["0.0 mm", "33.0 mm"]')
+    book = size(load(text.swap("blank = true ", "blank = false ", 'diameter = "8.50 mm"', 'diameter = "4 mm"')))
+    assert book["gasket.narrowest_land"].value == pytest.approx(33 - 2 - 29.1)
+    assert book["gasket.effective_diameter"].value == pytest.approx(62.1)
+
+
 # where metal is
 
 

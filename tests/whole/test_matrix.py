@@ -9,6 +9,7 @@ import pypdfium2
 import pytest
 import trimesh
 
+from parts.errors import JobError
 from parts.making.make import make
 from parts.register import PARTS
 from tests.matrix import WAYS, written
@@ -22,7 +23,12 @@ def test_two_hundred_jobs_of_the_matrix_are_made(demo, tmp_path):
     chosen = random.Random(15).sample(WAYS, 200)  # noqa: S311 - for a test
     for number, ways in enumerate(chosen):
         into = tmp_path / "one"  # each in the place of the one before: what it did not ask for goes
-        found, _, _ = make(written(demo, ways), into)
+        try:
+            found = make(written(demo, ways), into)[0]
+        except JobError as error:
+            assert "can't be made without" in str(error), ways
+            assert ways.get("tables") in {"[stud]", "[gasket]"}, (ways, str(error))
+            continue
         made |= look_at(into, ways)
         assert found, number
     assert {*PARTS} - made <= {"clamp-plate"}  # the worked job has none

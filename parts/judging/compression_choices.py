@@ -1,0 +1,42 @@
+"""The rules on what squish and compression rest on; all of them in COMPRESSION_CHOICES."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from parts.judging.finding import NOT_JUDGED, Finding
+from parts.units import printed
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from parts.book import Book
+    from parts.job import Job
+
+
+def chamber_known(book: Book, _: Job) -> Iterator[Finding]:
+    """Compression is a guess where a chamber was not measured."""
+    if "compression.chamber_unchanged" in book and "compression.ratio_after" in book:
+        says = (
+            "not judged: the ratio as it will be; a chamber volume is missing and was taken as unchanged: "
+            "measure both heads by burette before you trust it"
+        )
+        yield Finding("compression.chambers", "caution", None, None, "1", says, "assumed")
+
+
+def old_gasket_known(book: Book, job: Job) -> Iterator[Finding]:
+    """How far the head comes down hangs on the gasket that was there."""
+    name = "compression.old_thickness"
+    if name in book and book[name].status == "assumed" and book.has("compression.squish"):
+        taken = printed(book[name].value, "mm", job.job.print_units)
+        says = (
+            f"{NOT_JUDGED} the squish as it will be; the old gasket was not given and was taken as thick as the new "
+            f"one, {taken}: a thicker one brings the piston nearer to it; measure it and give gasket.old_thickness"
+        )
+        yield Finding("compression.old_gasket", "caution", None, None, "1", says, "assumed")
+
+
+COMPRESSION_CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [
+    ("", chamber_known),
+    ("", old_gasket_known),
+]
