@@ -23,15 +23,22 @@ def test_two_hundred_jobs_of_the_matrix_are_made(demo, tmp_path):
     chosen = random.Random(15).sample(WAYS, 200)  # noqa: S311 - for a test
     for number, ways in enumerate(chosen):
         into = tmp_path / "one"  # each in the place of the one before: what it did not ask for goes
-        try:
-            found = make(written(demo, ways), into)[0]
-        except JobError as error:
-            assert "can't be made without" in str(error), ways
-            assert ways.get("tables") in {"[stud]", "[gasket]"}, (ways, str(error))
+        found, refused = made_or_refused(written(demo, ways), into)
+        if refused:  # a gasket without studs has no holes
+            assert "can't be made without" in refused, ways
+            assert ways.get("tables") in {"[stud]", "[gasket]"}, (ways, refused)
             continue
         made |= look_at(into, ways)
         assert found, number
     assert {*PARTS} - made <= {"clamp-plate"}  # the worked job has none
+
+
+def made_or_refused(text, into):
+    """Findings, or why it is not made."""
+    try:
+        return make(text, into)[0], ""
+    except JobError as error:
+        return [], str(error)
 
 
 def look_at(into, ways):
