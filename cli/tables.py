@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.job.schema import in_workshop_words
-from parts.sheets.page.words import listed
 from parts.units import printed, with_spread
 
 if TYPE_CHECKING:
@@ -52,7 +51,7 @@ def print_left_out(left_out: dict[str, list[str]]) -> None:
         keys = [n.removeprefix("job.") for n in needs]
         more = f" and {len(keys) - MOST_KEYS} more" if len(keys) > MOST_KEYS + 1 else ""
         shown = keys[:MOST_KEYS] if more else keys
-        by_need.setdefault(listed([in_workshop_words(key) for key in shown]) + more, []).append(name)
+        by_need.setdefault(", ".join(map(in_workshop_words, shown)) + more, []).append(name)
     if by_need:
         print("Left out")
         for need, names in by_need.items():

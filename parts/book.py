@@ -402,10 +402,11 @@ class Renamed(MutableMapping[str, T]):
         del self.whole[self.view.real(name)]
 
     def __iter__(self) -> Iterator[str]:
-        return map(self.view.local, self.whole)
+        """Names that lead back: what is of all instances together is none of this one's."""
+        return (own for name in self.whole if self.view.real(own := self.view.local(name)) == name)
 
     def __len__(self) -> int:
-        return len(self.whole)
+        return sum(1 for _ in self)
 
 
 def rounded(value: Any) -> Any:  # noqa: ANN401 - a number, or a list of points

@@ -22,6 +22,7 @@ deck.old.*.to_bore >= 4 2
 deck.old.*.to_edge >= 3 0
 deck.old.*.to_next >= 3 0
 deck.old.*.to_passage >= 2 0
+deck.old.*.round_plug >= 3 1.5
 deck.old.*.floor >= 0.2*deck.tapped_major,2 0
 deck.floor >= 0.2*deck.tapped_major,2 0
 deck.thinnest >= 0.5*deck.tapped_major 0.2*deck.tapped_major,2
@@ -42,7 +43,7 @@ drop.chance >= 0.95 0.5
 job.head.hole_diameter <= 1*joint.widest_hole 0.8*stud.washer_outside
 drop.hole.*.open_to <= 1*joint.widest_hole 0.8*stud.washer_outside
 drop.hole.*.room >= 0.1 0
-joint.bore_inside >= 0.15*gasket.effective_diameter 0
+joint.bore_inside >= 0.15*gasket.effective_diameter,1 0
 joint.separation_factor >= 2 1
 joint.load_factor >= 2 1
 joint.preload_share <= 0.75 0.9
@@ -188,11 +189,9 @@ stud.shank_diameter -0.1 +0 +1
 plug.diameter -0.02 +0 +1
 plug.whole_length -0.2 +0.2 +1
 plug.below_deck +0 +0.05 +0
-gasket.effective_diameter -0.3 +0.3 -1
 joint.torque -0.6695 +0.6695 -1
 joint.stretch -0.007912 +0.007912 -1
 joint.nut_angle -2.858 +2.858 -1
-gasket.code_diameter -0.3 +0.3 -1
 ring.inside_diameter +0 +0.05 -1
 ring.free_gap -0.2574 +0.2574 +0
 ring.free_gap_inside -0.2507 +0.2507 +0

@@ -15,7 +15,7 @@ from parts.register import pieces
 from parts.sizing import size
 from parts.sizing.as_made import LIMIT
 from parts.sizing.scenes import scene_of
-from tests.listed import old_holes, one_of_each, plain, plugs, rings, several, studs, text, worked
+from tests.listed import old_holes, one_of_each, plain, plugs, rings, several, studs, text, toml_text, worked
 
 WORKED = worked()
 READINGS = {"bore_readings": [["57.22 mm", "57.21 mm"], ["57.23 mm", "57.20 mm"], ["57.25 mm", "57.21 mm"]]}
@@ -283,3 +283,11 @@ def test_a_finding_is_about_the_part_that_bears_its_name():
         if piece.instance is not None and piece.instance.kind != "old":
             assert all(f".{piece.instance.name}." in f.name for f in about), piece.stem
     assert old_holes(WORKED, {})["barrel"]["old_holes"][0]["fill"]
+
+
+def test_what_was_made_of_all_studs_together_is_told_beside_that_of_one():
+    """A size of the whole joint stands in no stud's own book, and does not make its reading fail."""
+    made = '\n[made]\n"joint.mean_stiffness_share" = 0.2\n"hot.front.run_in.proof_use" = 0.9\n'
+    job = load(toml_text(several(worked())) + made)
+    names = {f.name for f in judge(size(job, contact=False), job)}
+    assert {"made.joint.mean_stiffness_share", "made.hot.front.run_in.proof_use"} <= names

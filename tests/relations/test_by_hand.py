@@ -145,7 +145,6 @@ WORKED = [  # what, the relation with its figures, the answer; its working
     ("bar for a thread", thread_forms.blank_diameter(10.0, 1.5), 9.85),
     # derived in the same way beside the project: 56 mm, 2.35 thick, 100 GPa, free gap 8.478
     ("stress over the piston", ring.fitting_stress(1e5, 2.35, 8.478, 56.0), 357.67),
-    ("two holes", seal.holes_area(a=4.0, b=8.0), 12.566 + 50.265),
 ]
 
 
