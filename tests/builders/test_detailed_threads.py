@@ -366,7 +366,7 @@ def test_only_the_studs_solid_mesh_and_picture_change(demo, made, tmp_path):
     new = [p.relative_to(tmp_path / "out") for p in (tmp_path / "out").rglob("*") if p.is_file()]
     assert {"assembly.step", "parts/stepped-stud.pdf", "parts/stepped-stud.dxf"} <= {p.as_posix() for p in new}
     differ = {p.as_posix() for p in new if (tmp_path / "out" / p).read_bytes() != (made[1] / p).read_bytes()}
-    files = {*(f"parts/stepped-stud.{end}" for end in ("step", "stl", "preview.png"))}
+    files = {*(f"parts/stepped-stud.{end}" for end in ("step", "stl", "3mf", "preview.png"))}
     assert differ == {
         *files,
         "index.html",
