@@ -151,7 +151,7 @@ def at_limits(form: str, sizes: Mapping[str, float], lobes: tuple[int, ...] = LO
 def _at_limits(form: str, given: tuple[tuple[str, float], ...], lobes: tuple[int, ...]) -> tuple[Pressed, ...]:
     sizes = dict(given)
     radius = (sizes["bore"] - sizes["thickness"]) / 2
-    height = wave_height(form, sizes.get("set_fraction", 1.0), sizes["seat"], sizes["held"] / 2)
+    height = wave_height(form, sizes["set_fraction"], sizes["seat"], sizes["held"] / 2)
     blanks = {larger: _set_on(form, sizes, larger) for larger in (True, False)}
     found = []
     for times, side in product(lobes, (1, -1)):
@@ -168,7 +168,7 @@ def _set_on(form: str, sizes: Mapping[str, float], larger: bool | None = None) -
         outside += sizes["held"] if larger else -sizes["held"]
     ring = ring_of({**sizes, "slit": slit, "outside": min(outside, sizes["bore"] + (slit - APART) / pi)})
     opened = open_on(ring, form_of(form, sizes), LINKS)
-    return ring, set_by_heat(ring, opened, sizes.get("set_fraction", 1.0))
+    return ring, set_by_heat(ring, opened, sizes["set_fraction"])
 
 
 @lru_cache(None)

@@ -331,17 +331,40 @@ def note(items, into):
 
 
 def tests_of(name, first, notes, kind):
-    """Tests that call a function, those that call least first; for what stands outside of functions, all that call its module."""
+    """Tests that call a function; for what stands outside of functions, those of files that import its module or what does.
+
+    Few rows of each first, those that call least before; all those of the module's own layer, of others as many as the budget has.
+    """
     called = {t: v for t, v in notes.items() if v[0] < LONGEST and (kind == "code" or not OWN.search(t))}
-    found = [t for t, (_, p) in called.items() if ((name, first) in p if first else any(n == name for n, _ in p))]
+    if first:
+        found = [t for t, (_, places) in called.items() if (name, first) in places]
+    else:
+        users = using(name)
+        found = [t for t, (_, p) in called.items() if t.partition("::")[0] in users or any(n in users for n, _ in p)]
     found.sort(key=lambda t: len(called[t][1]) * (0.01 + called[t][0]))
-    rows, order = Counter(), {}
+    rows, late = Counter(), {}
     for test in found:
         rows[test.partition("[")[0]] += 1
-        order[test] = rows[test.partition("[")[0]] > ROWS
-    found.sort(key=order.get)
-    spent = np.cumsum([called[t][0] for t in found])
+        late[test] = rows[test.partition("[")[0]] > ROWS
+    own = f"tests/{name.partition('/')[0]}/"
+    found.sort(key=lambda t: (late[t], not t.startswith(own)))
+    spent = np.cumsum([called[t][0] * (1 - 0.8 * t.startswith(own)) for t in found])
     return [t for t, s in zip(found, spent, strict=True) if s < BUDGET]
+
+
+def using(name):
+    """The module, those that import it, and files of tests that do."""
+    dotted = f"parts.{name.removesuffix('.py').removesuffix('/__init__').replace('/', '.')}"
+    word = re.compile(
+        rf"{re.escape(dotted)}\b|from {re.escape(dotted.rpartition('.')[0])} import .*\b{dotted.rpartition('.')[2]}\b"
+    )
+    users = {str(f.relative_to(PARTS)) for f in PARTS.rglob("*.py") if word.search(f.read_text(encoding="utf-8"))}
+    tests = {
+        str(f.relative_to(ROOT))
+        for f in (ROOT / "tests").rglob("test_*.py")
+        if word.search(f.read_text(encoding="utf-8"))
+    }
+    return {name} | users | tests
 
 
 def main(kind, count, seed, *paths):

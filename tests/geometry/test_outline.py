@@ -294,6 +294,13 @@ def test_three_points_are_an_outline():
     assert o.signed_area(o.polygon([(0, 0), (30, 0), (0, 40)])) == pytest.approx(600)
 
 
+def test_a_corner_rounder_than_the_shorter_side_allows_is_refused():
+    assert o.signed_area(o.rectangle(40, 20, 10)) == pytest.approx(20 * 20 + pi * 10**2)
+    for width, height, corner in ((40, 20, 10.5), (20, 40, 10.5), (40, 20, -1), (0, 20, 0), (40, -1, 0)):
+        with pytest.raises(JobError, match="do not fit"):
+            o.rectangle(width, height, corner)
+
+
 def test_a_polygon_is_refused_with_its_reason():
     with pytest.raises(JobError, match="2 points needs at least 3"):
         o.polygon([(0, 0), (1, 1)])

@@ -44,7 +44,10 @@ def test_a_spigot_lets_it_turn_alone(seed):
 def test_a_pattern_turned_and_shifted_as_a_whole_fits_without_a_miss():
     c, s = math.cos(0.01), math.sin(0.01)
     studs = [(c * x - s * y + 0.2, s * x + c * y - 0.1) for x, y in HEAD]
-    assert best_place(HEAD, studs, "studs") == pytest.approx((0.2, -0.1, 0.01), abs=1e-6)
+    place = best_place(HEAD, studs, "studs")
+    assert place == pytest.approx((0.2, -0.1, 0.01), abs=1e-6)
+    assert offs(HEAD, studs, place) == pytest.approx([0.0] * 4, abs=1e-5)
+    assert offs(HEAD, studs, (0.2, -0.1, 0.0)) == pytest.approx([0.01 * math.hypot(30, 29)] * 4, rel=1e-4)
 
 
 def test_the_smallest_circle_of_a_triangle():

@@ -102,6 +102,12 @@ def test_at_the_reference_temperature_nothing_has_grown():
     assert cooler["hot.run_in.head"] == pytest.approx(-46 * 21.75e-6 * 10 * 1000)
 
 
+def test_the_short_formula_has_the_factor_of_a_lubricated_thread():
+    """Shigley, table 8-15: K 0.18 lubricated (memory); 0.18 F d beside the full formula."""
+    sizes, _ = sized()
+    assert sizes["joint.table_factor"] == 0.18
+
+
 def test_every_pair_of_faces_embeds():
     """VDI 2230-1, guide values (memory), 3 um a thread or bearing face, 2 um a face between: insert outside and inside, nut; two; two."""
     assert sized()[0]["joint.embedded"] == 3 * 3 + 2 * 3 + 2 * 2

@@ -67,6 +67,8 @@ def test_a_port_opens_where_the_crank_has_brought_the_piston(after):
         (350, 10, 40, 20),
         (5, 350, 370, -5),
         (180, 170, -170, -10),
+        (190, -10, 10, 160),
+        (-185, -10, 10, 165),
     ],
 )
 def test_the_ends_of_a_pegged_ring(peg, begin, end, degrees):
