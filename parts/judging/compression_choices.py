@@ -34,7 +34,7 @@ def old_gasket_known(book: Book, job: Job) -> Iterator[Finding]:
         taken = printed(book[name].value, "mm", job.job.print_units)
         says = (
             f"{NOT_JUDGED} squish and ratio as they will be; the old gasket was not given and was taken as thick as "
-            f"the new one, {taken}: a thicker one brings the piston nearer to it; measure it and give gasket.old_thickness"
+            f"the new one, {taken}: a thicker one brings the piston nearer; measure it and give gasket.old_thickness"
         )
         yield Finding("compression.old_gasket", "caution", None, None, "1", says, "assumed")
 
