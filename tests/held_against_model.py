@@ -87,7 +87,13 @@ def near_its_limit(bundle: str, _: str, why: str) -> bool:
     return bundle in BY_CONES and len(figures) > 1 and abs(figures[-2] - figures[-1]) <= CONES * abs(figures[-1])
 
 
-SETTLED: dict[str, Callable[[str, str, str], bool]] = {"cones": near_its_limit}
+def at_its_limit(_: str, __: str, why: str) -> bool:
+    """Whether a size is its limit but for the last digit of a float: the record is rounded to 1e-9."""
+    told = re.search(r"(\S+) is (?:under|over) (\S+)$", why)
+    return told is not None and told[1] == told[2]
+
+
+SETTLED: dict[str, Callable[[str, str, str], bool]] = {"cones": near_its_limit, "rounding": at_its_limit}
 """causes that the contract leaves open -> whether one holds for a bundle, the verdict here and why there"""
 
 
@@ -184,6 +190,7 @@ TAKEN = {
     "preload_share": "joint.{}preload_share",
     "nut_end_length": "stud.{}nut_end_length",
     "engagement": "tapped.{}engagement",
+    "step_depth": "stud.{}step_depth",
 }
 """what the contract lets a stud's table leave out -> the size that the product takes in its place, and says so"""
 
@@ -215,8 +222,7 @@ def worst_in(name: str, found: list, book, why: str) -> str | None:
         return None
     names = [pattern.format(which) for pattern in BUNDLES[bundle]]
     own = [f for f in found if any(fnmatchcase(f.name, n) for n in names)]
-    if own == [] or WAIT in why:
-        own += [f for f in found if f.says.startswith(NOT_JUDGED) and _waits_for(names, which, f.says, why, book)]
+    own += [f for f in found if f.says.startswith(NOT_JUDGED) and _waits_for(names, which, f.says, why, book)]
     return max((f.verdict for f in own), key=WORST.__getitem__, default="ok")
 
 

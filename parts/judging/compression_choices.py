@@ -14,6 +14,9 @@ if TYPE_CHECKING:
     from parts.job import Job
 
 
+RESTS_ON_IT = ("compression.squish", "compression.ratio_after")
+
+
 def chamber_known(book: Book, _: Job) -> Iterator[Finding]:
     """Compression is a guess where a chamber was not measured."""
     if "compression.chamber_unchanged" in book and "compression.ratio_after" in book:
@@ -27,11 +30,11 @@ def chamber_known(book: Book, _: Job) -> Iterator[Finding]:
 def old_gasket_known(book: Book, job: Job) -> Iterator[Finding]:
     """How far the head comes down hangs on the gasket that was there."""
     name = "compression.old_thickness"
-    if name in book and book[name].status == "assumed" and book.has("compression.squish"):
+    if name in book and book[name].status == "assumed" and any(n in book for n in RESTS_ON_IT):
         taken = printed(book[name].value, "mm", job.job.print_units)
         says = (
-            f"{NOT_JUDGED} the squish as it will be; the old gasket was not given and was taken as thick as the new "
-            f"one, {taken}: a thicker one brings the piston nearer to it; measure it and give gasket.old_thickness"
+            f"{NOT_JUDGED} squish and ratio as they will be; the old gasket was not given and was taken as thick as "
+            f"the new one, {taken}: a thicker one brings the piston nearer; measure it and give gasket.old_thickness"
         )
         yield Finding("compression.old_gasket", "caution", None, None, "1", says, "assumed")
 

@@ -483,7 +483,7 @@ def widest_of(**kinds: float) -> float:
 def share_in_all(**shares: float) -> float:
     """Share of a thread's pitch circle that lies in any filled old hole.
 
-    share = sum of the shares in each old hole
+    share = sum of the shares in each old hole, at most 1
 
     Parameters
     ----------
@@ -502,6 +502,6 @@ def share_in_all(**shares: float) -> float:
 
     References
     ----------
-    .. [1] The old holes do not overlap each other.
+    .. [1] Where old holes overlap each other, what lies in both counts twice: it is no less than it should be.
     """
-    return fsum(shares.values())
+    return min(1.0, fsum(shares.values()))

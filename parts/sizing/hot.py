@@ -111,7 +111,9 @@ def add_thread_metal(book: Book, part: str, spec: MaterialSpec | None) -> None:
         book.lacks(f"{part}.thread_strength", f"job.{part}.material")
         return
     if f"{part}.hottest" not in book:
-        book.enter(f"{part}.hottest", HOT_CASTING, "degC", "assumed", f"no [engine.hot] given: {PRACTICE}")
+        given = [book[n].value for t in STATES.values() if (n := f"job.engine.{t}.{part}") in book]
+        told = f"no [engine.hot] given: {PRACTICE}{', or what is given of the rest' if given else ''}"
+        book.enter(f"{part}.hottest", max([HOT_CASTING, *given]), "degC", "assumed", told)
     heat = f"{part}.hottest"
     cold = f"{part}.tensile_strength"
     for name, exposure in (("thread_strength_short", "short"), ("thread_strength", "long")):

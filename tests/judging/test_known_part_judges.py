@@ -39,6 +39,23 @@ def test_the_run_up_alone_is_not_all_of_it(demo):
     assert any("engine.hot" in f.says and "Least preload in any state" in f.says for f in found.values())
 
 
+def test_a_barrel_hotter_in_the_run_up_than_one_not_told_of(demo):
+    """Without the heat run in 200 degC is taken; a barrel of 230 degC in the run-up has that at least."""
+    run_up = ('barrel = "140 degC"', 'barrel = "230 degC"')
+    assert judged(Text(demo).swap(HOT, ""))[0]["barrel.hottest"].value == 200
+    assert judged(Text(demo).swap(HOT, "", *run_up))[0]["barrel.hottest"].value == 230
+
+
+def test_no_more_than_all_of_a_thread_lies_in_filler(demo):
+    """Old holes of 24 mm on a circle that brings one another's edge over the new hole: each has it whole."""
+    holes = '{ points = [["30 mm", "29 mm"], ["31 mm", "30 mm"]] }'
+    change = ('{ circle = "78 mm", count = 3, first = "45 deg" }', holes, 'diameter = "9.6 mm"', 'diameter = "24 mm"')
+    book, found = judged(Text(demo).swap(*change))
+    assert book["deck.hole.1.in_filler"].value == 1
+    assert found["deck.hole.1.in_filler"].verdict == "stop"
+    assert book["strip.sound_force"].value == 0
+
+
 @pytest.mark.parametrize("studs", ["none", "one kind", "two kinds"])
 def test_a_passage_by_the_bore_stops_whatever_the_studs(demo, studs):
     """Hole of 8.5 mm at 34.5: 34.5 - 4.25 - 28.6 = 1.65 mm of metal to the bore, and 2 mm is the least."""
@@ -108,3 +125,9 @@ def test_a_mandrel_for_the_oven_tells_its_metal_and_its_heat(demo):
 def test_a_land_that_wants_an_outline_says_so(demo):
     _, found = judged(Text(demo).swap('outline = { circle = "112 mm" }', ""))
     assert any("Narrowest land" in f.says and "barrel.outline" in f.says for f in found.values())
+
+
+def test_a_gas_force_without_a_raised_face_says_that_it_was_not_given(demo):
+    """The deck's outline gives the seating stress, not the gas force: without either the face is still asked for."""
+    _, found = judged(Text(demo).swap('outline = { circle = "112 mm" }', "", 'joint_face = "66 mm"', ""))
+    assert found["gasket.joint_face"].says.startswith("not judged:")

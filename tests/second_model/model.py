@@ -781,10 +781,13 @@ def _strip(job, s, x, t, holes):
 
     def tau(t_hot):
         row = material(at(job, "barrel.material"))
-        thick = at(job, "barrel.deck_depth") - (at(job, "barrel.skim", 0.0) if OPT["section"] != "deck depth" else 0)
+        thick = at(job, "barrel.deck_depth", 100.0) - (
+            at(job, "barrel.skim", 0.0) if OPT["section"] != "deck depth" else 0
+        )
         return 0.6 * strengths(row, thick)[1] * (hot_share(row, t_hot) if t_hot is not None else 1)
 
-    worst_t = max([b for _, _, _, b in states(job)] or [200.0])
+    given = {n: b for n, _, _, b in states(job)}
+    worst_t = max([*given.values()] + ([] if "hot" in given else [200.0]))  # P: what a barrel not told of may come to
 
     def parent(hot=worst_t):
         th = thread(at(t, "tap_end"))

@@ -235,7 +235,7 @@ def _joint(job, s, j):
         return
     j.over(
         "head.bending",
-        lambda: s["head.bending_stress"],
+        lambda: at(job, "head.joint_face") and s["head.bending_stress"],  # a flat face has no lever
         lambda: 0.5 * _head_rp(job),  # P
         lambda: _head_rp(job),
         "bending of the head",
