@@ -153,7 +153,7 @@ class Book(dict[str, Entry]):
 
     def at(self, instance: Instance) -> Book:
         """The book as if an instance were the plain one of its kind: its sizes by the plain one's names."""
-        return View(self, instance) if instance.name else self
+        return OwnBook(self, instance) if instance.name else self
 
     def real(self, name: str) -> str:
         """Name of a size in the whole book."""
@@ -247,7 +247,7 @@ class Book(dict[str, Entry]):
         return [round(value - half, DECIMALS), round(value + half, DECIMALS)] if half else None
 
 
-class View(Book):
+class OwnBook(Book):
     """The book as an instance sees it: what is its own by the plain one's names, all else as it is."""
 
     def __init__(self, whole: Book, instance: Instance) -> None:
@@ -389,7 +389,7 @@ class View(Book):
 class Renamed(MutableMapping[str, T]):
     """What the whole book holds beside its sizes, by the names of a view."""
 
-    def __init__(self, whole: MutableMapping[str, T], view: View) -> None:
+    def __init__(self, whole: MutableMapping[str, T], view: OwnBook) -> None:
         self.whole, self.view = whole, view
 
     def __getitem__(self, name: str) -> T:
