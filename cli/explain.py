@@ -38,12 +38,13 @@ def find(book: Book, name: str, job: Job) -> Entry:
     import difflib
 
     from parts.errors import Fault, JobError
+    from parts.job.schema import in_workshop_words
 
     if name in book:
         return book[name]
     if name in book.left_out:
-        needs = ", ".join(n.removeprefix("job.") for n in book.needs(name))
-        raise JobError(Fault(name, f"is left out: it needs {needs}"))
+        needs = ", ".join(in_workshop_words(n.removeprefix("job.")) for n in book.needs(name))
+        raise JobError(Fault(name, f"is left out: give {needs}"))
     own = dict.fromkeys(real for one in job.named() if (real := one.real(name)) in book or real in book.left_out)
     near = list(own) or difflib.get_close_matches(name, [*book, *book.left_out], 3, 0.5)
     hint = f"; did you mean {' or '.join(near)}?" if near else "; topend check lists all sizes"

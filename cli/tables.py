@@ -4,15 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.job.schema import in_workshop_words
+from parts.judging.lacking import lacking
 from parts.units import printed, with_spread
 
 if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
-
-
-MOST_KEYS = 6  # that a size left out is told to need
 
 
 def print_sizes(book: Book, job: Job) -> None:
@@ -46,16 +43,10 @@ def print_assumed(book: Book, system: str) -> None:
 
 def print_left_out(left_out: dict[str, list[str]]) -> None:
     """Print what would have to be measured or chosen, and what could not be sized without it."""
-    by_need: dict[str, list[str]] = {}
-    for name, needs in left_out.items():
-        keys = [n.removeprefix("job.") for n in needs]
-        more = f" and {len(keys) - MOST_KEYS} more" if len(keys) > MOST_KEYS + 1 else ""
-        shown = keys[:MOST_KEYS] if more else keys
-        by_need.setdefault(", ".join(map(in_workshop_words, shown)) + more, []).append(name)
-    if by_need:
+    told = lacking(left_out)
+    if told:
         print("Left out")
-        for need, names in by_need.items():
-            more = f" and {len(names) - 3} more" if len(names) > 3 else ""  # noqa: PLR2004
+        for need, names in told:
             print(f"  give {need}")
-            print(f"    for {', '.join(names[:3])}{more}")
+            print(f"    for {names}")
         print()

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any
 
 from parts import __version__, register
 from parts.job.part_models import FACING
+from parts.judging.lacking import lacking
 from parts.judging.matters import by_matter
 from parts.sheets.page.marks import KINDS
 from parts.sheets.page.places import coordinates, grooves, machine_scales, other_zeros, over_pins
@@ -146,6 +147,7 @@ def page(words: Words, found: Sequence[Finding], shapes: Mapping[str, Any], data
         pressed=_pressures(words, folder),
         views=[{**view, "picture": _preview(folder, view["id"])} for view in data["views"]],
         guessed={s: [(n, e) for n, e in words.book.items() if e.status == s] for s in GUESSED},
+        lacking=lacking({name: words.book.needs(name) for name in words.book.left_out}),
         sources=_sources(words),
         files=_files(folder, words.book),
     )
