@@ -38,6 +38,7 @@ from parts.relations import (
     stud,
     thread_forms,
 )
+from parts.relations.pattern_fit import _directions
 
 WORKED = [  # what, the relation with its figures, the answer; its working
     # 13.12 half millimetres are 14 begun ones; 13.0 are 13
@@ -215,3 +216,14 @@ def test_the_interference_that_is_allowed_loads_the_iron_to_its_strength():
 def test_strength_by_hardness(hardness, tensile):
     """ISO 18265, table A.1 (memory), within 1 %."""
     assert joint.hard_as(hardness) == pytest.approx(tensile, rel=0.01)
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_principal_directions_are_those_of_numpy(seed):
+    a, b, c = np.random.default_rng(seed).normal(size=3)
+    matrix = np.array([[a, b], [b, c]])
+    found = sorted(_directions(matrix.tolist()))
+    values, vectors = np.linalg.eigh(matrix)
+    for (value, direction), known, vector in zip(found, values, vectors.T, strict=True):
+        assert value == pytest.approx(known)
+        assert abs(np.dot(direction, vector)) == pytest.approx(1)

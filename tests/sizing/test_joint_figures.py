@@ -79,13 +79,18 @@ def test_a_given_bearing_pressure_is_taken_hot_and_the_yield_strength_is_not():
 def test_at_the_reference_temperature_nothing_has_grown():
     """20 degC, ISO 1: the load is what was tightened, and the head as strong as cold."""
     sizes, _ = sized(*heats(20, 20, 20))
-    assert sizes["hot.run_in.rise"] == 0.0
+    assert sizes["hot.run_in.rise"] == sizes["hot.greatest_rise"] == sizes["hot.least_rise"] == 0.0
     assert sizes["joint.hot_preload"] == sizes["joint.preload"]
     assert (sizes["head.hottest"], sizes["head.yield_hot"]) == (20.0, 190.0)
     cooler, _ = sized(*heats(10, 10, 10))
     assert cooler["head.hottest"] == 20.0  # cold is a state too
     # 10 K of 46 mm at 21.75e-6
     assert cooler["hot.run_in.head"] == pytest.approx(-46 * 21.75e-6 * 10 * 1000)
+
+
+def test_where_there_is_no_gasket_none_creeps():
+    job = load(Text(demo_text()).without("gasket"))
+    assert size(job, contact=False)["gasket.creep_most"].value == 0.0
 
 
 def test_the_short_formula_has_the_factor_of_a_lubricated_thread():
