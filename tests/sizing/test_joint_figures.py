@@ -95,6 +95,14 @@ def test_the_widest_pitch_goes_round_to_the_first_stud():
     assert sized('rectangle = ["60.0 mm", "58.0 mm"], turned = "0 deg"', three)[0]["gasket.stud_pitch"] == 84.0
 
 
+def test_the_land_round_the_bore_ends_at_the_nearest_hole():
+    """Hole 1 at 38 mm, holes of 8.5 and a bore of 58.2 in the gasket: 38 - 33.35; the others are farther."""
+    near = 'points = [["38 mm", "0 mm"], ["-30 mm", "32 mm"], ["-30 mm", "-32 mm"]]'
+    sizes, _ = sized('rectangle = ["60.0 mm", "58.0 mm"], turned = "0 deg"', near)
+    assert (sizes["gasket.bore_diameter"], sizes["gasket.hole_diameter"]) == (58.2, 8.5)
+    assert sizes["gasket.bore_land"] == pytest.approx(4.65)
+
+
 def test_a_nut_of_no_class_is_as_soft_as_its_family_s_may_be():
     """BS 1083: grade A nuts, some 5 in the classes of ISO 898-2 (common practice, no source): 500 MPa on the stress area."""
     book = size(load((JOBS / "bsf.toml").read_text(encoding="utf-8")), contact=False)
