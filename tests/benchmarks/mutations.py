@@ -147,9 +147,9 @@ class Chosen:
         items[:] = sorted((i for i in items if i.nodeid in self.order), key=lambda i: self.order[i.nodeid])
 
 
-def forked(call):
+def forked(call, patience=PATIENCE):
     """What a call gives, a whole number, in a process of its own; 1 if it breaks or hangs."""
-    child, end = os.fork(), monotonic() + PATIENCE
+    child, end = os.fork(), monotonic() + patience
     while child and not (done := os.waitpid(child, os.WNOHANG))[0]:
         if monotonic() > end:
             os.kill(child, signal.SIGKILL)
@@ -310,7 +310,7 @@ def noted(items):
     if other := [f for f, is_now in files.items() if notes.get(f, ("?",))[0] != is_now]:
         print(f"\nnoting what the tests of {len(other)} files call", flush=True)
         fresh = kept.with_suffix(".fresh")
-        forked(lambda: note([i for t, i in items.items() if t.partition("::")[0] in other], fresh))
+        forked(lambda: note([i for t, i in items.items() if t.partition("::")[0] in other], fresh), 3600.0)
         called = pickle.loads(fresh.read_bytes())  # noqa: S301
         for file in other:
             notes[file] = files[file], {t: v for t, v in called.items() if t.partition("::")[0] == file}
@@ -346,7 +346,7 @@ def tests_of(name, first, notes, kind):
     for test in found:
         rows[test.partition("[")[0]] += 1
         late[test] = rows[test.partition("[")[0]] > ROWS
-    own = f"tests/{name.partition('/')[0]}/"
+    own = f"tests/{name.partition('/')[0]}/" if "/" in name else f"tests/test_{name}"
     found.sort(key=lambda t: (late[t], not t.startswith(own)))
     spent = np.cumsum([called[t][0] * (1 - 0.8 * t.startswith(own)) for t in found])
     return [t for t, s in zip(found, spent, strict=True) if s < BUDGET]

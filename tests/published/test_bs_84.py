@@ -104,5 +104,14 @@ def test_cycle_thread_has_its_minor_diameter_and_says_what_is_assumed():
     for label, minor in (("1/4-26 BSC", 0.209), ("5/16-26 BSC", 0.272), ("3/8-26 BSC", 0.334)):
         book = sized(label)
         assert book["end_root_diameter"].value / INCH == pytest.approx(minor, abs=0.0006)
+        hole = Book()
+        size_tapped_hole(hole, "hole", read_thread(label), "inch")
+        assert hole["hole.tapped_minor"].value / INCH == pytest.approx(minor, abs=0.0006)
+        # BS 811, depth 0.5327 P and H 0.866 P (memory): half of twice the depth lies between nominal and effective diameter
+        effective = read_thread(label).nominal / INCH - 0.5327 / 26
+        for found in (book["end_pitch_diameter_basic"], hole["hole.tapped_pitch_diameter"]):
+            assert found.value / INCH == pytest.approx(effective, abs=0.00006)
+        cut = (read_thread(label).nominal - hole["hole.tap_drill"].value) / (2 * 0.5327 * INCH / 26)
+        assert hole["hole.thread_share"].value == pytest.approx(cut, rel=1e-3)
         assert book["end_pitch_diameter_tolerance"].status == "assumed"
         assert "by analogy" in book["end_pitch_diameter_tolerance"].source

@@ -22,6 +22,7 @@ from parts.relations import (
     drop,
     gasket,
     head_fit,
+    hot,
     joint,
     liner,
     mandrel,
@@ -38,119 +39,132 @@ from parts.relations import (
     stud,
     thread_forms,
 )
+from parts.relations.pattern_fit import _directions
 
 WORKED = [  # what, the relation with its figures, the answer; its working
     # 13.12 half millimetres are 14 begun ones; 13.0 are 13
-    ("plate of 6.56", clamp_plate.plate_thickness(6.56), 7.0),
-    ("plate of 6.5", clamp_plate.plate_thickness(6.5), 6.5),
+    ("plate of 6.56", lambda: clamp_plate.plate_thickness(6.56), 7.0),
+    ("plate of 6.5", lambda: clamp_plate.plate_thickness(6.5), 6.5),
     # 6.5 + 7.14 + 7.0 and 1.6 under head and under nut
-    ("grip", clamp_plate.grip(6.5, 7.14, 7.0, 1.6), 23.84),
+    ("grip", lambda: clamp_plate.grip(6.5, 7.14, 7.0, 1.6), 23.84),
     # 23.84 + 6.8 + 1.25 + 1.25
-    ("bolt", clamp_plate.bolt_length(23.84, 6.8, 1.25), 33.14),
+    ("bolt", lambda: clamp_plate.bolt_length(23.84, 6.8, 1.25), 33.14),
     # ISO 898-1, M8: d2 7.188 and d3 6.466, each 0.08 less, and their mean's circle
-    ("thin thread", as_made.area_of_thin_thread(36.609, 0.08), pi * ((7.1081 + 6.38641) / 4) ** 2),
+    ("thin thread", lambda: as_made.area_of_thin_thread(36.609, 0.08), pi * ((7.1081 + 6.38641) / 4) ** 2),
     # 746 mm^3 over 2660.33 mm^2
-    ("gasket for the ratio", as_made.gasket_for_ratio(1.2, 28000, 27254, 58.2), 1.2 + 0.28042),
-    ("pocket", as_made.depth_of_pocket(0.5, 8), 50.265 / 2),
+    ("gasket for the ratio", lambda: as_made.gasket_for_ratio(1.2, 28000, 27254, 58.2), 1.2 + 0.28042),
+    ("pocket", lambda: as_made.depth_of_pocket(0.5, 8), 50.265 / 2),
     # 0.8 on each side, and 0.3 to one of them
-    ("bare gasket", head_fit.gasket_in_chamber(60.0, 58.4, 0.3), 1.1),
-    ("chain", head_fit.chain_slack(0.52), 0.52 + 0.52),
+    ("bare gasket", lambda: head_fit.gasket_in_chamber(60.0, 58.4, 0.3), 1.1),
+    ("chain", lambda: head_fit.chain_slack(0.52), 0.52 + 0.52),
     # sheared: a strip of 26.704 by 3 at 276 MPa; pressed in: 113.097 - 56.745 at 200 MPa
-    ("shoulder pressed in", press.shoulder_force(12.0, 8.5, 3.0, 460.0, 200.0), 11270.4),
-    ("shoulder sheared", press.shoulder_force(12.0, 8.5, 1.0, 460.0, 200.0), 26.7035 * 276.0),
+    ("shoulder pressed in", lambda: press.shoulder_force(12.0, 8.5, 3.0, 460.0, 200.0), 11270.4),
+    ("shoulder sheared", lambda: press.shoulder_force(12.0, 8.5, 1.0, 460.0, 200.0), 26.7035 * 276.0),
     # 66 wide from -33 to 33; the stud at 28 has 5 outside it
-    ("metal round a stud in the face", joint.room_in_face(66.0, 28.0), 2 * 5.0),
-    ("wall of a liner", liner.wall(64.0, 57.2), 32.0 - 28.6),
+    ("metal round a stud in the face", lambda: joint.room_in_face(66.0, 28.0), 2 * 5.0),
+    ("wall of a liner", lambda: liner.wall(64.0, 57.2), 32.0 - 28.6),
     # 10.05 um to the metre and kelvin, 140 K, 0.064 m
-    ("growth of a liner", liner.growth(64.0, 11.7e-6, 21.75e-6, 160.0), -0.0900480),
-    ("a quarter of a cylinder", base.ring_area_each(70.0, 57.2, 4), (3848.45 - 2569.71) / 4),
+    ("growth of a liner", lambda: liner.growth(64.0, 11.7e-6, 21.75e-6, 160.0), -0.0900480),
+    ("a quarter of a cylinder", lambda: base.ring_area_each(70.0, 57.2, 4), (3848.45 - 2569.71) / 4),
     # springs of 500, 400 and 2000 kN/mm in series: 2 + 2.5 + 0.5 um to the kN
-    ("springs in series", base.series_stiffness(head=2.0, body=2.5, gasket=0.5), 200e3),
+    ("springs in series", lambda: base.series_stiffness(head=2.0, body=2.5, gasket=0.5), 200e3),
     # from 0.9 off: 4.9 from the middle, and 0.1 to spare all round
-    ("opened hole", drop.opened_to(8.0, 0.9), 2 * 5.0),
+    ("opened hole", lambda: drop.opened_to(8.0, 0.9), 2 * 5.0),
     # 60 degrees from -30, the next at 40: 10 degrees of a circumference of 179.7
-    ("bar", ports.gap_between(57.2, -30.0, 60.0, 40.0), 179.699 / 36),
+    ("bar", lambda: ports.gap_between(57.2, -30.0, 60.0, 40.0), 179.699 / 36),
     # from 330 to 30 and on from 40: the same
-    ("bar over the zero", ports.gap_between(57.2, 330.0, 60.0, 40.0), 179.699 / 36),
+    ("bar over the zero", lambda: ports.gap_between(57.2, 330.0, 60.0, 40.0), 179.699 / 36),
     # 10, 20 and 30 thousandths over 57.2
-    ("mean of six", ring_bore.mean_bore(57.2, 57.21, 57.22, 57.2, 57.2, 57.23), 57.21),
+    ("mean of six", lambda: ring_bore.mean_bore(57.2, 57.21, 57.22, 57.2, 57.2, 57.23), 57.21),
     # means of the heights: 57.205, 57.215, 57.19
-    ("taper", ring_bore.taper(57.2, 57.21, 57.22, 57.21, 57.17, 57.21), 0.025),
+    ("taper", lambda: ring_bore.taper(57.2, 57.21, 57.22, 57.21, 57.17, 57.21), 0.025),
     # radii 28.61 and 28.60: 0.005 each side of their mean
-    ("oval", ring_bore.oval_lobe(0.02), (28.61 - 28.60) / 2),
+    ("oval", lambda: ring_bore.oval_lobe(0.02), (28.61 - 28.60) / 2),
     # the farthest metal of a boss of 24 round 41.5: 53.5 from the middle
-    ("ring of the bosses", bending.outside(41.5, 24.0), 2 * 53.5),
+    ("ring of the bosses", lambda: bending.outside(41.5, 24.0), 2 * 53.5),
     # middle of a face from 29 to 33: 31
-    ("lever of a stud", bending.lever(41.5, 66.0, 58.0), 10.5),
+    ("lever of a stud", lambda: bending.lever(41.5, 66.0, 58.0), 10.5),
     # 4 kN at 10.5 mm, four times
-    ("twist of the head", bending.twist(4, 4000.0, 10.5), 168.0),
+    ("twist of the head", lambda: bending.twist(4, 4000.0, 10.5), 168.0),
     # half of what the saw leaves of a mean line of 54.8
-    ("half a ring", mandrel.tip_length(57.2, 2.4, 0.5), (172.1593 - 0.5) / 2),
+    ("half a ring", lambda: mandrel.tip_length(57.2, 2.4, 0.5), (172.1593 - 0.5) / 2),
     # inner edge at 37.75, the face ends at 33
-    ("passage under the face", as_made.pressed_over(42.0, 8.5, 66.0), -4.75),
-    ("under a low stack", mandrel.under_stack(2.0), 0.25),
-    ("under a high stack", mandrel.under_stack(3.0), 0.3),
-    ("hole of a small mandrel", mandrel.hole_size(20.0), 7.0),
-    ("hole of a large mandrel", mandrel.hole_size(40.0), 10.0),
-    ("lead-in of a thin stack", mandrel.lead_in(52.0, 2.4), 0.96),
-    ("lead-in of a small mandrel", mandrel.lead_in(18.0, 5.0), 1.5),
-    ("lead-in of a large mandrel", mandrel.lead_in(60.0, 8.0), 2.0),
-    ("thin flange", mandrel.flange_thickness(24.0), 4.0),
-    ("thick flange", mandrel.flange_thickness(60.0), 7.5),
-    ("flange of a small gap", mandrel.flange_diameter(57.0, 9.0), 57.0 + 4.5 + 12.0),
-    ("flange of a wide gap", mandrel.flange_diameter(57.0, 30.0), 57.0 + 39.0 + 3.0),
-    ("path of a cutter", gasket.cut_outside(3.0), 1.5),
+    ("passage under the face", lambda: as_made.pressed_over(42.0, 8.5, 66.0), -4.75),
+    ("under a low stack", lambda: mandrel.under_stack(2.0), 0.25),
+    ("under a high stack", lambda: mandrel.under_stack(3.0), 0.3),
+    ("hole of a small mandrel", lambda: mandrel.hole_size(20.0), 7.0),
+    ("hole of a large mandrel", lambda: mandrel.hole_size(40.0), 10.0),
+    ("lead-in of a thin stack", lambda: mandrel.lead_in(52.0, 2.4), 0.96),
+    ("lead-in of a small mandrel", lambda: mandrel.lead_in(18.0, 5.0), 1.5),
+    ("lead-in of a large mandrel", lambda: mandrel.lead_in(60.0, 8.0), 2.0),
+    ("thin flange", lambda: mandrel.flange_thickness(24.0), 4.0),
+    ("thick flange", lambda: mandrel.flange_thickness(60.0), 7.5),
+    ("flange of a small gap", lambda: mandrel.flange_diameter(57.0, 9.0), 57.0 + 4.5 + 12.0),
+    ("flange of a wide gap", lambda: mandrel.flange_diameter(57.0, 30.0), 57.0 + 39.0 + 3.0),
+    ("path of a cutter", lambda: gasket.cut_outside(3.0), 1.5),
     # 1.2 cm^3 of copper
-    ("mass of a gasket", gasket.mass(1000.0, 1.2, 8.94), 10.728),
+    ("mass of a gasket", lambda: gasket.mass(1000.0, 1.2, 8.94), 10.728),
     # 0.9 of the yield strength, VDI 2230-1 (memory)
-    ("proof stress", joint.proof_from_yield(900.0), 810.0),
-    ("metal round a stud", joint.metal_round(12.0, 9.0), 12.0),
-    ("least metal round a stud", joint.metal_round(10.0, 9.0), 11.25),
-    ("play of the head", joint.head_float(9.0, 8.0), 0.5),
+    ("proof stress", lambda: joint.proof_from_yield(900.0), 810.0),
+    ("metal round a stud", lambda: joint.metal_round(12.0, 9.0), 12.0),
+    ("least metal round a stud", lambda: joint.metal_round(10.0, 9.0), 11.25),
+    ("play of the head", lambda: joint.head_float(9.0, 8.0), 0.5),
     # a fifth of 10 kN comes and goes, half of it up, half down, on 50 mm^2
-    ("swing of a stud", joint.fatigue_amplitude(0.2, 10e3, 50.0), 20.0),
+    ("swing of a stud", lambda: joint.fatigue_amplitude(0.2, 10e3, 50.0), 20.0),
     # 60 apart, thread of 10; corners of 13 across flats stand 13 / sqrt(3) = 7.50555 out
-    ("nut to nut", neighbours.nut_to_nut(50.0, 10.0, 13.0), 60.0 - 15.0111),
+    ("nut to nut", lambda: neighbours.nut_to_nut(50.0, 10.0, 13.0), 60.0 - 15.0111),
     # thread of 10 and 15 of metal: its axis is 20 from the edge
-    ("washer to the edge", neighbours.washer_to_edge(15.0, 10.0, 16.0), 20.0 - 8.0),
-    ("plug to a stud", neighbours.plug_to_stud(5.0, 8.5, 12.0), 9.25 - 6.0),
-    ("middle of two limits", plug.middle(8.5, 8.4), 8.45),
+    ("washer to the edge", lambda: neighbours.washer_to_edge(15.0, 10.0, 16.0), 20.0 - 8.0),
+    ("plug to a stud", lambda: neighbours.plug_to_stud(5.0, 8.5, 12.0), 9.25 - 6.0),
+    ("middle of two limits", lambda: plug.middle(8.5, 8.4), 8.45),
     # 0.8 of both roughnesses, DIN 7190-1 (memory)
-    ("smoothing", plug.smoothing(6.3, 10.0), 13.04),
+    ("smoothing", lambda: plug.smoothing(6.3, 10.0), 13.04),
     # the chord of 60 degrees is the radius, 28.6
-    ("port with a bar", ports.opening(57.2, 60.0, 3.0, 2.0), 12.8),
-    ("trapped", ports.trapped_volume(57.2, 38.0), 2569.71 * 38.0),
+    ("port with a bar", lambda: ports.opening(57.2, 60.0, 3.0, 2.0), 12.8),
+    ("trapped", lambda: ports.trapped_volume(57.2, 38.0), 2569.71 * 38.0),
     # 180 K in the ring, 140 in the wall: 0.2 grows to 0.200396, the circumference of 179.699 closes it by 0.079068
-    ("hot gap", ring.hot_gap(0.2, 57.2, 11e-6, 200.0, 11e-6, 160.0), 0.121328),
-    ("inside of a blank", ring.blank_inside(57.0, 2.4), 52.2),
+    ("hot gap", lambda: ring.hot_gap(0.2, 57.2, 11e-6, 200.0, 11e-6, 160.0), 0.121328),
+    ("inside of a blank", lambda: ring.blank_inside(57.0, 2.4), 52.2),
     # groove 2.9 deep from the wall
-    ("behind a ring", ring.back_clearance(57.2, 51.4, 2.4), 0.5),
-    ("under the land", ring_shape.under_land(57.1, 51.4, 2.4), 0.45),
-    ("over the land", ring_shape.above_land(57.2, 57.1), 0.05),
+    ("behind a ring", lambda: ring.back_clearance(57.2, 51.4, 2.4), 0.5),
+    ("under the land", lambda: ring_shape.under_land(57.1, 51.4, 2.4), 0.45),
+    ("over the land", lambda: ring_shape.above_land(57.2, 57.1), 0.05),
     # the piston to the other side: 0.1 of 2.4 is out of the groove
-    ("held in the groove", ring_shape.held_share(57.2, 57.1, 2.4), 2.3 / 2.4),
+    ("held in the groove", lambda: ring_shape.held_share(57.2, 57.1, 2.4), 2.3 / 2.4),
     # 9 mm, 10 um to the metre and kelvin, 580 K
-    ("growth of a pin", ring_shape.growth_of_pin(9.0, 21e-6, 11e-6, 600.0), 0.0522),
+    ("growth of a pin", lambda: ring_shape.growth_of_pin(9.0, 21e-6, 11e-6, 600.0), 0.0522),
     # gasket 0.3 outside the bore's edge, the head 0.5 to one side
-    ("overhang", seal.shifted_overhang(57.2, 57.8, 9.0, 8.0), 0.2),
+    ("overhang", lambda: seal.shifted_overhang(57.2, 57.8, 9.0, 8.0), 0.2),
     # a stud that ends over the first full thread holds nothing; 0.01 stands for it
-    ("no engagement", strip.engagement(3.0, 1.0, 2.5, 1.0, 11.0), 0.01),
-    ("a stud short of the nut", strip.nut_engagement(6.44, 1.25, 1.0, 0.767), 0.01),
+    ("no engagement", lambda: strip.engagement(3.0, 1.0, 2.5, 1.0, 11.0), 0.01),
+    ("a stud short of the nut", lambda: strip.nut_engagement(6.44, 1.25, 1.0, 0.767), 0.01),
     # 8.1 to 5.0 by the stud's chamfer
-    ("engagement to the chamfer", strip.engagement(9.1, 1.0, 5.0, 1.0, 11.0), 3.1),
+    ("engagement to the chamfer", lambda: strip.engagement(9.1, 1.0, 5.0, 1.0, 11.0), 3.1),
     # a point of 118 degrees: 4.25 over tan 59 = 1.66428
-    ("point of a drill", deck.point_depth(8.5), 2.55366),
+    ("point of a drill", lambda: deck.point_depth(8.5), 2.55366),
     # two threads over the nut
-    ("stud over the deck", stud.projection(1.2, 46.0, 1.6, 6.8, 1.25), 55.6 + 2.5),
-    ("bar for a thread", thread_forms.blank_diameter(10.0, 1.5), 9.85),
+    ("stud over the deck", lambda: stud.projection(1.2, 46.0, 1.6, 6.8, 1.25), 55.6 + 2.5),
+    ("bar for a thread", lambda: thread_forms.blank_diameter(10.0, 1.5), 9.85),
     # derived in the same way beside the project: 56 mm, 2.35 thick, 100 GPa, free gap 8.478
-    ("stress over the piston", ring.fitting_stress(1e5, 2.35, 8.478, 56.0), 357.67),
+    ("stress over the piston", lambda: ring.fitting_stress(1e5, 2.35, 8.478, 56.0), 357.67),
+    # through the zero, and the long way round
+    ("span over the zero", lambda: ports.span(350.0, 10.0), 20.0),
+    ("span the long way", lambda: ports.span(30.0, -30.0), 300.0),
+    ("span of two turns", lambda: ports.span(-500.0, 10.0), 150.0),
+    ("second quarter", lambda: deck.angle(-1.0, 1.0), 135.0),
+    ("fourth quarter", lambda: deck.angle(1.0, -1.0), 315.0),
+    # half of 1.0 is gone at 200, all at 300; nothing is won below the table
+    ("share between", lambda: hot.share_between(250.0, 200.0, 300.0, 0.5, 0.0), 0.25),
+    ("share that is gone", lambda: hot.share_between(299.0, 200.0, 300.0, 0.5, 0.0), 0.01),
+    ("share below the table", lambda: hot.share_between(10.0, 20.0, 100.0, 1.0, 0.9), 1.0),
+    # 3 % of half a turn, 0.1 of 27.4 for the gap, 0.25 of 27.4 for the slit
+    ("lean of a tip", lambda: ring.tip_lean(0.03, 0.2, 27.4, 0.5, 57.2, 2.4), 0.0942478 + 0.1 / 27.4 - 0.25 / 27.4),
 ]
 
 
 @pytest.mark.parametrize(("found", "worked"), [pytest.param(f, w, id=name) for name, f, w in WORKED])
 def test_it_is_what_comes_out_by_hand(found, worked):
-    assert found == pytest.approx(worked, rel=2e-5)
+    assert found() == pytest.approx(worked, rel=2e-5)
 
 
 @pytest.mark.parametrize("turned", [0.0, 33.0, -120.0, 180.0])
@@ -214,3 +228,14 @@ def test_the_interference_that_is_allowed_loads_the_iron_to_its_strength():
 def test_strength_by_hardness(hardness, tensile):
     """ISO 18265, table A.1 (memory), within 1 %."""
     assert joint.hard_as(hardness) == pytest.approx(tensile, rel=0.01)
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_principal_directions_are_those_of_numpy(seed):
+    a, b, c = np.random.default_rng(seed).normal(size=3)
+    matrix = np.array([[a, b], [b, c]])
+    found = sorted(_directions(matrix.tolist()))
+    values, vectors = np.linalg.eigh(matrix)
+    for (value, direction), known, vector in zip(found, values, vectors.T, strict=True):
+        assert value == pytest.approx(known)
+        assert abs(np.dot(direction, vector)) == pytest.approx(1)

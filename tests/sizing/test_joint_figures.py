@@ -10,7 +10,7 @@ from parts.job.examples import demo_text
 from parts.judging.findings import judge
 from parts.relations import joint
 from parts.sizing import size
-from tests.conftest import Text
+from tests.conftest import JOBS, Text
 
 FACE, SHARE, BOSS = 'joint_face = "66 mm"', "preload_share = 0.37", 'boss = "24 mm"'
 RUN_UP = '[engine.run_up]                             # first minutes under load: the head is hot, the studs are not yet\nstud = "115 degC"\nhead = "180 degC"\nbarrel = "140 degC"\n'
@@ -93,13 +93,40 @@ def test_a_given_bearing_pressure_is_taken_hot_and_the_yield_strength_is_not():
 def test_at_the_reference_temperature_nothing_has_grown():
     """20 degC, ISO 1: the load is what was tightened, and the head as strong as cold."""
     sizes, _ = sized(*heats(20, 20, 20))
-    assert sizes["hot.run_in.rise"] == 0.0
+    assert sizes["hot.run_in.rise"] == sizes["hot.greatest_rise"] == sizes["hot.least_rise"] == 0.0
     assert sizes["joint.hot_preload"] == sizes["joint.preload"]
     assert (sizes["head.hottest"], sizes["head.yield_hot"]) == (20.0, 190.0)
     cooler, _ = sized(*heats(10, 10, 10))
     assert cooler["head.hottest"] == 20.0  # cold is a state too
     # 10 K of 46 mm at 21.75e-6
     assert cooler["hot.run_in.head"] == pytest.approx(-46 * 21.75e-6 * 10 * 1000)
+
+
+def test_the_widest_pitch_goes_round_to_the_first_stud():
+    """A rectangle of 60 by 58, and three at 0, 90 and 180 degrees of a circle of 84: 84 between the last and the first."""
+    assert sized()[0]["gasket.stud_pitch"] == pytest.approx(60.0)
+    three = 'points = [["42 mm", "0 mm"], ["0 mm", "42 mm"], ["-42 mm", "0 mm"]]'
+    assert sized('rectangle = ["60.0 mm", "58.0 mm"], turned = "0 deg"', three)[0]["gasket.stud_pitch"] == 84.0
+
+
+def test_the_land_round_the_bore_ends_at_the_nearest_hole():
+    """Hole 1 at 38 mm, holes of 8.5 and a bore of 58.2 in the gasket: 38 - 33.35; the others are farther."""
+    near = 'points = [["38 mm", "0 mm"], ["-30 mm", "32 mm"], ["-30 mm", "-32 mm"]]'
+    sizes, _ = sized('rectangle = ["60.0 mm", "58.0 mm"], turned = "0 deg"', near)
+    assert (sizes["gasket.bore_diameter"], sizes["gasket.hole_diameter"]) == (58.2, 8.5)
+    assert sizes["gasket.bore_land"] == pytest.approx(4.65)
+
+
+def test_a_nut_of_no_class_is_as_soft_as_its_family_s_may_be():
+    """BS 1083: grade A nuts, some 5 in the classes of ISO 898-2 (common practice, no source): 500 MPa on the stress area."""
+    book = size(load((JOBS / "bsf.toml").read_text(encoding="utf-8")), contact=False)
+    assert book["stud.nut_class"].status == "assumed"
+    assert book["joint.nut_proof_load"].value == pytest.approx(500 * book["stud.stress_area"].value)
+
+
+def test_where_there_is_no_gasket_none_creeps():
+    job = load(Text(demo_text()).without("gasket"))
+    assert size(job, contact=False)["gasket.creep_most"].value == 0.0
 
 
 def test_the_short_formula_has_the_factor_of_a_lubricated_thread():
