@@ -80,7 +80,6 @@ def test_what_is_refused_is_refused_for_a_true_reason(sample):
 
 
 @pytest.mark.long
-@pytest.mark.timeout(0)
 def test_two_thousand_jobs():
     with ProcessPoolExecutor(os.cpu_count()) as pool:
         found = together(pool.map(held, range(MANY), chunksize=8))
