@@ -147,9 +147,10 @@ def limit(given: Limit | None, book: Book) -> float | None:
     """Work out a limit: a number, or a share of another size; its floor where that is not in the book."""
     if given is None or isinstance(given, int | float):
         return given
-    if given.size not in book:
+    size = given.size if given.size in book else given.known
+    if size not in book:
         return given.floor
-    value = float(given.share * book[given.size].value)
+    value = float(given.share * book[size].value)
     return value if given.floor is None else max(value, given.floor)
 
 

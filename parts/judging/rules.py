@@ -23,6 +23,8 @@ class Of:
     size: str
     share: float = 1.0
     floor: float | None = None
+    known: str = ""
+    """another size, never over it, that stands for it where it is not known itself"""
 
 
 Limit = float | Of
@@ -126,7 +128,7 @@ HEATS = {"hot": "", "run_up": ", in the run-up", "hot_stop": ", after a hot stop
 UNLIKE = "thermal expansion; the limit is common practice, no source"
 CODE = "ASME VIII-1 appendix 2: a reference from flanges, not engine practice"
 PROOF_AIM = 0.902  # the policy aims at 0.90; the rest is for the tolerance of the readings
-MAJOR = "deck.tapped_major"
+MAJOR, COLD = "deck.tapped_major", "joint.hardest_preload"
 THIN, THINNEST = Of(MAJOR, 0.5), Of(MAJOR, 0.2, floor=2.0)
 
 RULES: list[Rule] = [
@@ -172,7 +174,7 @@ RULES: list[Rule] = [
     Rule("joint.preload_share", "Preload, share of the proof load", 0.2, 0.1, PRACTICE, "heat takes up the stud: a longer or thinner waist, a stronger stud, or a head that grows less", least=True),
     Rule("joint.tightening_use", "Pull and twist together while the nut is turned, share of what the stud stands", 1.0, 1.1, "VDI 2230-1: 0.9 of the yield strength", "less preload, or less friction: oil thread and face; a stud that yields under the wrench can part, keep your face away"),
     Rule("joint.fatigue_amplitude", "Swing of the stress in the stud's weakest section", Of("joint.fatigue_limit", 0.5), Of("joint.fatigue_limit"), "VDI 2230-1, rolled threads (memory); {caution:g} of it for cut ones is common practice, no source", "a longer or thinner waist, or thicker studs"),
-    Rule("joint.nut_proof_load", "What the nut stands by its class", Of("joint.breaking_load"), Of("joint.greatest_preload"), "ISO 898-2", 'a nut of a higher class, named as in "ISO 4032 class 10": it must outlast the stud, not strip off it', least=True),
+    Rule("joint.nut_proof_load", "What the nut stands by its class", Of("joint.breaking_load"), Of("joint.greatest_preload", known=COLD), "ISO 898-2", 'a nut of a higher class, named as in "ISO 4032 class 10": it must outlast the stud, not strip off it', least=True),
     Rule("joint.nut_pressure", "Pressure of the nut on the washer", Of("joint.washer_strength"), Of("joint.washer_strength", 1.5), "ISO 18265, strength by hardness (memory); {stop:g} times it is common practice, no source", 'a hardened washer, named as in "ISO 7089 300 HV": a soft one dishes and the load goes'),
     # joint, hot
     Rule("joint.proof_use", "Greatest load on a stud, hot, share of the proof load that the heat leaves it", PROOF_AIM, 1.0, "VDI 2230-1, growth of the parts; ISO 898-1, steel hot (memory); the margin is common practice, no source", "less preload, a longer or thinner waist, a stronger stud: an overloaded stud stretches, goes slack and may part"),
@@ -181,9 +183,9 @@ RULES: list[Rule] = [
     Rule("joint.face_lift", "Lift of the raised face at the bore as the studs bend the head", 0.01, None, PRACTICE, "a wider raised face that reaches the studs, or less preload: the gasket is pressed at its outside and loose at the bore"),
     Rule("joint.washer_pressure", "Pressure of the washer on the head, hot", Of("head.bearing_hot"), Of("head.bearing_hot", 2.0), "yield strength hot from handbooks (memory); {stop:g} times that is common practice, no source", "a thick washer of larger outside, or less preload: the alloy creeps away under it and the preload goes; re-torque cold"),
     # threads
-    Rule("joint.tap_end_strip_force", "Force that strips the tap end", Of("joint.breaking_load"), Of("joint.greatest_preload", 1.25), "FED-STD-H28/2; the margin over the greatest preload is common practice, no source", "a longer engagement or insert: the stud must break before the barrel's thread tears out", least=True),
-    Rule("strip.sound_force", "Force that strips the barrel's thread without the part in an old hole's filler", Of("joint.breaking_load"), Of("joint.greatest_preload", 1.25), "FED-STD-H28/2; that filler is not trusted is common practice, no source", "a longer insert, or turn the pattern out of the old hole", least=True),
-    Rule("joint.nut_end_strip_force", "Force that strips the nut end", Of("joint.breaking_load"), Of("joint.greatest_preload", 1.25), "FED-STD-H28/2, ISO 898-2", "a taller nut, or one of a higher class", least=True),
+    Rule("joint.tap_end_strip_force", "Force that strips the tap end", Of("joint.breaking_load"), Of("joint.greatest_preload", 1.25, known=COLD), "FED-STD-H28/2; the margin over the greatest preload is common practice, no source", "a longer engagement or insert: the stud must break before the barrel's thread tears out", least=True),
+    Rule("strip.sound_force", "Force that strips the barrel's thread without the part in an old hole's filler", Of("joint.breaking_load"), Of("joint.greatest_preload", 1.25, known=COLD), "FED-STD-H28/2; that filler is not trusted is common practice, no source", "a longer insert, or turn the pattern out of the old hole", least=True),
+    Rule("joint.nut_end_strip_force", "Force that strips the nut end", Of("joint.breaking_load"), Of("joint.greatest_preload", 1.25, known=COLD), "FED-STD-H28/2, ISO 898-2", "a taller nut, or one of a higher class", least=True),
     Rule("strip.tap_end_engagement", "Thread engaged in the barrel", Of("strip.tap_end_rule"), Of("strip.tap_end_rule", 0.5), "DIN 938, 939, 835: 1 d in steel, 1.25 d in cast iron, 2 d in aluminium; {stop:g} of it is common practice, no source", "a longer insert or engagement", least=True),
     # crankcase
     Rule("job.base.flange_thickness", "Flange of the barrel", Of("base.stud.nut_end_nominal"), Of("base.stud.nut_end_nominal", 0.5), PRACTICE, "studs nearer to the wall: a flange that thin bends and the joint gapes inside", least=True),

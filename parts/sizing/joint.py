@@ -298,6 +298,8 @@ def _margins(book: Book) -> None:
 def _under_the_nut(book: Book, stud: Stud) -> None:
     """Add the pressures on washer and head, and what the nut's class stands."""
     outside, inside = "stud.washer_outside", "stud.washer_inside"
+    if book.has(outside, "joint.boss") and book["joint.boss"].value < book[outside].value:
+        outside = "joint.boss"  # no metal bears beyond it
     book.add("joint.washer_area", relation.washer_area, outside=outside, hole="job.head.hole_diameter", inside=inside)
     book.add("joint.washer_pressure", relation.face_pressure, force="joint.greatest_preload", area="joint.washer_area")
     book.add("joint.nut_area", relation.washer_area, outside="stud.nut_bearing", hole=inside, inside=inside)

@@ -131,3 +131,26 @@ def test_a_gas_force_without_a_raised_face_says_that_it_was_not_given(demo):
     """The deck's outline gives the seating stress, not the gas force: without either the face is still asked for."""
     _, found = judged(Text(demo).swap('outline = { circle = "112 mm" }', "", 'joint_face = "66 mm"', ""))
     assert found["gasket.joint_face"].says.startswith("not judged:")
+
+
+def test_a_thread_that_strips_cold_stops_whatever_the_heat(demo):
+    """0.6 of 810 pi/4 6.2^2 = 14.67 kN, 18.34 as the wrench may leave it; 1.25 times that, 22.9 kN, is more than is left."""
+    run_up = 'stud = "115 degC"\nhead = "180 degC"\nbarrel = "140 degC"\n'
+    start = str(demo).index("[engine.run_up]")
+    cut = str(demo)[:start] + str(demo)[str(demo).index(run_up) + len(run_up) :]
+    text = Text(cut).swap(
+        HOT, "", 'length = "1.5 d"', 'length = "1 d"', SHARE, 'step_depth = "7 mm"\npreload_share = 0.6 '
+    )
+    book, found = judged(text)
+    assert "joint.greatest_preload" not in book
+    assert book["joint.hardest_preload"].value == pytest.approx(18341, abs=1)
+    assert book["strip.sound_force"].value < 22926
+    assert found["strip.sound_force"].verdict == "stop"
+    assert any(f.says.startswith("not judged:") and "engine.hot" in f.says for f in found.values())
+
+
+def test_a_washer_bears_no_further_than_the_boss(demo):
+    """Washer of 16 on a boss of 14 with a hole of 9: pi/4 (14^2 - 9^2) = 90.32 mm^2, not 137.44."""
+    assert judged(demo)[0]["joint.washer_area"].value == pytest.approx(137.44, abs=0.01)
+    book, _ = judged(Text(demo).swap('boss = "24 mm"', 'boss = "14 mm"'))
+    assert book["joint.washer_area"].value == pytest.approx(90.32, abs=0.01)
