@@ -110,6 +110,7 @@ def test_stress_area_of_three_quarter_sixteen():
         pytest.param(0.060, 80, 0.0514 - 0.0465, id="#0-80"),
         pytest.param(0.073, 64, 0.0623 - 0.0561, id="#1-64"),
         pytest.param(0.190, 32, 0.1641 - 0.1562, id="#10-32"),
+        pytest.param(0.216, 28, 0.1857 - 0.1773, id="#12-28"),
     ),
 )
 def test_minor_tolerance_of_the_smallest(nominal, per_inch, tolerance):

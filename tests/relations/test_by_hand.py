@@ -38,6 +38,7 @@ from parts.relations import (
     strip,
     stud,
     thread_forms,
+    tightening,
 )
 from parts.relations.pattern_fit import _directions
 
@@ -151,6 +152,10 @@ WORKED = [  # what, the relation with its figures, the answer; its working
     ("span over the zero", lambda: ports.span(350.0, 10.0), 20.0),
     ("span the long way", lambda: ports.span(30.0, -30.0), 300.0),
     ("span of two turns", lambda: ports.span(-500.0, 10.0), 150.0),
+    ("span from beyond a turn", lambda: ports.span(380.0, 10.0), 350.0),
+    ("bar from beyond a turn", lambda: ports.gap_between(57.2, 380.0, 20.0, 10.0), 179.699 * 330 / 360),
+    # 10 kN on 50 kN/mm, and 100 um of growth
+    ("stretch of a hot stud", lambda: tightening.hot_stretch(10e3, 50e3, 100.0), 0.3),
     ("second quarter", lambda: deck.angle(-1.0, 1.0), 135.0),
     ("fourth quarter", lambda: deck.angle(1.0, -1.0), 315.0),
     # half of 1.0 is gone at 200, all at 300; nothing is won below the table
