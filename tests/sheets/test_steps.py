@@ -126,6 +126,10 @@ def test_a_shoulder_has_its_counterbore(jobs):
             skim = 0.12 if "skim" in found else 0.0
             assert words.value("plug.counterbore_diameter") == pytest.approx(12.2)
             assert words.value("plug.counterbore_depth") == pytest.approx(3 + skim)
+            lines = {line.name: line.limits for line in found["plug"].lines}
+            if words.system == "metric":  # a tenth under the shoulder, a tenth either way of what it drops into
+                assert lines["job.plug.shoulder.diameter"] == "11.900 to 12.000 mm"
+                assert lines["plug.counterbore_diameter"] == "12.100 to 12.300 mm"
 
 
 def test_threads_are_pulled_before_anything_is_set(jobs):

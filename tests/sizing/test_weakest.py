@@ -311,6 +311,12 @@ def test_creep_goes_by_the_metal_not_by_its_name(worked, material, most):
     assert ("worst that it could be" in entry.source) == ("fibre" in material)
 
 
+def test_without_a_gasket_none_creeps(demo):
+    """Metal on metal: only the head's own creep is left."""
+    bare = re.sub(r"(?ms)^\[gasket\].*?(?=^\[)", "", demo)
+    assert size(load(bare), contact=False)["gasket.creep_most"].value == 0
+
+
 def test_a_head_that_could_be_magnesium_is_taken_for_it(worked):
     """Magnesium alloys creep from some 120 degC on, aluminium hardly: handbooks, from memory."""
     known = 'modulus = "70 GPa", tensile_strength = "250 MPa"'
