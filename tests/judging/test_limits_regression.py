@@ -155,6 +155,7 @@ def spelled(limit):
 def test_no_limit_has_changed():
     now = [f"{r.size} {'>=' if r.least else '<='} {spelled(r.caution)} {spelled(r.stop)}" for r in RULES]
     assert now == KEPT.strip().splitlines()
+    assert any("above 120 to 150 degC" in r.cited for r in RULES)
 
 
 HELD = """

@@ -90,7 +90,7 @@ def test_a_plug_is_turned_to_the_hole_as_it_is():
     ("below", "changes", "verdict", "says"),
     [
         ("0.10 mm", (), "caution", "the skim of 0.120 mm that is still to come takes it off"),
-        ("0.30 mm", (), "caution", "4.750 mm clear of the face that is pressed"),  # 42 - 4.25 - 33
+        ("0.30 mm", (), "caution", "it lies 4.750 mm clear of the face that is pressed"),  # 42 - 4.25 - 33
         ("0.60 mm", (), "stop", "make a new one with a shoulder"),
         ("0.30 mm", ('"42.0 mm"]', '"36.0 mm"]'), "stop", "under the face that the head presses on"),  # 36 - 4.25 < 33
         ("0.30 mm", ('joint_face = "66 mm"', ""), "caution", "give head.joint_face"),

@@ -172,6 +172,8 @@ def test_undercuts(pitch, below, least, greatest, radius):
     found = tables.undercut(pitch, 10)
     assert found.diameter == pytest.approx(10 - below)
     assert (found.least_width, found.greatest_width, found.radius) == (least, greatest, radius)
+    assert "by analogy" not in found.source
+    assert "by analogy, row of " in tables.undercut(pitch - 0.03, 10).source
     assert found.diameter < 10 - 1.226869 * pitch  # below the root of the thread, as it must be
 
 

@@ -31,6 +31,8 @@ from parts.relations.contour import ring_law
 from parts.relations.ring_errors import EFFECTS, ERRORS
 from parts.relations.ring_width import width_of
 from parts.sizing import size
+from parts.sizing.ring_bore import oval_curve
+from tests.judging.test_findings import readings
 
 BORE, THICKNESS, WIDTH, SLIT, GAP, FREE, SET, MODULUS = 57.2, 2.4, 2.38, 0.5, 0.2, 8.58, 0.95, 1e5
 OUTSIDE = BORE + (SLIT - GAP) / pi
@@ -325,3 +327,11 @@ def test_wrong_readings_are_told(demo, readings, key, says):
 def test_a_disc_far_off_is_told(demo):
     with pytest.raises(JobError, match="between half the bore and the bore"):
         load(demo.swap(FORM_KEY, 'form = "pin"\ndisc = "20 mm"'))
+
+
+def test_the_curve_in_an_oval_bore_is_of_the_phase_with_the_least_pressure(demo):
+    """What is drawn is what is judged."""
+    job = load(demo.swap(*readings("57.15", "57.24")))
+    book = size(job)
+    least = book["ring.out_of_round.pressure_ratio_least"].value
+    assert oval_curve(book, job).pressure_ratio_least == pytest.approx(least, abs=1e-6)
