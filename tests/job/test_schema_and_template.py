@@ -104,7 +104,7 @@ def test_explain_of_a_size_left_out_says_what_it_needs(tmp_path, capsys):
     file = tmp_path / "job.toml"
     file.write_text('[engine]\nbore = "57.20 mm"\n', encoding="utf-8")
     assert guarded(app, ["explain", str(file), "compression.swept_volume"]) == 2
-    assert "it needs engine.stroke" in capsys.readouterr().err
+    assert "give engine.stroke (stroke)" in capsys.readouterr().err
 
 
 def test_a_job_of_no_part_can_be_checked_but_not_made(tmp_path, capsys):
