@@ -210,8 +210,14 @@ HELD: list[Held] = [  # the first that fits and has an answer
 
 def is_general(book: Book, name: str) -> bool:
     """Tell whether a size is held to the general tolerances alone: sheets print it as drawings do, to a tenth."""
-    fitting = (rule for pattern, rule, *_ in HELD if name in book and fnmatchcase(name, pattern) and rule(book, name))
-    return next(fitting, None) is of_length
+    held = _held(book, name) if name in book else None
+    return held is not None and held[0].between is of_length
+
+
+def _held(book: Book, name: str) -> tuple[Held, tuple[float | None, float | None]] | None:
+    """The first that fits a size and has an answer, and that."""
+    fitting = (one for one in HELD if fnmatchcase(name, one.pattern))
+    return next(((one, ends) for one in fitting if (ends := one.between(book, name))), None)
 
 
 THREADS = ("_pitch_diameter", "_major", "_over_wires")
@@ -237,10 +243,9 @@ def limits_of(book: Book, name: str) -> Limits | None:
         if book.has(name + low, name + high):
             metal = SHAFT if name.endswith(THREADS) or name == "plug.diameter" else NEITHER
             return Limits(book[name + low].value, book[name + high].value, book[name + low].source, metal)
-    for pattern, rule, metal, source in HELD if name in book else ():
-        found = rule(book, name) if fnmatchcase(name, pattern) else None
-        if found:
-            return Limits(*found, source, metal)
+    if name in book and (held := _held(book, name)):
+        one, ends = held
+        return Limits(*ends, one.source, one.metal)
     own = book.limits(name) if name in book else None
     return Limits(own[0], own[1], "what is held or was measured", CUT.get(name, NEITHER)) if own else None
 

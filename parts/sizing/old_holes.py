@@ -62,12 +62,8 @@ def next_plug(system: str, hole: float) -> Thread | None:
     >>> next_plug("metric", 9.6).label, next_plug("inch", 7.94).label, next_plug("metric", 30)
     ('M12x1.5', '3/8-24 UNF', None)
     """
-    for row in table("plug_threads").rows:
-        thread = read_thread(row["thread"])
-        core = minor_diameter(thread.nominal, thread.pitch, FORMS[thread.family].hole)
-        if row["system"] == system and core >= hole:
-            return thread
-    return None
+    threads = (read_thread(row["thread"]) for row in table("plug_threads").rows if row["system"] == system)
+    return next((t for t in threads if minor_diameter(t.nominal, t.pitch, FORMS[t.family].hole) >= hole), None)
 
 
 def size_old_holes(book: Book, job: Job) -> None:

@@ -280,10 +280,9 @@ def _stiffness(book: Book, grip: dict[str, str]) -> None:
 
 
 def _shank_compliance(book: Book, modulus: str) -> None:
-    name, whole = (
-        "stud.shank_compliance",
-        {"length": "stud.shank_length", "modulus": modulus, "area": "stud.shank_area"},
-    )
+    """Add what the shank gives, with an undercut at each end that has one."""
+    name = "stud.shank_compliance"
+    whole = {"length": "stud.shank_length", "modulus": modulus, "area": "stud.shank_area"}
     grooves: dict[str, str | float] = {}
     for end, argument in zip(ENDS, ("tap_groove", "nut_groove"), strict=True):
         there = f"stud.{end}_undercut_area" in book

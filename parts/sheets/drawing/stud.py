@@ -24,6 +24,8 @@ if TYPE_CHECKING:
     from parts.sheets.drawing.pen import Pen
 
 ENDS = ("tap_end", "nut_end")
+CENTRES = (1.0, 1.6, 2.0, 2.5, 3.15, 4.0)
+"""mm, of centre holes: ISO 6411, type A (memory)"""
 
 
 def stud_drawing(shape: Profile, book: Book, job: Job, found: list[Finding], folder: Path) -> list[tuple[Path, str]]:
@@ -172,10 +174,6 @@ def _notes(book: Book, job: Job, say: Figures) -> list[str]:
         taper = say.limit(job.lathe.taper_limit)
         notes.insert(-3, f"Waist without taper: within {taper} {unit} on diameter from end to end.")
     return notes
-
-
-CENTRES = (1.0, 1.6, 2.0, 2.5, 3.15, 4.0)
-"""mm, of centre holes: ISO 6411, type A (memory)"""
 
 
 def _centres(book: Book, job: Job, say: Figures) -> str:

@@ -97,7 +97,7 @@ def _face(words: Words) -> Step | None:
         "on both sides.",
         "Try with the straight-edge in all directions: it rocks nowhere. Blue it on a surface plate: bearing all round the bore.",
     )
-    needs = (bench.FILE, bench.STRAIGHT_EDGE, bench.PLATE, *_feelers(words)[1:])
+    needs = (bench.FILE, bench.STRAIGHT_EDGE, bench.PLATE, *_feelers(words))
     care = (facts.dust(words, "barrel"),)
     return Step("face", f"Face off {listed(what)}", do, _flush(words), care, "skim", needs)
 
