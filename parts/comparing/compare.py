@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING, Any
 from parts.checked import check, judged
 from parts.comparing.comparison import Case, Comparison, Worked, side_by_side
 from parts.comparing.sweep import MOST, numbered, value_at, with_value
-from parts.comparing.variant import FirstBook, VariantBook
 from parts.errors import Fault, JobError
 from parts.job import load, load_data, read_tables, read_toml, toml
+from parts.sizing.variant import FirstBook, VariantBook
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence

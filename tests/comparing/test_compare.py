@@ -14,12 +14,12 @@ from parts.checked import check
 from parts.comparing.compare import compare_files, vary_job
 from parts.comparing.records import as_csv, as_record, shown
 from parts.comparing.sweep import read_varied, value_at, with_value
-from parts.comparing.variant import FirstBook, VariantBook
 from parts.errors import JobError
 from parts.job import load, load_data, read_toml
 from parts.job.examples import demo_text
 from parts.judging.findings import judge
 from parts.sizing import size
+from parts.sizing.variant import FirstBook, VariantBook
 from tests.conftest import JOBS
 
 FORMULAS = ["=1+1", "+1 mm", "-1 mm", "@sum"]
