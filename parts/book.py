@@ -31,7 +31,7 @@ class Entry(NamedTuple):
     value: Any
     unit: str
     status: str
-    """given, assumed, published, memory, computed or made"""
+    """given, assumed, published, memory, computed, designed or made"""
     source: str
     formula: str = "as given"
     inputs: Mapping[str, str | float] = MappingProxyType({})
@@ -83,7 +83,15 @@ class Book(dict[str, Entry]):
         """Put down a value that stands by itself: a given, an assumption, a figure from a table."""
         self[name] = self.made.get(name) or Entry(round(value, FINER), unit, status, source, spread=spread)
 
-    def add(self, name: str, relation: Callable[..., Any], cut: float | None = None, /, **inputs: str | float) -> None:
+    def add(
+        self,
+        name: str,
+        relation: Callable[..., Any],
+        cut: float | None = None,
+        status: str = "computed",
+        /,
+        **inputs: str | float,
+    ) -> None:
         """Work out a size from names of the book, or leave it out where one of them is missing.
 
         Parameters
@@ -94,6 +102,8 @@ class Book(dict[str, Entry]):
             A documented function of plain numbers
         cut : float, optional
             The size is machined, and held to +- this [its unit]: its readings no longer move it
+        status : str
+            "computed", or "designed" for a key of the job file that was left out
         **inputs : str or float
             argument -> name in the book, or a plain number
 
@@ -119,8 +129,21 @@ class Book(dict[str, Entry]):
             self.left_out[name] = list(self.made)  # what was made allows no such size: it is no fault of the file
             return
         self[name] = Entry(
-            value, unit, "computed", source, equation, inputs, cut or 0.0, None if cut is not None else relation
+            value, unit, status, source, equation, inputs, cut or 0.0, None if cut is not None else relation
         )
+
+    def design(self, key: str, relation: Callable[..., Any], /, **inputs: str | float) -> None:
+        """Work out a key of the job file that was left out; the readings that it rests on no longer move it."""
+        if key not in self:
+            self.add(key, relation, 0.0, "designed", **inputs)
+
+    def remark(self, key: str, says: str) -> None:
+        """Add to the source of a designed value what decided it."""
+        self[key] = self[key]._replace(source=f"{self[key].source.rstrip('.')}; {says}")
+
+    def choose(self, key: str, name: str, source: str) -> None:
+        """Put down a name that the job file left out: a material, a form, a fit."""
+        self[key] = Entry(name, "1", "designed", source, "by its name")
 
     def _worked_out(
         self, name: str, relation: Callable[..., Any], values: dict[str, float], inputs: Mapping[str, str | float]
@@ -298,9 +321,17 @@ class OwnBook(Book):
         """As of the whole book."""
         self.whole.enter(self._own(name), value, unit, status, source, spread=spread)
 
-    def add(self, name: str, relation: Callable[..., Any], cut: float | None = None, /, **inputs: str | float) -> None:
+    def add(
+        self,
+        name: str,
+        relation: Callable[..., Any],
+        cut: float | None = None,
+        status: str = "computed",
+        /,
+        **inputs: str | float,
+    ) -> None:
         """As of the whole book."""
-        self.whole.add(self._own(name), relation, cut, **self._inputs(inputs))
+        self.whole.add(self._own(name), relation, cut, status, **self._inputs(inputs))
 
     def lacks(self, name: str, *needs: str) -> None:
         """As of the whole book."""

@@ -12,6 +12,7 @@ from parts.comparing.comparison import Case, Comparison, Worked, side_by_side
 from parts.comparing.sweep import MOST, numbered, value_at, with_value
 from parts.errors import Fault, JobError
 from parts.job import load, load_data, read_tables, read_toml, toml
+from parts.job.designed import RESTS_ON
 from parts.sizing.variant import FirstBook, VariantBook
 
 if TYPE_CHECKING:
@@ -104,7 +105,8 @@ def vary_job(text: str, varied: Sequence[Varied], *, contact: bool = False) -> C
     tables = {str(v.path[0]) for v in varied}
     _refuse_other_faults(text, tables)
     kept = read_tables({name: table for name, table in raw.items() if name not in tables})[0]
-    variants = Variants(kept, [_table_and_key(v.path) for v in varied], contact=contact)
+    follow = [name for name, on in RESTS_ON.items() if not tables.isdisjoint(on)]
+    variants = Variants(kept, [*(_table_and_key(v.path) for v in varied), *follow], contact=contact)
     now = tuple(_now(raw, v) for v in varied)
     variants.put(", ".join(n or "not given" for n in now), now, raw, base=True)
     as_it_stands = variants.cases[0]

@@ -16,13 +16,14 @@ from parts.job.across import RULES
 from parts.job.base import Base
 from parts.job.base_joint import base_instances
 from parts.job.base_rules import BASE_RULES
+from parts.job.designed import settled
 from parts.job.instances import LISTS, Instance, Instances, instances_of
 from parts.job.lines import line_of, lines_of_keys
 from parts.job.made import Made, MadeTable, put_in, read_made
 from parts.job.measured_models import Measured
 from parts.job.measured_rules import MEASURED_RULES
 from parts.job.models import TAGS, Barrel, Engine, Head, JobHead, OldHoles
-from parts.job.part_models import Lathe, PartTables
+from parts.job.part_models import Lathe, PartTables, Workshop
 from parts.units import shown
 
 if TYPE_CHECKING:
@@ -53,6 +54,7 @@ class Job(PartTables, CastingTables):
     model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
 
     lathe: Lathe | None = None
+    workshop: Workshop | None = None
     made: MadeTable | None = None
     _as_made: Job | None = PrivateAttr(default=None)
     _instances: Instances = PrivateAttr(default_factory=dict)
@@ -189,6 +191,7 @@ def _read(raw: dict[str, Any], kept: Mapping[str, Any]) -> tuple[dict[str, Any],
     """Read all tables but those that are kept, tell instances apart, and hold all against the rules between tables."""
     found, faults = read_tables({name: table for name, table in raw.items() if name not in kept})
     found |= kept
+    found |= settled(found)
     broken = raw.keys() - found.keys()
     instances, wrong = instances_of(found, broken)
     instances |= base_instances(found)

@@ -31,7 +31,7 @@ def plug_has_its_passage(t: Tables) -> Faults:
         has = f"the barrel has {', '.join(map(repr, names))}" if names else "the barrel has no passages"
         return [(("plug", "passage"), f"no passage is called {passage!r}; {has}")]
     depth = names[passage].depth
-    if depth is not None and t["plug"].length > depth:
+    if None not in (depth, t["plug"].length) and t["plug"].length > depth:
         return [
             (
                 ("plug", "length"),
@@ -89,7 +89,7 @@ def ring_is_thin(t: Tables) -> Faults:
     """The ring's mechanics are those of a thin bar."""
     thickness, bore = t["ring"].radial_thickness, t["engine"].bore
     low, high = bore / RING_THINNEST, bore / RING_THICKEST
-    if low <= thickness <= high:
+    if thickness is None or low <= thickness <= high:
         return []
     says = f"must lie between bore/60 and bore/10, {low:.2f} and {high:.2f} mm, not {thickness.written!r}"
     return [(("ring", "radial_thickness"), says)]
@@ -98,32 +98,20 @@ def ring_is_thin(t: Tables) -> Faults:
 def ring_opens(t: Tables) -> Faults:
     """The free gap is an opening, and no more than a ring can take."""
     ring, bore = t["ring"], t["engine"].bore
+    closed = {
+        words: gap
+        for words, gap in (("the slit", ring.slit), ("the closed gap", ring.closed_gap))
+        if gap is not None
+    }
     out: Faults = []
-    if ring.free_gap <= max(ring.slit, ring.closed_gap):
-        out.append(
-            (
-                ("ring", "free_gap"),
-                f"must be more than the slit of {ring.slit:g} mm and the closed gap of {ring.closed_gap:g} mm, not {ring.free_gap.written!r}",
-            )
-        )
-    if ring.free_gap > bore / 2:
-        out.append(
-            (
-                ("ring", "free_gap"),
-                f"must not be more than half the bore, {bore / 2:g} mm, not {ring.free_gap.written!r}",
-            )
-        )
-    if ring.slit > bore / 5:
-        out.append(
-            (("ring", "slit"), f"must not be more than a fifth of the bore, {bore / 5:g} mm, not {ring.slit.written!r}")
-        )
-    if ring.closed_gap > bore / 10:
-        out.append(
-            (
-                ("ring", "closed_gap"),
-                f"must not be more than a tenth of the bore, {bore / 10:g} mm, not {ring.closed_gap.written!r}",
-            )
-        )
+    if ring.free_gap is not None and closed and ring.free_gap <= max(closed.values()):
+        than = " and ".join(f"{words} of {gap:g} mm" for words, gap in closed.items())
+        out.append((("ring", "free_gap"), f"must be more than {than}, not {ring.free_gap.written!r}"))
+    for key, part, words in (("free_gap", 2, "half"), ("slit", 5, "a fifth of"), ("closed_gap", 10, "a tenth of")):
+        gap = getattr(ring, key)
+        if gap is not None and gap > bore / part:
+            says = f"must not be more than {words} the bore, {bore / part:g} mm, not {gap.written!r}"
+            out.append((("ring", key), says))
     return out
 
 

@@ -176,9 +176,19 @@ Volume: TypeAlias = Annotated[Measure, quantity("volume", 1.0, 1e7)]
 Time: TypeAlias = Annotated[Measure, quantity("time", 0.1, 6000.0)]
 
 
-def key(says: str, example: object, *, default: Any = ..., assumed: str = "") -> Any:  # noqa: ANN401
-    """Describe a key: what it is, a right example, and for a default where the assumption comes from."""
+def key(
+    says: str,
+    example: object,
+    *,
+    default: Any = ...,  # noqa: ANN401
+    assumed: str = "",
+    designed: str = "",
+) -> Any:  # noqa: ANN401
+    """Describe a key: what it is, a right example, for a default where it comes from, or by what it is designed."""
     extra: dict[str, Any] = {"example": example}
     if assumed:
         extra["assumed"] = assumed
+    if designed:
+        extra["designed"] = designed
+        default = None if default is ... else default
     return Field(default=default, description=says, json_schema_extra=extra)

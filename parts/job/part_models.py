@@ -26,6 +26,7 @@ from parts.job.models import MaterialName, by_name
 from parts.tables import PRACTICE
 
 SET_FRACTION, SOAK = 0.95, 60.0  # share of the opening, min at heat
+RING_IRON = "ring iron, grey"
 PARTING, FACING = 2.0, 1.0  # mm: the tool, and what comes off an end
 NO_TRIAL = f"no trial ring measured yet: typical after {SOAK / 60:g} h near 600 degC"
 
@@ -36,8 +37,8 @@ Name = Annotated[Words, Field(min_length=1, max_length=60)]
 class Insert(Table):
     """[stud.insert]: a wire thread insert in the barrel."""
 
-    length: Annotated[Measure, multiple("1.5 d", 4.0, 100.0)] = key(
-        "nominal length", "1.5 d", default="1.5 d", assumed=PRACTICE
+    length: Annotated[Measure, multiple("1.5 d", 4.0, 100.0)] | None = key(
+        "nominal length", "1.5 d", designed="what the barrel's metal carries hot, as far as its depth allows"
     )
     tap: Literal["bottoming", "plug"] = key(
         'tap that finishes the hole: "bottoming" or "plug"', "bottoming", default="bottoming"
@@ -74,13 +75,19 @@ class Stud(Table):
     tap_end: ThreadName = key("thread into the barrel", "M10x1.5")
     nut_end: ThreadName = key("thread through the head", "M8x1.25")
     material: MaterialName | None = key("bar the studs are turned from", "42CrMo4 +QT", default=None)
-    shank: Length | None = key("diameter between the threads", "6.2 mm", default=None)
+    shank: Length | None = key(
+        "diameter between the threads", "6.2 mm", designed="a waist under the core of the smaller thread"
+    )
     preload_share: Annotated[Measure, number(0.05, 1.0)] | None = key(
-        "share of the proof load of the weakest section", 0.4, default=None
+        "share of the proof load of the weakest section",
+        0.4,
+        designed="the middle between what the joint asks for and what stud, head and threads allow, cold and hot",
     )
     insert: Insert | None = key("wire thread insert in the barrel", {}, default=None)
     engagement: Annotated[Measure, multiple("2 d", 4.0, 100.0)] | None = key(
-        "thread in the barrel where there is no insert", "2 d", default=None
+        "thread in the barrel where there is no insert",
+        "2 d",
+        designed="what the barrel's metal carries hot, as far as its depth allows",
     )
     tap: Literal["bottoming", "plug"] = key(
         'tap that finishes a hole without insert: "bottoming" or "plug"', "bottoming", default="bottoming"
@@ -96,12 +103,12 @@ class Stud(Table):
         'how the nut is tightened: "torque", "angle" from snug, or "stretch" of the stud', "torque", default="torque"
     )
     washer: Annotated[Washer, BeforeValidator(by_name)] | None = key(
-        "washer under the nut", "ISO 7089 300 HV", default=None
+        "washer under the nut", "ISO 7089 300 HV", designed="the thin standard washer of the thread"
     )
     nut: Annotated[Nut, BeforeValidator(by_name)] | None = key("nut", "ISO 4032 class 10", default=None)
     step_depth: Allowance | None = key("how far below the deck the larger tap end stops", "1.0 mm", default=None)
     nut_end_length: Annotated[Measure, multiple("2.75 d", 20.0, 300.0)] | None = key(
-        "thread at the nut end", "22 mm", default=None
+        "thread at the nut end", "22 mm", designed="DIN 938 by the stud's length, as far as the shank leaves room"
     )
     thread_relief: Literal["run-out", "undercut"] = key(
         'how a thread ends at a shank thicker than its core: "run-out" or "undercut"', "run-out", default="run-out"
@@ -122,7 +129,15 @@ class Gasket(Table):
     """[gasket]."""
 
     material: MaterialName | None = key("sheet", "copper, annealed", default=None)
-    thickness: Annotated[Measure, quantity("length", 0.05, 20.0)] = key("of the new gasket", "1.20 mm")
+    thickness: Annotated[Measure, quantity("length", 0.05, 20.0)] | None = key(
+        "of the new gasket", "1.20 mm", designed="the sheet sold that comes nearest to wanted_squish or wanted_ratio"
+    )
+    wanted_squish: Length | None = key(
+        "squish that the gasket is to give, in the place of its thickness", "1.2 mm", default=None
+    )
+    wanted_ratio: Annotated[Measure, number(2.0, 25.0)] | None = key(
+        "compression ratio that the gasket is to give, in the place of its thickness", 6.5, default=None
+    )
     old_thickness: Allowance | None = key("of the old gasket", "1.60 mm", default=None)
     old_bore: Length | None = key("bore of the old gasket", "58.0 mm", default=None)
     bore_clearance: Allowance = key("on diameter, over the bore", "1.0 mm", default="1.0 mm", assumed=PRACTICE)
@@ -139,6 +154,15 @@ class Gasket(Table):
         "width of cut to allow for; 0 leaves the outline on size", "0.0 mm", default="0.0 mm", assumed="no cutter given"
     )
 
+    @model_validator(mode="after")
+    def _one_aim(self) -> Gasket:
+        given = [n for n in ("thickness", "wanted_squish", "wanted_ratio") if getattr(self, n) is not None]
+        if len(given) != 1:
+            raise ValueError(
+                f"wants just one of thickness, wanted_squish and wanted_ratio, not {' and '.join(given) or 'none'}"
+            )
+        return self
+
 
 class Shoulder(Table):
     """[plug.shoulder]: a flange under the deck face, in a counterbore."""
@@ -153,7 +177,9 @@ class Plug(Table):
     passage: Words | None = key("name of the passage it blanks", "breather", default=None)
     hole: Length | None = key("diameter of the hole, where no passage is named", "8.50 mm", default=None)
     material: MaterialName | None = key("material of the plug", "11SMn30", default=None)
-    fit: Literal["bonded", "press"] = key('"bonded" or "press"', "bonded")
+    fit: Literal["bonded", "press"] | None = key(
+        '"bonded" or "press"', "bonded", designed="pressed where the hole's own tolerance is known to be fine, else bonded"
+    )
     bond_clearance: Allowance | None = key("on diameter", "0.04 mm", default=None)
     bond_strength: Stress | None = key(
         "shear strength from the data sheet of the compound, hot", "12 MPa", default=None
@@ -170,8 +196,10 @@ class Plug(Table):
     friction: Annotated[Measure, number(0.02, 0.6)] = key(
         "friction of a press fit", 0.12, default=0.12, assumed="DIN 7190-1, steel in iron (memory)"
     )
-    tolerance: Annotated[str, Field(pattern=r"^[gkmnprs][5-9]$")] = key(
-        "shaft of a press fit by ISO 286, in an H7 hole", "p6", default="p6"
+    tolerance: Annotated[str, Field(pattern=r"^[gkmnprs][5-9]$")] | None = key(
+        "shaft of a press fit by ISO 286, in an H7 hole",
+        "p6",
+        designed="the loosest letter that is tight in the widest hole, hot too",
     )
     roughness: Allowance = key(
         "Rz of the plug as turned or ground",
@@ -182,7 +210,9 @@ class Plug(Table):
     hole_roughness: Allowance = key(
         "Rz of its hole as reamed or honed", "6.3 um", default="6.3 um", assumed="reamed: common practice, no source"
     )
-    length: Length = key("below the deck", "12 mm")
+    length: Length | None = key(
+        "below the deck", "12 mm", designed="by the hole's diameter and what a bond has to hold, no deeper than the passage"
+    )
     stands_proud: Allowance = key(
         "faced off with the deck in one setting", "0.30 mm", default="0.30 mm", assumed=PRACTICE
     )
@@ -221,18 +251,36 @@ class Ring(Table):
     """[ring]."""
 
     count: Annotated[int, Field(ge=1, le=50)] = key("rings to make, with one for trial", 3, default=1)
-    axial_width: Length = key("height in the groove", "2.38 mm")
-    radial_thickness: Length = key("outside to inside", "2.40 mm")
-    material: MaterialName = key("ring iron", "ring iron, grey")
-    free_gap: Length = key("total free gap on the mean line", "8.58 mm")
-    closed_gap: Length = key("gap wanted in the bore, cold", "0.20 mm")
-    slit: Length = key("width of the saw that splits it", "0.50 mm")
+    axial_width: Length | None = key("height in the groove", "2.38 mm", designed="the groove less the middle of its play")
+    radial_thickness: Length | None = key(
+        "outside to inside", "2.40 mm", designed="IS 8422-2 by the bore, with room behind it in the groove"
+    )
+    material: MaterialName = key(
+        "ring iron", RING_IRON, default=RING_IRON, designed="the iron that small engines' rings are cast of"
+    )
+    free_gap: Length | None = key(
+        "total free gap on the mean line",
+        "8.58 mm",
+        designed="the pressure on the wall aimed at, as far as the iron's strength allows",
+    )
+    closed_gap: Length | None = key(
+        "gap wanted in the bore, cold", "0.20 mm", designed="the saw's width, by the bore and what heat takes of the gap"
+    )
+    slit: Length | None = key(
+        "width of the saw that splits it", "0.50 mm", designed="the saw at hand, no wider than the gap"
+    )
     groove: Groove | None = key("the piston's groove", {}, default=None)
     peg: Angle | None = key("angle from +X of the peg that holds its gap, in a two-stroke", "90 deg", default=None)
     piston_diameter: Length | None = key("piston over the lands", "57.10 mm", default=None)
     heat_set: HeatSet | None = key("how the opening is set", {}, default=None)
     parting_tool: Length = key("width of the parting tool", f"{PARTING} mm", default=f"{PARTING} mm", assumed=PRACTICE)
     facing: Allowance = key("to face the end of the stock", f"{FACING} mm", default=f"{FACING} mm", assumed=PRACTICE)
+
+    @model_validator(mode="after")
+    def _can_be_designed(self) -> Ring:
+        if self.groove is None and None in (self.axial_width, self.radial_thickness):
+            raise ValueError("wants its groove, or axial_width and radial_thickness: it is made to one of them")
+        return self
 
 
 class NamedRing(Ring):
@@ -244,7 +292,9 @@ class NamedRing(Ring):
 class Mandrel(Table):
     """[mandrel]."""
 
-    form: Literal["contoured", "pin", "round"] = key('"contoured", "pin" or "round"', "contoured")
+    form: Literal["contoured", "pin", "round"] | None = key(
+        '"contoured", "pin" or "round"', "contoured", designed="contoured with a rotary table or a CNC mill, else a pin"
+    )
     rings: Annotated[int, Field(ge=1, le=20)] = key("rings on it at a time", 3, default=1)
     material: MaterialName | None = key("what it is made of", "C45", default=None)
     disc: Length | None = key("disc of the pin form, where one is at hand", "53.5 mm", default=None)
@@ -283,6 +333,23 @@ class Lathe(Table):
     nose_radius: Length = key("nose radius of the tool", "0.4 mm")
     taper_limit: Length = key("on diameter, over one turned section", "0.03 mm")
     tailstock: bool = key("a tailstock centre is used", True, default=False)
+
+
+class Workshop(Table):
+    """[workshop]: what is at hand; what is designed and the steps of work go by it."""
+
+    rotary_table: bool = key("a rotary table, or a dividing head, on the mill", True, default=False)
+    scales: bool = key("a digital readout on the mill", True, default=False)
+    cnc: bool = key("a mill that follows a file", False, default=False)
+    printer: bool = key("a printer for plastic parts", False, default=False)
+    oven: bool = key("an oven that holds the heat of setting rings", True, default=True)
+    steady: bool = key("a travelling steady for the lathe", False, default=False)
+    saws: Annotated[list[Length], Field(max_length=36)] = key(
+        "widths of the slitting saws at hand", ["0.30 mm", "0.50 mm"], default=[]
+    )
+    reamers: Annotated[list[Length], Field(max_length=100)] = key(
+        "sizes of the reamers at hand", ["6.00 mm", "8.00 mm"], default=[]
+    )
 
 
 class PartTables(BaseModel):

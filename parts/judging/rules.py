@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from parts.relations.least_squares import SIGMAS
+from parts.sizing import ring_design
 from parts.sizing.ring_held import LEAST_PRESSURE
 from parts.tables import PRACTICE
 
@@ -210,15 +211,15 @@ RULES: list[Rule] = [
     Rule("plug.interference_left", "Least interference that is left when the peaks of both faces are pressed flat", 0.002, 0.0, "DIN 7190-1: 0.8 of both roughnesses (memory); {caution:g} mm is common practice, no source", "measure the hole and give its tolerance, turn or grind finer and give the roughness, take a tighter letter, or give it a shoulder", least=True, unless=_shouldered),
     # ring
     Rule("ring.closed_gap", "Closed gap", Of("job.engine.bore", 0.002), 0.0, "{caution:g} to 0.004 of the bore: textbooks of machine design", "a wider slit or a smaller blank", least=True),
-    Rule("ring.closed_gap", "Closed gap", Of("job.engine.bore", 0.006), Of("job.engine.bore", 0.02), PRACTICE, "a larger blank"),
-    Rule("ring.hot_gap", "Gap with ring and bore at working temperature", 0.05, 0.0, "thermal expansion; the margin is common practice, no source", "more closed gap: ends that meet break the ring or score the bore", least=True),
+    Rule("ring.closed_gap", "Closed gap", Of("job.engine.bore", ring_design.WIDEST_GAP), Of("job.engine.bore", 0.02), PRACTICE, "a larger blank"),
+    Rule("ring.hot_gap", "Gap with ring and bore at working temperature", ring_design.HOT_GAP, 0.0, "thermal expansion; the margin is common practice, no source", "more closed gap: ends that meet break the ring or score the bore", least=True),
     Rule("ring.slenderness", "Bore over radial thickness", 20.0, 16.0, "IS 8422-2: 23.3 to 24.1; {caution:g} and {stop:g} are common practice, no source", "a thinner ring: this one is stiff and may break on the piston", least=True),
-    Rule("ring.fitting_share", "Stress over the piston, share of the iron's least bending strength", 1.0, 1.5, "thin curved bar; strength from the material table; {stop:g} of it is common practice, no source", "slip it on over a thin sleeve, which takes off 22 to 25 %, or make it thinner"),
-    Rule("ring.working_stress", "Bending stress of the ring at work", Of("ring.bending_strength", 0.96), Of("ring.bending_strength"), IRON, "less free gap, or a thinner ring, as far as the pressure on the wall allows: this one breaks or takes a set"),
-    Rule("ring.contact_pressure", "Mean pressure of the ring on the bore", 0.142, 0.071, WALL + "half of that is common practice, no source", "more free gap, or a thicker ring, as far as the iron's strength allows: gas lifts a slack ring off the wall", least=True),
-    Rule("ring.contact_pressure", "Mean pressure of the ring on the bore", 0.222, 0.444, WALL + "twice that is common practice, no source", "less free gap, or a thinner ring: this one wears itself and the bore"),
-    Rule("ring.side_clearance", "Play in the groove", 0.02, 0.005, PRACTICE, "lap the ring thinner", least=True),
-    Rule("ring.side_clearance", "Play in the groove", 0.08, 0.15, PRACTICE, "a wider ring: a loose one hammers the groove out"),
+    Rule("ring.fitting_share", "Stress over the piston, share of the iron's least bending strength", 1.0, ring_design.SPRUNG_TO, "thin curved bar; strength from the material table; {stop:g} of it is common practice, no source", "slip it on over a thin sleeve, which takes off 22 to 25 %, or make it thinner"),
+    Rule("ring.working_stress", "Bending stress of the ring at work", Of("ring.bending_strength", ring_design.WORKS_AT), Of("ring.bending_strength"), IRON, "less free gap, or a thinner ring, as far as the pressure on the wall allows: this one breaks or takes a set"),
+    Rule("ring.contact_pressure", "Mean pressure of the ring on the bore", ring_design.WALL[0], 0.071, WALL + "half of that is common practice, no source", "more free gap, or a thicker ring, as far as the iron's strength allows: gas lifts a slack ring off the wall", least=True),
+    Rule("ring.contact_pressure", "Mean pressure of the ring on the bore", ring_design.WALL[1], 0.444, WALL + "twice that is common practice, no source", "less free gap, or a thinner ring: this one wears itself and the bore"),
+    Rule("ring.side_clearance", "Play in the groove", ring_design.PLAY[0], 0.005, PRACTICE, "lap the ring thinner", least=True),
+    Rule("ring.side_clearance", "Play in the groove", ring_design.PLAY[1], 0.15, PRACTICE, "a wider ring: a loose one hammers the groove out"),
     Rule("ring.back_clearance", "Room behind the ring", 0.3, 0.0, "groove deeper than the ring by 0.4 mm: textbooks of machine design; {caution:g} mm is common practice, no source", "a thinner ring, or a deeper groove", least=True),
     Rule("job.ring.heat_set.set_fraction", "Share of the opening that the heat sets", 0.9, 0.5, PRACTICE, "hotter or longer: a set that small is hard to repeat", least=True),
     Rule("ring.under_land", "How far the ring goes under the piston's land", 0.15, 0.0, "groove deeper than the ring by 0.4 mm: textbooks of machine design; the margin is common practice, no source", "a deeper groove, or a thinner ring: at the root it would carry the piston's side thrust and score the bore", least=True),
@@ -234,7 +235,7 @@ RULES: list[Rule] = [
     Rule("job.ring.heat_set.temperature", "Heat of the oven", 540.0, 480.0, SETTING, "hotter: the set is small, and another on every ring", least=True),
     Rule("job.ring.heat_set.temperature", "Heat of the oven", SOFTENS, 700.0, SETTING, "cooler: the iron softens and grows"),
     Rule("job.ring.heat_set.soak", "Time at heat", 30.0, None, SETTING + "; {caution:g} min is common practice, no source", "longer: most of the set comes in the first hour, and the ring must be hot through first", least=True),
-    Rule("mandrel.opened_stress", "Bending stress of the ring on its mandrel, cold", Of("ring.bending_strength", 0.96), Of("ring.bending_strength"), IRON, "less free gap, or a thinner ring, as far as the pressure on the wall allows; a hotter oven, which sets more of the opening"),
+    Rule("mandrel.opened_stress", "Bending stress of the ring on its mandrel, cold", Of("ring.bending_strength", ring_design.WORKS_AT), Of("ring.bending_strength"), IRON, "less free gap, or a thinner ring, as far as the pressure on the wall allows; a hotter oven, which sets more of the opening"),
     Rule("mandrel.growth", "Gap that the mandrel opens further when hot", 0.1, None, UNLIKE, "a mandrel of steel or iron, or one made smaller by that much of its opening"),
     Rule("mandrel.growth", "Gap that the mandrel opens further when hot, below 0 less", -0.1, None, UNLIKE, "a mandrel of steel or iron, or one made larger by that much of its opening", least=True),
     Rule("mandrel.disc_turned", "Disc of the pin form", Of("mandrel.disc_diameter", 0.996), Of("mandrel.disc_diameter"), "free shape of the ring under end forces (derived); the clearance is common practice, no source", "turn it down: a disc that touches the ring spoils its shape", unless=_no_pin),

@@ -100,6 +100,11 @@ def on_surface(law: Law, depth: float, start: tuple[float, float, float], length
 
 
 @lru_cache(64)
+def free_gap_of(radius: float, parameter: float, closed_gap: float) -> float:
+    """Gap on the mean line [mm] of the exact free shape of a ring parameter; other lengths too [mm]."""
+    return 2 * walk(Law(radius, radius, parameter, 1.0), pi * radius - closed_gap / 2, FEW)[-1][2]
+
+
 def exact_parameter(radius: float, free_gap: float, closed_gap: float) -> float:
     """Ring parameter whose free shape has exactly this gap on the mean line.
 
@@ -128,10 +133,9 @@ def exact_parameter(radius: float, free_gap: float, closed_gap: float) -> float:
     ----------
     .. [1] Free shape of the thin inextensible curved bar that presses evenly (derived).
     """
-    half = pi * radius - closed_gap / 2
 
     def short(parameter: float) -> float:
-        return free_gap - 2 * walk(Law(radius, radius, parameter, 1.0), half, FEW)[-1][2]
+        return free_gap - free_gap_of(radius, parameter, closed_gap)
 
     low, high = 0.0, (free_gap - closed_gap) / (3 * pi * radius)
     at_low, at_high = short(low), short(high)

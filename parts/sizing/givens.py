@@ -40,8 +40,17 @@ def _table(book: Book, name: str, table: BaseModel, model: type[BaseModel]) -> N
         value = getattr(table, key)
         if key in given:
             _value(book, f"{name}.{key}", value, status, source)
+        elif value is not None and (rule := _rules(model).get(key)):
+            book.choose(f"{name}.{key}", getattr(value, "name", value), rule)
         elif value is not None:
             _value(book, f"{name}.{key}", value, "assumed", assumed)
+
+
+@lru_cache(None)
+def _rules(model: type[BaseModel]) -> dict[str, str]:
+    """Keys of a table that are designed where they are left out, and by what."""
+    extra = {key: field.json_schema_extra for key, field in model.model_fields.items()}
+    return {key: str(e["designed"]) for key, e in extra.items() if isinstance(e, dict) and "designed" in e}
 
 
 @lru_cache(None)

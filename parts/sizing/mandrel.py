@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.job.part_models import NO_TRIAL, SET_FRACTION
 from parts.relations import mandrel as relation
 from parts.relations.contour import exact_parameter, mandrel_profile
 from parts.relations.stud import as_given
@@ -23,8 +22,6 @@ def size_mandrel(book: Book, job: Job) -> None:
         return
     enter_material(book, "mandrel", job.mandrel.material)
     share = "job.ring.heat_set.set_fraction"
-    if share not in book:
-        book.enter(share, SET_FRACTION, "1", "assumed", NO_TRIAL)
     gaps = {"free_gap": "job.ring.free_gap", "slit": "job.ring.slit", "set_fraction": share}
     blank = {"outside": "ring.outside_diameter", "thickness": "job.ring.radial_thickness"}
     book.add("mandrel.open_gap", relation.open_gap, **gaps)

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.job.part_models import NO_TRIAL, SET_FRACTION
 from parts.relations import ring as relation
 from parts.relations import stud as lengths
 from parts.sizing.materials import enter_material
+from parts.sizing.ring_design import add_blank, design_ring
 
 if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
-
-BLANK_HELD = 0.01  # mm on diameter, what a careful turner holds
 
 
 def size_ring(book: Book, job: Job) -> None:
@@ -21,21 +21,25 @@ def size_ring(book: Book, job: Job) -> None:
         book.lacks("ring.outside_diameter", "job.ring.radial_thickness")
         return
     enter_material(book, "ring", job.ring.material)
+    if job.mandrel is not None:
+        _set_fraction(book)
+    design_ring(book, job)
     _blank(book)
     _mechanics(book)
     _clearances(book)
 
 
+def _set_fraction(book: Book) -> None:
+    """Enter how much of the opening the heat sets, where no trial ring has told."""
+    share = "job.ring.heat_set.set_fraction"
+    if share not in book:
+        book.enter(share, SET_FRACTION, "1", "assumed", NO_TRIAL)
+
+
 def _blank(book: Book) -> None:
-    given = {"bore": "job.engine.bore", "slit": "job.ring.slit"}
-    book.add("ring.outside_diameter", relation.blank_outside, BLANK_HELD, **given, gap="job.ring.closed_gap")
-    book.add(
-        "ring.inside_diameter",
-        relation.blank_inside,
-        outside="ring.outside_diameter",
-        thickness="job.ring.radial_thickness",
-    )
-    book.add("ring.closed_gap", relation.closed_gap, **given, outside="ring.outside_diameter")
+    add_blank(book)
+    split = {"slit": "job.ring.slit", "bore": "job.engine.bore", "outside": "ring.outside_diameter"}
+    book.add("ring.closed_gap", relation.closed_gap, **split)
     book.add("ring.slenderness", relation.slenderness, bore="job.engine.bore", thickness="job.ring.radial_thickness")
     book.add(
         "ring.stock_length",

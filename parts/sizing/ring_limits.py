@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from parts.errors import JobError
 from parts.relations.ring_limits import FIGURES, WORST, allowed_of, worst_of
-from parts.sizing.ring import BLANK_HELD
+from parts.sizing.ring_design import BLANK_HELD
 from parts.sizing.ring_held import LEAST_PRESSURE, SLIT_UNDER
 from parts.sizing.ring_names import OWN, RING
 

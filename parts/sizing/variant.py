@@ -106,10 +106,18 @@ class FirstBook(Book):
         self.step = Done()
         return result
 
-    def add(self, name: str, relation: Callable[..., object], cut: float | None = None, /, **inputs: Any) -> None:  # noqa: ANN401
+    def add(
+        self,
+        name: str,
+        relation: Callable[..., object],
+        cut: float | None = None,
+        status: str = "computed",
+        /,
+        **inputs: Any,  # noqa: ANN401
+    ) -> None:
         """Note how the size was asked for."""
         self.asked[name] = (relation, cut, inputs)
-        super().add(name, relation, cut, **inputs)
+        super().add(name, relation, cut, status, **inputs)
 
     def _look(self, name: str) -> None:
         if name not in self.step.put:  # what it put down itself is no news to it
@@ -186,7 +194,15 @@ class VariantBook(Book):
         self.comes_from.update(there.comes_from)
         return cast("T", there.result)
 
-    def add(self, name: str, relation: Callable[..., object], cut: float | None = None, /, **inputs: Any) -> None:  # noqa: ANN401
+    def add(
+        self,
+        name: str,
+        relation: Callable[..., object],
+        cut: float | None = None,
+        status: str = "computed",
+        /,
+        **inputs: Any,  # noqa: ANN401
+    ) -> None:
         """Take a size over where it was asked for alike and its inputs are as they were, else work it out."""
         there = dict.get(self._first, name)
         if (
@@ -197,7 +213,7 @@ class VariantBook(Book):
             super().__setitem__(name, there)
             self._new.discard(name)
         else:
-            super().add(name, relation, cut, **inputs)
+            super().add(name, relation, cut, status, **inputs)
 
     def __setitem__(self, name: str, entry: Entry) -> None:
         """Put an entry down; one that stands by itself and is as in the first is that one."""

@@ -158,6 +158,19 @@ def plug_reaches() -> tuple[Figure, ...]:
     return tuple(Figure(float(row["reach"]), "mm", status_of(row), found.source) for row in found.rows)
 
 
+@lru_cache(None)
+def saw_widths() -> tuple[float, ...]:
+    """List the widths of slitting saws, rising [mm]."""
+    return tuple(float(row["width"]) for row in table("slitting_saws").rows)
+
+
+@lru_cache(None)
+def gasket_sheets(family: str) -> tuple[float, ...]:
+    """List the thicknesses of sheet of a metal, rising [mm]; of one that is not listed those of any."""
+    rows = {row["family"]: row["thicknesses"] for row in table("gasket_sheets").rows}
+    return tuple(map(float, rows.get(family, rows["other"]).split()))
+
+
 def usual_nut(family: str) -> str:
     """Name the standard of nut that usually goes on a family of threads."""
     return USUAL[family][0]
