@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from parts.relations.least_squares import SIGMAS
-from parts.sizing import ring_design
+from parts.sizing import plug, ring_design
+from parts.sizing.gasket_thickness import LEAST_SQUISH
 from parts.sizing.ring_held import LEAST_PRESSURE
 from parts.tables import PRACTICE
 
@@ -200,7 +201,7 @@ RULES: list[Rule] = [
     Rule("gasket.pressed_width", "Width of the ring that is pressed", 3.0, 1.5, PRACTICE, "a wider raised face, or less bore_clearance: a narrow ring burns through", least=True),
     Rule("gasket.stud_pitch", "Distance from one stud to the next", Of("gasket.pitch_limit"), None, "Khurmi and Gupta, A Textbook of Machine Design, ch. 32: 19 to 28.5 times the root of the diameter", "more studs, or a stiffer head: the joint leaks midway between them"),
     # plug
-    Rule("plug.bond_reserve", "Bond over gas force, safety for heat, gap and surface taken off, times", 2.0, 1.0, "ISO 10123; the safeties are common practice, no source", "a longer plug, a shoulder, a thread or three stakes: a plug that lets go is a shot, never stand over it", least=True),
+    Rule("plug.bond_reserve", "Bond over gas force, safety for heat, gap and surface taken off, times", plug.RESERVE, 1.0, "ISO 10123; the safeties are common practice, no source", "a longer plug, a shoulder, a thread or three stakes: a plug that lets go is a shot, never stand over it", least=True),
     *(Rule(f"job.engine.{state}.barrel", f"Heat at the bond of the plug{when}", 150.0, 230.0, f"retaining compounds lose their strength above {WEAKENS:g} to {{caution:g}} degC (memory)", "a compound rated for it, or hold the plug by a shoulder, a thread or stakes", unless=_no_bond, kind="plug") for state, when in HEATS.items()),
     Rule("job.plug.bond_clearance", "Gap of the bond, on diameter", 0.1, 0.25, PRACTICE, "a plug made to the hole: strength falls with the gap", unless=_no_bond),
     Rule("plug.bond_gap_hot", "Gap of the bond at its widest, hot, on diameter", 0.1, 0.25, "growth of plug and hole; the limits are common practice, no source", "a plug that grows as the barrel does, made to the hole: strength falls with the gap"),
@@ -208,7 +209,7 @@ RULES: list[Rule] = [
     Rule("plug.own_share", "Stress in the pressed plug, share of its yield strength", 0.8, 1.0, "Lame; the limits are common practice, no source", "a stronger metal, or a looser letter: a plug that yields when it is hot is slack when it is cold"),
     Rule("plug.push_out_times", "Press fit, and the shoulder if it has one, over gas force in the worst state, times", 3.0, 1.0, "Lame; DIN 7190-1 (memory); the margin is common practice, no source", "a tighter tolerance letter, a longer plug, a finer finish of plug and hole, a shoulder or stakes: a plug that lets go is a shot, never stand over it", least=True),
     Rule("plug.interference_min", "Least interference of the plug", 0.0, -0.005, "ISO 286-1; {stop:g} mm is common practice, no source", "take a tighter tolerance letter, p or r", least=True),
-    Rule("plug.interference_left", "Least interference that is left when the peaks of both faces are pressed flat", 0.002, 0.0, "DIN 7190-1: 0.8 of both roughnesses (memory); {caution:g} mm is common practice, no source", "measure the hole and give its tolerance, turn or grind finer and give the roughness, take a tighter letter, or give it a shoulder", least=True, unless=_shouldered),
+    Rule("plug.interference_left", "Least interference that is left when the peaks of both faces are pressed flat", plug.TIGHT, 0.0, "DIN 7190-1: 0.8 of both roughnesses (memory); {caution:g} mm is common practice, no source", "measure the hole and give its tolerance, turn or grind finer and give the roughness, take a tighter letter, or give it a shoulder", least=True, unless=_shouldered),
     # ring
     Rule("ring.closed_gap", "Closed gap", Of("job.engine.bore", 0.002), 0.0, "{caution:g} to 0.004 of the bore: textbooks of machine design", "a wider slit or a smaller blank", least=True),
     Rule("ring.closed_gap", "Closed gap", Of("job.engine.bore", ring_design.WIDEST_GAP), Of("job.engine.bore", 0.02), PRACTICE, "a larger blank"),
@@ -240,7 +241,7 @@ RULES: list[Rule] = [
     Rule("mandrel.growth", "Gap that the mandrel opens further when hot, below 0 less", -0.1, None, UNLIKE, "a mandrel of steel or iron, or one made larger by that much of its opening", least=True),
     Rule("mandrel.disc_turned", "Disc of the pin form", Of("mandrel.disc_diameter", 0.996), Of("mandrel.disc_diameter"), "free shape of the ring under end forces (derived); the clearance is common practice, no source", "turn it down: a disc that touches the ring spoils its shape", unless=_no_pin),
     # compression
-    Rule("compression.squish", "Squish", 0.8, 0.4, PRACTICE, "a thicker gasket or less skim: the piston comes up to the head hot", least=True),
+    Rule("compression.squish", "Squish", 0.8, LEAST_SQUISH, PRACTICE, "a thicker gasket or less skim: the piston comes up to the head hot", least=True),
     Rule("compression.ratio_change", "Change of the compression ratio", 1.0, 3.0, PRACTICE, "another gasket thickness; ask whether fuel and bearings stand it"),
     Rule("compression.head_drop", "How far the head comes down", 0.5, 2.0, PRACTICE, "look at push rods, rocker geometry, chain tension and valves over the piston: turn over by hand first"),
     Rule("compression.head_drop", "How far the head comes down, below 0 up", -0.5, -2.0, PRACTICE, "look at push rods, rocker geometry and chain: they may come up short", least=True),

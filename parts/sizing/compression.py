@@ -20,7 +20,7 @@ EXPECTED = "common practice, no source: takes in leaks, cold walls and a late in
 
 def size_compression(book: Book, job: Job) -> None:
     """Add swept volume, both ratios and the squish; also with other gaskets, where the book holds such."""
-    book.add("compression.swept_volume", relation.swept_volume, bore="job.engine.bore", stroke="job.engine.stroke")
+    add_swept(book)
     book.add(
         "compression.ratio_before",
         relation.ratio,
@@ -28,33 +28,45 @@ def size_compression(book: Book, job: Job) -> None:
         clearance="job.engine.clearance_volume",
     )
     old, new, skim = old_thickness(book), "job.gasket.thickness", skim_name(book)
-    chambers = _chambers(book)
-    _after(book, old, skim, chambers)
+    both = chambers(book)
+    _after(book, old, skim, both)
     gaskets = {"old_gasket": old, "new_gasket": new}
     book.add("compression.squish", relation.squish_after, before="job.engine.squish", **gaskets, skim=skim)
     after, before = "compression.ratio_after", "compression.ratio_before"
     book.add("compression.ratio_change", relation.ratio_change, after=after, before=before)
     book.add("compression.head_drop", relation.head_drop, **gaskets, skim=skim)
     if book.contact:
-        _table(book, old, skim, chambers)
+        _table(book, old, skim, both)
     _cranking(book, two_stroke=job.engine is not None and job.engine.cycle == "two-stroke")
 
 
-def _after(book: Book, old: str, skim: str | float, chambers: dict[str, str]) -> None:
+def add_swept(book: Book) -> None:
+    """Add the swept volume."""
+    book.add("compression.swept_volume", relation.swept_volume, bore="job.engine.bore", stroke="job.engine.stroke")
+
+
+def add_old_volumes(book: Book, old: str, skim: str | float) -> dict[str, str]:
+    """Add the volumes of the old gasket and of the skim; their names."""
+    old_bore = "job.gasket.old_bore" if "job.gasket.old_bore" in book else "gasket.bore_diameter"
+    names = {"old_gasket": "compression.old_gasket_volume", "skim": "compression.skim_volume"}
+    book.add(names["old_gasket"], relation.gasket_volume, bore=old_bore, thickness=old)
+    book.add(names["skim"], relation.skim_volume, bore="job.engine.bore", skim=skim)
+    return names
+
+
+def _after(book: Book, old: str, skim: str | float, both: dict[str, str]) -> None:
     """Add the volumes that change, what is left above the piston, and the ratio."""
     new, new_bore = "job.gasket.thickness", "gasket.bore_diameter"
-    old_bore = "job.gasket.old_bore" if "job.gasket.old_bore" in book else new_bore
-    book.add("compression.old_gasket_volume", relation.gasket_volume, bore=old_bore, thickness=old)
+    volumes = add_old_volumes(book, old, skim)
     book.add("compression.new_gasket_volume", relation.gasket_volume, bore=new_bore, thickness=new)
-    book.add("compression.skim_volume", relation.skim_volume, bore="job.engine.bore", skim=skim)
     book.add(
         "compression.clearance_after",
         relation.clearance_after,
         before="job.engine.clearance_volume",
-        **chambers,
-        old_gasket="compression.old_gasket_volume",
+        **both,
+        old_gasket=volumes["old_gasket"],
         new_gasket="compression.new_gasket_volume",
-        skim="compression.skim_volume",
+        skim=volumes["skim"],
     )
     _refuse_no_room(book)
     book.add(
@@ -65,7 +77,7 @@ def _after(book: Book, old: str, skim: str | float, chambers: dict[str, str]) ->
     )
 
 
-def _table(book: Book, old: str, skim: str | float, chambers: dict[str, str]) -> None:
+def _table(book: Book, old: str, skim: str | float, both: dict[str, str]) -> None:
     """Add ratio and squish with thinner and thicker gaskets."""
     for number, multiple in enumerate(MULTIPLES if "job.gasket.thickness" in book else (), 1):
         name = f"compression.at.{number}"
@@ -76,7 +88,7 @@ def _table(book: Book, old: str, skim: str | float, chambers: dict[str, str]) ->
             f"{name}.clearance",
             relation.clearance_after,
             before="job.engine.clearance_volume",
-            **chambers,
+            **both,
             old_gasket="compression.old_gasket_volume",
             new_gasket=f"{name}.volume",
             skim="compression.skim_volume",
@@ -128,7 +140,8 @@ def skim_name(book: Book) -> str | float:
     return "job.barrel.skim" if "job.barrel.skim" in book else 0.0
 
 
-def _chambers(book: Book) -> dict[str, str]:
+def chambers(book: Book) -> dict[str, str]:
+    """Names of both chambers; where one is missing both are taken as that one."""
     old, new = "job.engine.old_chamber_volume", "job.head.chamber_volume"
     if book.has(old, new):
         return {"old_chamber": old, "new_chamber": new}

@@ -14,6 +14,7 @@ from parts.geometry import outline
 from parts.geometry.outline import Hole, Loop, Region
 from parts.relations import gasket as relation
 from parts.relations.stud import as_given
+from parts.sizing.gasket_thickness import design_thickness
 from parts.sizing.materials import enter_material
 from parts.sizing.scenes import scenes
 
@@ -37,6 +38,7 @@ def size_gasket(book: Book, job: Job) -> None:
         _not_cut(book, "job.gasket.thickness")
         return
     enter_material(book, "gasket", job.gasket.material)
+    design_thickness(book, job)
     if not book.has(*(view.real("gasket.hole_diameter") for view, _, _ in scenes(book, job, "stud"))):
         _holes(book)
     sheet = gasket_sheet(book, job)

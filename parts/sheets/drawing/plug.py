@@ -10,6 +10,7 @@ from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.items import Item, Length, Plane, Pointer
 from parts.sheets.drawing.view import View
 from parts.sheets.drawing.words import TURNED, Figures, cautions, figures, material_name, named, thread_name
+from parts.sizing.plug import tolerance_of
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -108,7 +109,7 @@ def _fit(book: Book, plug: Plug, say: Figures) -> list[str]:
         tight, loose = (book[f"plug.interference_{end}"].value for end in ("max", "min"))
         hole = "the hole as measured" if book["plug.hole_lower"].status == "given" else "a hole reamed H7"
         return [
-            f"Press fit, {plug.tolerance} in {hole}: {say.both(high, low)} {unit}, max / min.",
+            f"Press fit, {tolerance_of(book, plug)} in {hole}: {say.both(high, low)} {unit}, max / min.",
             f"Interference {say.limit(loose)} to {say.limit(tight)} {unit}. {TO_THE_HOLE}",
         ]
     gap = book["job.plug.bond_clearance"].value
