@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from parts.relations.least_squares import SIGMAS
 from parts.sizing import plug, ring_design
+from parts.sizing.engagement import UNDER_LEAST, UNDER_SHARE
 from parts.sizing.gasket_thickness import LEAST_SQUISH
 from parts.sizing.ring_held import LEAST_PRESSURE
 from parts.tables import PRACTICE
@@ -131,7 +132,7 @@ UNLIKE = "thermal expansion; the limit is common practice, no source"
 CODE = "ASME VIII-1 appendix 2: a reference from flanges, not engine practice"
 PROOF_AIM = 0.902  # the policy aims at 0.90; the rest is for the tolerance of the readings
 MAJOR, COLD = "deck.tapped_major", "joint.hardest_preload"
-THIN, THINNEST = Of(MAJOR, 0.5), Of(MAJOR, 0.2, floor=2.0)
+THIN, THINNEST = Of(MAJOR, 0.5), Of(MAJOR, UNDER_SHARE, floor=UNDER_LEAST)
 
 RULES: list[Rule] = [
     # deck
@@ -146,8 +147,8 @@ RULES: list[Rule] = [
     Rule("deck.old.*.to_next", "Metal to the next old hole, old hole", 3.0, 0.0, PRACTICE, "give where the holes really are; two that meet are one cavity: mill it out and fill it as one", least=True),
     Rule("deck.old.*.to_passage", "Metal to the nearest passage, old hole", 2.0, 0.0, PRACTICE, "stop the passage with a carbon rod before brazing, or sleeve it: filler runs into it", least=True),
     Rule("deck.old.*.round_plug", "Metal round the thread of the screwed plug, old hole", 3.0, 1.5, PRACTICE, "give a smaller thread, or braze: a tap splits a thin wall", least=True),
-    Rule("deck.old.*.floor", "Metal below the old hole", Of(MAJOR, 0.2, floor=2.0), 0.0, PRACTICE, "look at depth and deck_depth, one of them may be a slip; a hole that goes through must be stopped from below before it is filled", least=True),
-    Rule("deck.floor", "Metal under the blind holes, drill point included", Of(MAJOR, 0.2, floor=2.0), 0.0, PRACTICE, "drill less deep: a bottoming tap, a shorter insert", least=True),
+    Rule("deck.old.*.floor", "Metal below the old hole", THINNEST, 0.0, PRACTICE, "look at depth and deck_depth, one of them may be a slip; a hole that goes through must be stopped from below before it is filled", least=True),
+    Rule("deck.floor", "Metal under the blind holes, drill point included", THINNEST, 0.0, PRACTICE, "drill less deep: a bottoming tap, a shorter insert", least=True),
     Rule("deck.thinnest", "Thinnest metal round the new holes and the passages", THIN, THINNEST, PRACTICE, "see which wall it is among the sizes of the deck, and move that hole", least=True),
     Rule("deck.washer.*.to_next", "Washer to the next washer, hole", 1.0, 0.0, PRACTICE, "spread the pattern, or take smaller washers: a socket needs room too", least=True),
     Rule("deck.washer.*.to_spigot", "Washer to the spigot, hole", 0.5, 0.0, PRACTICE, "move the pattern out, or turn the washers down: one that rides up a wall does not clamp", least=True),

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from parts.job.part_models import Stud
 
 T = TypeVar("T")
+THIN = f"the thin standard washer of the thread: {tables.PRACTICE}; where the head bears less hot, a thick one is turned"
 
 
 def size_fasteners(book: Book, stud: Stud | None) -> None:
@@ -57,9 +58,11 @@ def _washer(book: Book, stud: Stud) -> None:
     if stud.washer and stud.washer.thickness:
         return
     name = stud.washer.name if stud.washer else tables.usual_washer(stud.nut_end.family)
+    if stud.washer is None:
+        book.choose("job.stud.washer", name, THIN)
     washer = _looked_up("stud.washer", tables.washer, name, stud.nut_end.nominal, 'thickness = "1.6 mm"')
     for size, value in (("thickness", washer.thickness), ("outside", washer.outside), ("inside", washer.inside)):
-        book.enter(f"stud.washer_{size}", value, "mm", washer.status if stud.washer else "assumed", washer.source)
+        book.enter(f"stud.washer_{size}", value, "mm", washer.status if stud.washer else "designed", washer.source)
 
 
 def _looked_up(key: str, look_up: Callable[[str, float], T], name: str, nominal: float, example: str) -> T:

@@ -81,15 +81,24 @@ def size_strength(book: Book, job: Job) -> None:
         if state == "run_in" or f"job.engine.{table}.stud" in book:
             heat = f"job.engine.{table}.stud"
             add_hot_share(book, f"hot.{state}.stud_share", spec, heat, strength="yield")
-    for part in ("head", "barrel"):
-        heats = {s: f"job.engine.{t}.{part}" for s, t in STATES.items()}
-        need = [s for s, heat in heats.items() if heat in book] if part == "head" else []
-        known: dict[str, str | float] = {
-            s: h if h in book or (s == "run_in" and not need) else COLD for s, h in heats.items()
-        }
-        book.add(f"{part}.hottest", relation.hottest, **known)
+    add_hottest(book, "head")
     _head_alloy(book, job.head.material if job.head else None)
+
+
+def size_thread_metal(book: Book, job: Job) -> None:
+    """Add how hot the barrel gets, and what that leaves of the metal round the threads."""
+    add_hottest(book, "barrel")
     add_thread_metal(book, "barrel", job.barrel.material if job.barrel else None)
+
+
+def add_hottest(book: Book, part: str) -> None:
+    """Add the greatest temperature of head or barrel in any state; a barrel is judged by what is known of it."""
+    heats = {s: f"job.engine.{t}.{part}" for s, t in STATES.items()}
+    need = [s for s, heat in heats.items() if heat in book] if part == "head" else []
+    known: dict[str, str | float] = {
+        s: h if h in book or (s == "run_in" and not need) else COLD for s, h in heats.items()
+    }
+    book.add(f"{part}.hottest", relation.hottest, **known)
 
 
 def _head_alloy(book: Book, spec: MaterialSpec | None) -> None:

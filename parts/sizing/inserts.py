@@ -50,6 +50,15 @@ def size_insert(book: Book, thread: Thread, system: str, tap: str, *, standard: 
     standard : str, optional
         Whose set-down: "ASME B18.29.2M" or "DIN 8140"
     """
+    add_tapped(book, thread)
+    add_hole_minor_tolerance(book, "insert.minor_tolerance", thread, grade=5)
+    book.add("insert.tapped_minor_max", internal_limit, least="insert.tapped_minor", tolerance="insert.minor_tolerance")
+    enter_drill(book, "insert", system)
+    _lengths(book, tap, standard)
+
+
+def add_tapped(book: Book, thread: Thread) -> None:
+    """Add the diameters of the hole that is tapped for the insert."""
     book.enter("insert.nominal", thread.nominal, "mm", listed_status(thread), thread_source(thread))
     book.enter("insert.pitch", thread.pitch, "mm", listed_status(thread), thread_source(thread))
     for name, relation in (
@@ -58,10 +67,6 @@ def size_insert(book: Book, thread: Thread, system: str, tap: str, *, standard: 
         ("minor", tapped_minor),
     ):
         book.add(f"insert.tapped_{name}", relation, nominal="insert.nominal", pitch="insert.pitch")
-    add_hole_minor_tolerance(book, "insert.minor_tolerance", thread, grade=5)
-    book.add("insert.tapped_minor_max", internal_limit, least="insert.tapped_minor", tolerance="insert.minor_tolerance")
-    enter_drill(book, "insert", system)
-    _lengths(book, tap, standard)
 
 
 def _lengths(book: Book, tap: str, standard: str) -> None:

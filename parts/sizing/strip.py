@@ -25,8 +25,8 @@ def size_strip(book: Book, job: Job) -> None:
         return
     book.add("stud.shear_strength", relation.shear_strength, tensile="stud.tensile_strength")
     book.add("barrel.shear_strength", relation.shear_strength, tensile="barrel.thread_strength")
-    _inside(book, "tap_end", job.stud.tap_end)
-    _inside(book, "nut_end", job.stud.nut_end)
+    add_inside(book, "tap_end", job.stud.tap_end)
+    add_inside(book, "nut_end", job.stud.nut_end)
     _engaged(book)
     _nut(book)
     for end in ("tap_end", "nut_end"):
@@ -38,7 +38,7 @@ def size_strip(book: Book, job: Job) -> None:
     _engagement(book, job)
 
 
-def _inside(book: Book, end: str, thread: Thread) -> None:
+def add_inside(book: Book, end: str, thread: Thread) -> None:
     """Add the greatest minor and pitch diameter of the thread that an end screws into: 6H, 2B or the like."""
     form, name = FORMS[thread.family], f"strip.{end}_hole"
     basic = {"nominal": f"stud.{end}_nominal", "pitch": f"stud.{end}_pitch"}

@@ -6,10 +6,11 @@ from typing import TYPE_CHECKING
 
 from parts import tables
 from parts.relations import stud as relation
+from parts.relations import stud_design as design
 from parts.sizing.drills import DEEP
 from parts.sizing.fasteners import size_fasteners
 from parts.sizing.inserts import size_insert
-from parts.sizing.materials import enter_material, metals, unnamed
+from parts.sizing.materials import enter_material, metals
 from parts.sizing.threads import add_stress_area, size_tapped_hole, size_thread
 
 if TYPE_CHECKING:
@@ -30,14 +31,20 @@ def hole_of(book: Book) -> str:
 
 
 def size_threads(book: Book, job: Job) -> None:
-    """Add both threads and the hole."""
+    """Add both threads."""
     stud = job.stud
     if stud is None:
         _name_roots(book)
         return
     size_thread(book, "stud.tap_end", stud.tap_end)
     size_thread(book, "stud.nut_end", stud.nut_end)
-    system = job.job.print_units
+
+
+def size_hole(book: Book, job: Job) -> None:
+    """Add the hole that the stud screws into: for an insert, or tapped straight."""
+    stud, system = job.stud, job.job.print_units
+    if stud is None:
+        return
     if stud.insert is None:
         _tapped(book, job, stud, system)
         return
@@ -80,14 +87,7 @@ def _in_mm(book: Book, name: str, given: str, nominal: str) -> None:
 
 def _tapped(book: Book, job: Job, stud: Stud, system: str) -> None:
     spec = job.barrel.material if job.barrel else None
-    engaged, rule = tables.thread_wants(metals(spec))
-    if stud.engagement is None:
-        source = f"{rule.source}, with room for step, chamfer and countersink"
-        source += "; the weakest it could be" if unnamed(spec) else ""
-        book.enter("tapped.multiple", engaged, "d", "assumed", source)
-        book.add("tapped.engagement", relation.in_diameters, multiple="tapped.multiple", nominal="stud.tap_end_nominal")
-    else:
-        _in_mm(book, "tapped.engagement", "job.stud.engagement", "stud.tap_end_nominal")
+    _in_mm(book, "tapped.engagement", "job.stud.engagement", "stud.tap_end_nominal")
     deep = book["tapped.engagement"].value > DEEP * stud.tap_end.nominal
     size_tapped_hole(book, "tapped", stud.tap_end, system, soft="steel" not in metals(spec), deep=deep)
     book.add(
@@ -128,7 +128,13 @@ def size_stud(book: Book, job: Job) -> None:
         shank="stud.shank_length",
         nut_end="stud.nut_end_length",
     )
-    _shank(book)
+    book.add("stud.tap_end_root_area", relation.circle_area, diameter="stud.tap_end_root_diameter")
+    _stiffness(book, grip)
+
+
+def size_sections(book: Book, job: Job) -> None:
+    """Add the shank, what the stud is made of, and the section that gives first."""
+    _shank(book, job)
     if job.stud is not None:
         add_stress_area(book, "stud.stress_area", "stud.nut_end", job.stud.nut_end)
         add_stress_area(book, "stud.tap_end_stress_area", "stud.tap_end", job.stud.tap_end)
@@ -140,8 +146,6 @@ def size_stud(book: Book, job: Job) -> None:
     for end in ENDS:
         _relief(book, job, end)
     _weakest(book)
-    book.add("stud.tap_end_root_area", relation.circle_area, diameter="stud.tap_end_root_diameter")
-    _stiffness(book, grip)
 
 
 def _corners(book: Book) -> None:
@@ -219,27 +223,31 @@ def _nut_end(book: Book, job: Job) -> None:
     if job.stud is None:
         book.lacks("stud.nut_end_length", "job.stud.nut_end")
         return
-    if "job.stud.nut_end_length" in book:
-        _in_mm(book, "stud.nut_end_length", "job.stud.nut_end_length", "stud.nut_end_nominal")
-    elif book.has("stud.projection", "stud.tap_end_reach", "stud.step_depth"):
+    key = "job.stud.nut_end_length"
+    if key not in book and book.has("stud.projection", "stud.tap_end_reach", "stud.step_depth"):
         length = book["stud.projection"].value + book["stud.tap_end_reach"].value
         figure = tables.nut_end_length(job.stud.nut_end.nominal, length)
-        room = book["stud.projection"].value + book["stud.step_depth"].value - PLAIN * job.stud.nut_end.nominal
-        short = f"{figure.source}; less, so that a short stud keeps {PLAIN:g} d of plain shank"
-        value, source = (room, short) if 0 < room < figure.value else (figure.value, figure.source)
-        book.enter("stud.nut_end_length", value, "mm", "assumed", source)
+        book.enter("stud.nut_end_standard", figure.value, "mm", figure.status, figure.source)
+        above = {"projection": "stud.projection", "step": "stud.step_depth", "nominal": "stud.nut_end_nominal"}
+        book.design(key, design.nut_end, standard="stud.nut_end_standard", **above, plain=PLAIN)
+    if key in book:
+        _in_mm(book, "stud.nut_end_length", key, "stud.nut_end_nominal")
     else:
         book.lacks("stud.nut_end_length", "stud.projection")
 
 
-def _shank(book: Book) -> None:
-    if "job.stud.shank" in book:
-        book.add("stud.shank_diameter", relation.as_given, length="job.stud.shank")
-    elif book.has("stud.tap_end_nominal", "stud.nut_end_nominal"):
-        least = min(book["stud.tap_end_nominal"].value, book["stud.nut_end_nominal"].value)
-        book.enter(
-            "stud.shank_diameter", least, "mm", "assumed", "the smaller of the two threads where no shank is given"
-        )
+def _shank(book: Book, job: Job) -> None:
+    """Add the shank: as given, else a waist; what holds the barrel down is not made here, and as thick as its thread."""
+    key = "job.stud.shank"
+    if key not in book and job.seen_by is not None and job.seen_by.kind == "base":
+        least = min(book[f"stud.{end}_nominal"].value for end in ENDS)
+        told = "the smaller of the two threads where no shank is given"
+        book.enter("stud.shank_diameter", least, "mm", "assumed", told)
+        return
+    cores = {end: f"stud.{end}_root_diameter" for end in ENDS}
+    if book.has(*cores.values()):
+        book.design(key, design.waist, **cores)
+        book.add("stud.shank_diameter", relation.as_given, length=key)
 
 
 def _stiffness(book: Book, grip: dict[str, str]) -> None:
