@@ -99,9 +99,7 @@ def ring_opens(t: Tables) -> Faults:
     """The free gap is an opening, and no more than a ring can take."""
     ring, bore = t["ring"], t["engine"].bore
     closed = {
-        words: gap
-        for words, gap in (("the slit", ring.slit), ("the closed gap", ring.closed_gap))
-        if gap is not None
+        words: gap for words, gap in (("the slit", ring.slit), ("the closed gap", ring.closed_gap)) if gap is not None
     }
     out: Faults = []
     if ring.free_gap is not None and closed and ring.free_gap <= max(closed.values()):

@@ -177,8 +177,11 @@ class Plug(Table):
     passage: Words | None = key("name of the passage it blanks", "breather", default=None)
     hole: Length | None = key("diameter of the hole, where no passage is named", "8.50 mm", default=None)
     material: MaterialName | None = key("material of the plug", "11SMn30", default=None)
-    fit: Literal["bonded", "press"] | None = key(
-        '"bonded" or "press"', "bonded", designed="pressed where the hole's own tolerance is known to be fine, else bonded"
+    fit: Literal["bonded", "press"] = key(
+        '"bonded" or "press"',
+        "bonded",
+        default="bonded",
+        designed="pressed where the hole is measured as finely as its own tolerance, IT7, else bonded",
     )
     bond_clearance: Allowance | None = key("on diameter", "0.04 mm", default=None)
     bond_strength: Stress | None = key(
@@ -211,7 +214,9 @@ class Plug(Table):
         "Rz of its hole as reamed or honed", "6.3 um", default="6.3 um", assumed="reamed: common practice, no source"
     )
     length: Length | None = key(
-        "below the deck", "12 mm", designed="by the hole's diameter and what a bond has to hold, no deeper than the passage"
+        "below the deck",
+        "12 mm",
+        designed="by the hole's diameter and what a bond has to hold, no deeper than the passage",
     )
     stands_proud: Allowance = key(
         "faced off with the deck in one setting", "0.30 mm", default="0.30 mm", assumed=PRACTICE
@@ -251,7 +256,9 @@ class Ring(Table):
     """[ring]."""
 
     count: Annotated[int, Field(ge=1, le=50)] = key("rings to make, with one for trial", 3, default=1)
-    axial_width: Length | None = key("height in the groove", "2.38 mm", designed="the groove less the middle of its play")
+    axial_width: Length | None = key(
+        "height in the groove", "2.38 mm", designed="the groove less the middle of its play"
+    )
     radial_thickness: Length | None = key(
         "outside to inside", "2.40 mm", designed="IS 8422-2 by the bore, with room behind it in the groove"
     )
@@ -264,7 +271,9 @@ class Ring(Table):
         designed="the pressure on the wall aimed at, as far as the iron's strength allows",
     )
     closed_gap: Length | None = key(
-        "gap wanted in the bore, cold", "0.20 mm", designed="the saw's width, by the bore and what heat takes of the gap"
+        "gap wanted in the bore, cold",
+        "0.20 mm",
+        designed="the saw's width, by the bore and what heat takes of the gap",
     )
     slit: Length | None = key(
         "width of the saw that splits it", "0.50 mm", designed="the saw at hand, no wider than the gap"
@@ -292,8 +301,11 @@ class NamedRing(Ring):
 class Mandrel(Table):
     """[mandrel]."""
 
-    form: Literal["contoured", "pin", "round"] | None = key(
-        '"contoured", "pin" or "round"', "contoured", designed="contoured with a rotary table or a CNC mill, else a pin"
+    form: Literal["contoured", "pin", "round"] = key(
+        '"contoured", "pin" or "round"',
+        "contoured",
+        default="pin",
+        designed="contoured with a rotary table or a mill that follows a file, else a pin",
     )
     rings: Annotated[int, Field(ge=1, le=20)] = key("rings on it at a time", 3, default=1)
     material: MaterialName | None = key("what it is made of", "C45", default=None)

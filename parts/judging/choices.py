@@ -11,6 +11,7 @@ from parts.judging.measured_choices import MEASURED_CHOICES
 from parts.judging.metal_choices import METAL_CHOICES
 from parts.judging.pair_choices import PAIR_CHOICES
 from parts.judging.plug_choices import PLUG_CHOICES
+from parts.judging.preload_choices import PRELOAD_CHOICES
 from parts.judging.ring_choices import RING_CHOICES
 from parts.judging.rules import WEAKENS, caution_of, stop_of
 from parts.judging.two_stroke_choices import TWO_STROKE_CHOICES
@@ -279,6 +280,7 @@ CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [  # kind 
     *MEASURED_CHOICES,
     *PAIR_CHOICES,
     *PLUG_CHOICES,
+    *PRELOAD_CHOICES,
     *USUAL_CHOICES,
     *TWO_STROKE_CHOICES,
 ]

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from parts.judging.finding import NOT_JUDGED, Finding
 from parts.judging.limits import FREE_GAP_HELD
 from parts.judging.rules import caution_of
+from parts.sizing.ring_design import GAP, SLIT, slit_is_wide
 from parts.sizing.ring_held import LEAST_PRESSURE
 from parts.sizing.ring_shape import LEAST, MOST
 from parts.sizing.shared_mandrel import lacking_mandrel
@@ -46,15 +47,15 @@ ABOUT = {
 
 def slit_and_gap(book: Book, job: Job) -> Iterator[Finding]:
     """A saw wider than the gap wants an oversize blank, and on the contour its ends bound down."""
-    ring = job.ring
-    if ring is None or ring.slit <= ring.closed_gap:
+    if job.ring is None or not slit_is_wide(book):
         return
-    slit, gap = (printed(v, "mm", job.job.print_units) for v in (ring.slit, ring.closed_gap))
+    wide, narrow = (float(book[name].value) for name in (SLIT, GAP))
+    slit, gap = (printed(v, "mm", job.job.print_units) for v in (wide, narrow))
     says = (
         f"The slit of {slit} is wider than the gap of {gap}: the blank is turned oversize to suit; turned to the bore "
         f"it would gape{_ends(book, job)}"
     )
-    yield Finding("ring.slit", "caution", float(ring.slit), float(ring.closed_gap), "mm", says, STIFF)
+    yield Finding("ring.slit", "caution", wide, narrow, "mm", says, STIFF)
 
 
 def _ends(book: Book, job: Job) -> str:

@@ -487,7 +487,7 @@ def gap_for_pin(
 ) -> float:
     """Free gap at which the pin between its ends opens the ring to the stress that its iron stands.
 
-    free_gap = that of which opened_stress, at an open gap of slit + (free_gap - slit) / set_fraction, is share * strength
+    free_gap = that whose opened_stress, at an open gap of slit + (free_gap - slit) / set_fraction, is share * strength
 
     Parameters
     ----------

@@ -10,6 +10,7 @@ from parts.judging.rules import caution_of
 from parts.sheets.page.words import pretty
 from parts.sizing.ring_bore import OVAL, oval_curve
 from parts.sizing.ring_contact import pressure_curves
+from parts.sizing.ring_design import slit_is_wide
 from parts.units import printed
 from parts.writers.fonts import capital, text_width
 from parts.writers.plot import Area, Label, Picture, Polyline, Scale, nice_step, steps
@@ -89,7 +90,7 @@ def curves(book: Book, job: Job) -> list[Curve]:
     if job.ring is None or not pressed:
         return []
     asked, *others = pressed
-    wide = job.ring.slit > job.ring.closed_gap  # else the ends lie down by themselves
+    wide = slit_is_wide(book)  # else the ends lie down by themselves
     forms = [form for form in (asked, *others) if wide or form != "unbound"]
     found = [_curve(form, pressed[form], _worst(book, form), bold=form == asked) for form in forms]
     oval = oval_curve(book, job)

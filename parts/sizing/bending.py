@@ -11,25 +11,29 @@ if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
 
-FACE = "job.head.joint_face"
+FACE, MOUTH = "job.head.joint_face", "gasket.bore_diameter"
+
+
+def size_levers(book: Book, job: Job) -> None:
+    """Add by what lever the studs bend the head, and the diameter where it ends."""
+    for view, _, _ in scenes(book, job, "stud"):
+        reach = view.real("joint.reach")
+        if FACE not in book:
+            book.lacks(view.real("joint.bending_stress"), FACE)
+            continue
+        book.add(view.real("joint.lever"), relation.lever, reach=reach, face=FACE, bore=MOUTH)
+        book.add(view.real("joint.head_outside"), relation.outside, reach=reach, boss=view.real("joint.boss"))
 
 
 def size_bending(book: Book, job: Job) -> None:
     """Add the moment that the studs bend the head by, its stress, and how far its face lifts at the bore."""
     for view, _, _ in scenes(book, job, "stud"):
-        names = {
-            n: view.real(f"joint.{n}") for n in ("lever", "head_outside", "head_moment", "bending_stress", "face_lift")
-        }
         if FACE not in book:
-            book.lacks(names["bending_stress"], FACE)
             continue
-        reach, mouth = view.real("joint.reach"), "gasket.bore_diameter"
-        book.add(names["lever"], relation.lever, reach=reach, face=FACE, bore=mouth)
-        book.add(names["head_outside"], relation.outside, reach=reach, boss=view.real("joint.boss"))
-        load = view.real("joint.greatest_preload")
-        book.add(names["head_moment"], relation.twist, count="joint.studs", load=load, lever=names["lever"])
-        ring = {"moment": names["head_moment"], "thickness": view.real("job.head.thickness")}
-        ring |= {"inside": mouth, "outside": names["head_outside"]}
-        book.add(names["bending_stress"], relation.bending_stress, **ring)
+        load, lever, moment = (view.real(f"joint.{n}") for n in ("greatest_preload", "lever", "head_moment"))
+        book.add(moment, relation.twist, count="joint.studs", load=load, lever=lever)
+        ring = {"moment": moment, "thickness": view.real("job.head.thickness")}
+        ring |= {"inside": MOUTH, "outside": view.real("joint.head_outside")}
+        book.add(view.real("joint.bending_stress"), relation.bending_stress, **ring)
         lifted = {"modulus": "head.modulus", "width": "gasket.pressed_width"}
-        book.add(names["face_lift"], relation.face_lift, **ring, **lifted)
+        book.add(view.real("joint.face_lift"), relation.face_lift, **ring, **lifted)

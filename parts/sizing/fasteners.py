@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from parts.job.part_models import Stud
 
 T = TypeVar("T")
-THIN = f"the thin standard washer of the thread: {tables.PRACTICE}; where the head bears less hot, a thick one is turned"
+THIN = f"the thin standard washer of the thread: {tables.PRACTICE}; where the head bears less, a thick one is turned"
 
 
 def size_fasteners(book: Book, stud: Stud | None) -> None:

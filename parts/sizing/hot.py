@@ -131,33 +131,27 @@ def add_thread_metal(book: Book, part: str, spec: MaterialSpec | None) -> None:
         book.add(f"{part}.{name}", relation.hot_strength, strength=cold, share=share)
 
 
-def add_largest_share(book: Book) -> None:
-    """Add the largest share of the proof load that leaves room for heat and gas in every state."""
-    names: dict[str, str | float] = {}
-    for state, rise, kept in _states(book):
-        names[state] = f"hot.{state}.largest_share"
-        room = {"rise": rise, "kept": kept, "proof_load": "joint.proof_load", "scatter": "joint.scatter"}
-        gas = {"stud_share": "joint.stiffness_share", "gas": "joint.gas_force_each"}
-        book.add(f"hot.{state}.largest_share", relation.share_that_fits, **room, **gas)
-    book.add("joint.preload_share", relation.least_share, **names)
+def add_proof_left(book: Book) -> None:
+    """Add the proof load that heat leaves the stud in each state."""
+    for state, _, kept in states_of(book):
+        book.add(f"hot.{state}.proof_load", relation.proof_left, proof_load="joint.proof_load", share=kept)
 
 
-def _states(book: Book) -> Iterator[tuple[str, str | float, str | float]]:
+def states_of(book: Book) -> Iterator[tuple[str, str | float, str | float]]:
     """State, rise of the load in it, and what it leaves of the stud's proof stress; cold is the first."""
     yield "cold", 0.0, 1.0
     for state in [s for s in STATES if f"hot.{s}.rise" in book] or ["run_in"]:
         yield state, f"hot.{state}.rise", f"hot.{state}.stud_share"
 
 
-def size_hot_preload(book: Book, job: Job) -> None:
+def size_hot_preload(book: Book, _job: Job) -> None:
     """Add the preload hot, the least it may come to, and how much of the stud's strength each state takes."""
     book.add("joint.hot_preload", relation.hot_preload, preload="joint.preload", rise="hot.run_in.rise")
-    size_losses(book, job)
+    size_losses(book)
     uses: dict[str, str | float] = {}
-    for state, rise, kept in _states(book):
+    for state, rise, _ in states_of(book):
         name, uses[state] = f"hot.{state}", f"hot.{state}.proof_use"
         gas = {"share": "joint.stiffness_share", "gas": "joint.gas_force_each"}
         book.add(f"{name}.load", relation.load_in_state, hardest="joint.hardest_preload", rise=rise, **gas)
-        book.add(f"{name}.proof_load", relation.proof_left, proof_load="joint.proof_load", share=kept)
         book.add(f"{name}.proof_use", share_used, load=f"{name}.load", proof_load=f"{name}.proof_load")
     book.add("joint.proof_use", relation.greatest_use, **uses)

@@ -12,6 +12,7 @@ from parts.relations import seal, shares
 from parts.relations import stud as lengths
 from parts.sizing import hot, tightening
 from parts.sizing.scenes import scenes
+from parts.sizing.settling import size_settling
 from parts.sizing.stud import hole_of
 
 if TYPE_CHECKING:
@@ -195,18 +196,31 @@ def _layer(book: Book, layer: str, above: str, reached: str | float, narrower: s
     )
 
 
-def size_preload(book: Book, job: Job) -> None:
-    """Add the preload by policy, its torque, and what it leaves; needs the rise by heat."""
+def size_limits(book: Book, job: Job) -> None:
+    """Add what the joint stands and loses, whatever its preload; needs the rise by heat."""
     _strength(book)
     tightening.enter_scatter(book, job)
-    _share(book, job)
+    hot.add_proof_left(book)
+    size_settling(book, job)
+    book.add("joint.tightening_limit", relation.tightening_preload, **THREAD, **TIGHTENED)
+    book.add("joint.opening_force", relation.opening_force, share="joint.stiffness_share", gas="joint.gas_force_each")
+    if job.stud is not None:
+        _under_the_nut(book, job.stud)
+
+
+def size_preload(book: Book, job: Job) -> None:
+    """Add the preload by its share, its torque, and what it leaves."""
+    share = "job.stud.preload_share"
+    if share in book:
+        book["joint.preload_share"] = book.made.get("joint.preload_share", book[share])
+    else:
+        book.lacks("joint.preload_share", share)
     book.add("joint.preload", relation.preload, share="joint.preload_share", proof_load="joint.proof_load")
     book.add("joint.textbook_preload", relation.preload, share=0.75, proof_load="joint.proof_load")
     _torque(book)
     _extremes(book)
     _margins(book)
-    if job.stud is not None:
-        _under_the_nut(book, job.stud)
+    _pressures(book)
     if job.stud is not None and job.stud.nut_end.family == "metric":
         _widest_hole(book, job.stud.nut_end.nominal)
     book.add("joint.head_float", relation.head_float, hole="job.head.hole_diameter", stud="stud.nut_end_nominal")
@@ -228,27 +242,19 @@ def _strength(book: Book) -> None:
     book.add("joint.breaking_load", relation.breaking_load, strength="stud.tensile_strength", area="stud.weakest_area")
 
 
-def _share(book: Book, job: Job) -> None:
-    """Add the share of the proof load: the user's, or the largest that heat and gas leave room for."""
-    if "job.stud.preload_share" in book:
-        entry = book["job.stud.preload_share"]
-        book.enter("joint.preload_share", entry.value, "1", "given", "job file")
-    elif job.stud is None or not book.has("hot.greatest_rise", "joint.stiffness_share", "joint.gas_force_each"):
-        book.lacks("joint.preload_share", "job.stud.preload_share")
-    else:
-        hot.add_largest_share(book)
+TIGHTENED = {"yield_strength": "stud.yield_strength", "area": "stud.weakest_area"}
+THREAD = {
+    "pitch": "stud.nut_end_pitch",
+    "pitch_diameter": "stud.nut_end_pitch_diameter_basic",
+    "half_angle": "stud.nut_end_half_angle",
+    "friction": "job.stud.friction",
+}
 
 
 def _torque(book: Book) -> None:
-    thread = {
-        "pitch": "stud.nut_end_pitch",
-        "pitch_diameter": "stud.nut_end_pitch_diameter_basic",
-        "half_angle": "stud.nut_end_half_angle",
-        "friction": "job.stud.friction",
-    }
     face, preload, nominal = "joint.friction_diameter", "joint.preload", "stud.nut_end_nominal"
     book.add(face, relation.friction_diameter, bearing="stud.nut_bearing", inside="stud.washer_inside")
-    book.add("joint.torque", relation.torque, preload=preload, **thread, friction_diameter=face)
+    book.add("joint.torque", relation.torque, preload=preload, **THREAD, friction_diameter=face)
     book.add("joint.nut_factor", relation.nut_factor, torque="joint.torque", preload=preload, nominal=nominal)
     source = "Shigley, Mechanical Engineering Design, table 8-15: lubricated"
     book.enter("joint.table_factor", LUBRICATED, "1", "memory", source)
@@ -258,13 +264,6 @@ def _torque(book: Book) -> None:
         factor="joint.table_factor",
         preload=preload,
         nominal=nominal,
-    )
-    book.add(
-        "joint.tightening_limit",
-        relation.tightening_preload,
-        yield_strength="stud.yield_strength",
-        area="stud.weakest_area",
-        **thread,
     )
 
 
@@ -285,7 +284,6 @@ def _extremes(book: Book) -> None:
 def _margins(book: Book) -> None:
     gas = {"share": "joint.stiffness_share", "gas": "joint.gas_force_each"}
     proof = {"proof_load": "joint.proof_load"}
-    book.add("joint.opening_force", relation.opening_force, **gas)
     book.add("joint.separation_factor", relation.separation_factor, preload="joint.preload", **gas)
     book.add("joint.load_factor", relation.load_factor, preload="joint.preload", **proof, **gas)
     book.add("joint.fatigue_amplitude", relation.fatigue_amplitude, **gas, area="stud.weakest_area")
@@ -295,15 +293,20 @@ def _margins(book: Book) -> None:
     )
 
 
+def _pressures(book: Book) -> None:
+    """Add the pressures on washer and head."""
+    for face in ("washer", "nut"):
+        pressed = {"force": "joint.greatest_preload", "area": f"joint.{face}_area"}
+        book.add(f"joint.{face}_pressure", relation.face_pressure, **pressed)
+
+
 def _under_the_nut(book: Book, stud: Stud) -> None:
-    """Add the pressures on washer and head, and what the nut's class stands."""
+    """Add what washer and head bear on, and what the nut's class stands."""
     outside, inside = "stud.washer_outside", "stud.washer_inside"
     if book.has(outside, "joint.boss") and book["joint.boss"].value < book[outside].value:
         outside = "joint.boss"  # no metal bears beyond it
     book.add("joint.washer_area", relation.washer_area, outside=outside, hole="job.head.hole_diameter", inside=inside)
-    book.add("joint.washer_pressure", relation.face_pressure, force="joint.greatest_preload", area="joint.washer_area")
     book.add("joint.nut_area", relation.washer_area, outside="stud.nut_bearing", hole=inside, inside=inside)
-    book.add("joint.nut_pressure", relation.face_pressure, force="joint.greatest_preload", area="joint.nut_area")
     usual = NUT_CLASS.get(stud.nut_end.family, 5.0)
     _from_name(book, "stud.nut_class", stud.nut.name if stud.nut else "", r"class (\d+)", usual)
     _from_name(book, "stud.washer_hardness", stud.washer.name if stud.washer else "", r"(\d+) HV", WASHER_HARDNESS)

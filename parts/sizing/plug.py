@@ -147,10 +147,10 @@ def _press(book: Book, hole: str, plug: Plug) -> None:
         raise JobError(Fault("plug.tolerance", str(error))) from None
     for end in ("max", "min"):
         book.add(f"plug.diameter_{end}", lengths.as_given, length=f"plug.shaft_{end}")
-    plug, least = "plug.diameter", "plug.interference_min"
-    book.add(plug, relation.middle, high=f"{plug}_max", low=f"{plug}_min")
-    book.add("plug.interference_max", relation.greatest_interference, plug_max=f"{plug}_max", hole="plug.hole_min")
-    book.add(least, relation.least_interference, plug_min=f"{plug}_min", hole_max="plug.hole_max")
+    size, least = "plug.diameter", "plug.interference_min"
+    book.add(size, relation.middle, high=f"{size}_max", low=f"{size}_min")
+    book.add("plug.interference_max", relation.greatest_interference, plug_max=f"{size}_max", hole="plug.hole_min")
+    book.add(least, relation.least_interference, plug_min=f"{size}_min", hole_max="plug.hole_max")
     book.add("plug.interference_left", relation.interference_left, least=least, loss="plug.smoothing")
 
 

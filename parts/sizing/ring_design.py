@@ -1,4 +1,4 @@
-"""The keys of a ring that the job leaves out, designed: from bore and groove, the saw at hand, and what its iron stands."""
+"""The keys of a ring that the job leaves out, designed: by bore and groove, the saw at hand, what its iron stands."""
 
 from __future__ import annotations
 
@@ -16,10 +16,12 @@ PLAY = (0.02, 0.08)  # mm in the groove, least and most
 ROOM = 0.4  # mm behind the ring
 WALL = (0.142, 0.222)  # MPa on the bore, least and most
 WORKS_AT, SPRUNG_TO = 0.96, 1.5  # of the iron's least bending strength: at work, and over the piston
+BOTH = WORKS_AT + SPRUNG_TO  # of it, both together
 HOT_GAP = 0.05  # mm left when ring and bore are hot
 WIDEST_GAP = 0.006  # of the bore
 WIDEST_OPEN = 0.25  # of the bore: common practice, no source
 RING = "job.ring"
+GAP, SLIT = f"{RING}.closed_gap", f"{RING}.slit"
 BLANK_HELD = 0.01  # mm on diameter, what a careful turner holds
 LIMITS = {
     "pressure": "the pressure on the wall",
@@ -40,11 +42,16 @@ def design_ring(book: Book, job: Job) -> None:
         _free_gap(book, job.mandrel.form if job.mandrel else None)
 
 
+def slit_is_wide(book: Book) -> bool:
+    """Whether the saw is wider than the gap, so that the blank is turned over the bore."""
+    return book.has(SLIT, GAP) and bool(book[SLIT].value > book[GAP].value)
+
+
 def add_blank(book: Book) -> None:
     """Add the blank's two diameters."""
     outside, thickness = "ring.outside_diameter", f"{RING}.radial_thickness"
-    given = {"bore": "job.engine.bore", "slit": f"{RING}.slit"}
-    book.add(outside, blank_outside, BLANK_HELD, **given, gap=f"{RING}.closed_gap")
+    given = {"bore": "job.engine.bore", "slit": SLIT}
+    book.add(outside, blank_outside, BLANK_HELD, **given, gap=GAP)
     book.add("ring.inside_diameter", blank_inside, outside=outside, thickness=thickness)
 
 
@@ -53,19 +60,18 @@ def _thickness(book: Book) -> None:
         return
     root, bore = f"{RING}.groove.root_diameter", "job.engine.bore"
     book.add("ring.thickness_in_groove", relation.room_for_thickness, root=root, bore=bore, room=ROOM)
-    iron = {"modulus": "ring.modulus", "strength": "ring.bending_strength", "share": WORKS_AT + SPRUNG_TO}
+    iron: dict[str, str | float] = {"modulus": "ring.modulus", "strength": "ring.bending_strength"}
     thickest: dict[str, str | float] = {"room": "ring.thickness_in_groove", "piston": "ring.thickness_in_groove"}
     if book.has("ring.modulus", "ring.bending_strength"):
         thickest["piston"] = "ring.thickness_over_piston"
-        book.add(str(thickest["piston"]), relation.thickness_over_piston, bore=bore, **iron)
+        book.add(str(thickest["piston"]), relation.thickness_over_piston, bore=bore, **iron, share=BOTH)
     book.design(f"{RING}.radial_thickness", relation.thickness, **thickest, bore=bore)
 
 
 def _gap_and_slit(book: Book, job: Job) -> None:
     """Design gap and saw together: split by as much as its gap, the ring is turned to the bore."""
-    gap, slit = f"{RING}.closed_gap", f"{RING}.slit"
-    if gap in book:
-        _saw(book, job, gap, gap)
+    if GAP in book:
+        _saw(book, job, GAP, GAP)
         return
     bore = "job.engine.bore"
     book.add("ring.gap_for_bore", relation.gap_for_bore, bore=bore)
@@ -79,29 +85,28 @@ def _gap_and_slit(book: Book, job: Job) -> None:
         book.add(wanted, relation.wider_gap, bore="ring.gap_for_bore", heat="ring.gap_for_heat")
     book.add("ring.gap_most", relation.share_of_bore, bore=bore, share=WIDEST_GAP)
     _saw(book, job, wanted, "ring.gap_most")
-    book.design(gap, relation.gap_by_saw, slit=slit, wanted=wanted, most="ring.gap_most")
+    book.design(GAP, relation.gap_by_saw, slit=SLIT, wanted=wanted, most="ring.gap_most")
 
 
 def _saw(book: Book, job: Job, wanted: str, most: str) -> None:
-    slit = f"{RING}.slit"
-    if slit in book:
+    if SLIT in book:
         return
     own = job.workshop.saws if job.workshop else []
     saws: dict[str, str | float] = {f"saw_{n}": f"job.workshop.saws.{n}" for n in range(len(own))}
     at_hand = "of the saws at hand" if saws else "DIN 1837 (memory), none being said to be at hand"
     saws = saws or {f"saw_{n}": width for n, width in enumerate(tables.saw_widths())}
-    book.design(slit, relation.saw_for_gap, wanted=wanted, most=most, **saws)
-    if book.has(slit, most):
-        wide = book[slit].value > max(book[wanted].value, book[most].value)
-        book.remark(slit, f"{at_hand}{'; none is as narrow as the gap: the narrowest' if wide else ''}")
+    book.design(SLIT, relation.saw_for_gap, wanted=wanted, most=most, **saws)
+    if book.has(SLIT, most):
+        wide = book[SLIT].value > max(book[wanted].value, book[most].value)
+        book.remark(SLIT, f"{at_hand}{'; none is as narrow as the gap: the narrowest' if wide else ''}")
 
 
 def _free_gap(book: Book, form: str | None) -> None:
     """Design the free gap: for the middle of the wall pressures, as far as the iron's strength allows."""
-    thickness, closed = f"{RING}.radial_thickness", f"{RING}.closed_gap"
+    thickness = f"{RING}.radial_thickness"
     bore, iron = "job.engine.bore", {"modulus": "ring.modulus", "thickness": thickness}
     book.add("ring.mean_radius", mean_radius, bore=bore, thickness=thickness)
-    bar = {**iron, "radius": "ring.mean_radius", "closed": closed}
+    bar = {**iron, "radius": "ring.mean_radius", "closed": GAP}
     gaps: dict[str, str | float] = {name: f"ring.gap_for_{name}" for name in ("pressure", "work")}
     book.add("ring.gap_for_pressure", relation.gap_for_pressure, pressure=sum(WALL) / 2, bore=bore, **bar)
     stands: dict[str, str | float] = {"strength": "ring.bending_strength", "share": WORKS_AT}
@@ -118,16 +123,14 @@ def _free_gap(book: Book, form: str | None) -> None:
         book.remark(f"{RING}.free_gap", f"{LIMITS[least]} decides")
 
 
-def _opened(
-    book: Book, form: str, stands: dict[str, str | float], iron: dict[str, str], bar: dict[str, str]
-) -> None:
+def _opened(book: Book, form: str, stands: dict[str, str | float], iron: dict[str, str], bar: dict[str, str]) -> None:
     """Add the free gap at which the mandrel opens the ring as far as its iron stands."""
-    slit, name = f"{RING}.slit", "ring.gap_for_opening"
+    name = "ring.gap_for_opening"
     share = {"set_fraction": "job.ring.heat_set.set_fraction"}
     add_blank(book)
     if form == "contoured":
         book.add(name, relation.gap_for_contour, **stands, **bar, outside="ring.outside_diameter", **share)
     elif form == "pin":
-        book.add(name, relation.gap_for_pin, **stands, **iron, slit=slit, outside="ring.outside_diameter", **share)
+        book.add(name, relation.gap_for_pin, **stands, **iron, slit=SLIT, outside="ring.outside_diameter", **share)
     else:
-        book.add(name, relation.gap_for_round, **stands, **iron, slit=slit, inside="ring.inside_diameter", **share)
+        book.add(name, relation.gap_for_round, **stands, **iron, slit=SLIT, inside="ring.inside_diameter", **share)

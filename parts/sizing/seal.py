@@ -61,7 +61,6 @@ def size_seal(book: Book, job: Job) -> None:
         book.lacks("gasket.seating_stress", "job.gasket.thickness")
         return
     _stress(book, "joint.mean_" if job.listed("stud") else "joint.")
-    _code(book)
     views = [view for view, _, _ in scenes(book, job, "stud")]
     _pitch(book, min(views, key=lambda view: _known(view, "stud.nut_end_nominal")))
     stud = {"hole": "gasket.hole_diameter", "stud": "stud.nut_end_nominal"}
@@ -112,8 +111,10 @@ def _stress(book: Book, load: str) -> None:
     )
 
 
-def _code(book: Book) -> None:
+def size_code(book: Book, job: Job) -> None:
     """Add what the flange code would want: a reference, not engine practice."""
+    if job.gasket is None:
+        return
     width, effective, diameter = "gasket.pressed_width", "gasket.code_width", "gasket.code_diameter"
     pressure, m = "job.engine.peak_pressure", "gasket.gasket_m"
     _sealed_on(book, diameter, width, effective)

@@ -21,18 +21,22 @@ THREADS, BEARINGS = 2.0, 2.0  # nut and tap end; under the nut and under the was
 SOURCE = f"first run, at 150 to 200 degC: {PRACTICE}"
 
 
-def size_losses(book: Book, job: Job) -> None:
-    """Add what embedding and creep take, and the least preload of any state."""
+def size_settling(book: Book, job: Job) -> None:
+    """Add what embeds and creeps, whatever the preload."""
     _embedding(book)
     for part, table in (("gasket", job.gasket), ("head", job.head)):
         if part == "gasket" and table is None:
             book.enter("gasket.creep_most", 0.0, "1", "assumed", "no gasket given")
             continue
         _creep(book, part, table.material if table else None)
-    least, creep = {"least": "joint.least_preload"}, {"gasket": "gasket.creep_most", "head": "head.creep_most"}
-    book.add("joint.creep_loss", relation.creep_loss, **creep, preload="joint.least_preload", rise="hot.run_in.rise")
     book.add("hot.least_with_frost", least_of, first="hot.least_rise", second="hot.cold_start.rise")
     book.enter("joint.loss_to_come", LATER, "1", "assumed", f"part that comes after the cold re-torque: {PRACTICE}")
+
+
+def size_losses(book: Book) -> None:
+    """Add what embedding and creep take, and the least preload of any state."""
+    least, creep = {"least": "joint.least_preload"}, {"gasket": "gasket.creep_most", "head": "head.creep_most"}
+    book.add("joint.creep_loss", relation.creep_loss, **creep, preload="joint.least_preload", rise="hot.run_in.rise")
     losses = {"embedding": "joint.embedding_loss", "creep": "joint.creep_loss"}
     later = {}
     for loss, name in losses.items():

@@ -237,7 +237,7 @@ def _nut_end(book: Book, job: Job) -> None:
 
 
 def _shank(book: Book, job: Job) -> None:
-    """Add the shank: as given, else a waist; what holds the barrel down is not made here, and as thick as its thread."""
+    """Add the shank: as given, else a waist; a stud of the crankcase, which is not made here, is as its thread."""
     key = "job.stud.shank"
     if key not in book and job.seen_by is not None and job.seen_by.kind == "base":
         least = min(book[f"stud.{end}_nominal"].value for end in ENDS)

@@ -132,7 +132,7 @@ def _notes(book: Book, job: Job, say: Figures) -> list[str]:
         f"Turn and bore {ring.count} from one bar in one chucking: {stock} {unit} of it, what the chuck holds apart.",
         f"Part off {say.limit(TO_LAP)} {unit} wide, face side two held all round, lap both sides, {say.rough(LAPPED)}.",
         f"Sides flat and parallel within {say.limit(RING_FLAT)} {unit}. Break edges {edge} {unit} at most.",
-        f"Split with a saw of {say.diameter(ring.slit)} {unit}. {OVERSIZE}",
+        f"Split with a saw of {say.diameter(book['job.ring.slit'].value)} {unit}. {OVERSIZE}",
     ]
     if "ring.free_gap_inside" in book:
         notes.append(f"Free, after heat: gap {_free(book, say, 'free_gap_inside')} {unit} between the inner corners.")

@@ -158,6 +158,6 @@ def grooves(words: Words) -> PageTable | None:
 
 
 def _groove(own: Words, ring: Ring) -> tuple[str, ...]:
-    groove = (ring.groove.width, ring.groove.root_diameter) if ring.groove else (None, None)
-    sizes = ("" if v is None else own.length(float(v)) for v in (*groove, ring.axial_width, ring.radial_thickness))
+    names = ("groove.width", "groove.root_diameter", "axial_width", "radial_thickness")
+    sizes = (own.length(own.value(f"job.ring.{n}")) if own.has(f"job.ring.{n}") else "" for n in names)
     return own.name, *sizes, str(ring.count), own.job.mandrel.form if own.job.mandrel else "none"

@@ -12,6 +12,7 @@ from parts.sheets.page import bench, cautions, facts
 from parts.sheets.page.step import Step, Steps, lines, said
 from parts.sheets.page.stock import GRIP, SKIN, Item, material_of
 from parts.sheets.page.words import Words, counted
+from parts.sizing.ring_design import slit_is_wide
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -81,7 +82,7 @@ def _holding(words: Words) -> str | None:
         "A flat plate on top, drawn up snug by a bolt through both, bears on the rings alone: the mandrel ends "
         f"{words.size('mandrel.under_stack')} under the top of the stack."
     )
-    if job.mandrel.form != "contoured" or job.ring.slit <= job.ring.closed_gap:
+    if job.mandrel.form != "contoured" or not slit_is_wide(words.book):
         return plate
     return f"{plate} Bind each ring's ends down to the seat with a turn of soft iron wire: left free they lift off it."
 
