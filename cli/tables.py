@@ -8,7 +8,7 @@ from parts.judging.lacking import lacking
 from parts.units import printed, with_spread
 
 if TYPE_CHECKING:
-    from parts.book import Book
+    from parts.book import Book, Entry
     from parts.job import Job
 
 
@@ -32,11 +32,17 @@ def print_sizes(book: Book, job: Job) -> None:
 
 
 def print_assumed(book: Book, system: str) -> None:
-    """Print what was not given and was assumed."""
+    """Print what was not given: the keys that were designed, and what was assumed."""
+    keys = {n: e for n, e in book.items() if e.status == "designed" and n.startswith("job.")}
+    _print_with_sources("Designed, since the job file leaves it out", keys, system)
     assumed = {n: e for n, e in book.items() if e.status == "assumed"}
-    if assumed:
-        print("Assumed, since the job file does not say")
-        for name, entry in assumed.items():
+    _print_with_sources("Assumed, since the job file does not say", assumed, system)
+
+
+def _print_with_sources(title: str, found: dict[str, Entry], system: str) -> None:
+    if found:
+        print(title)
+        for name, entry in found.items():
             print(f"  {name.removeprefix('job.'):34}{printed(entry.value, entry.unit, system)}  [{entry.source}]")
         print()
 

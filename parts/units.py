@@ -194,12 +194,14 @@ IN_INCHES = {  # unit -> factor, name, places
 }
 
 
-def printed(value: float, unit: str, system: str = "metric") -> str:
-    """Print a value for the bench: metric as it is kept, or in the inch units of a lathe's dial.
+def printed(value: float | str, unit: str, system: str = "metric") -> str:
+    """Print a value for the bench: metric as it is kept, or in the inch units of a lathe's dial; a name as it is.
 
-    >>> printed(9.968, "mm"), printed(9.968, "mm", "inch"), printed(0.34, "1")
-    ('9.968 mm', '0.3924 in', '0.3400')
+    >>> printed(9.968, "mm"), printed(9.968, "mm", "inch"), printed(0.34, "1"), printed("pin", "1")
+    ('9.968 mm', '0.3924 in', '0.3400', 'pin')
     """
+    if isinstance(value, str):
+        return value
     factor, zero, places, name = _form(value, unit, system)
     return f"{value * factor + zero:.{places}f} {name}".rstrip()
 

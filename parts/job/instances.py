@@ -51,7 +51,7 @@ TAKEN = {
     "kc11", "length", "lever", "mc", "multiple", "nominal", "nut", "parameter", "pin", "pitch", "place", "plug",
     "preload", "profile", "projection", "push", "reach", "ring", "round", "scatter", "sections", "sensitivity",
     "slenderness", "smoothing", "spring", "stack", "stiffness", "stretch", "stud", "studs", "thickness", "torque",
-    "unbound", "wall",
+    "unbound", "wall", "window",
 }  # fmt: skip
 """parts of the names of sizes and findings that are one word, and so what no instance may be called"""
 SHARED = (

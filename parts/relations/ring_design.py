@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
 SECANTS = 6
+STEP = 0.05  # mm, of a radial thickness
 FINE = 1e-9  # of a step, that a figure may lie past it and count as on it
 
 
@@ -114,7 +115,7 @@ def thickness(room: float, bore: float, piston: float) -> float:
     ----------
     .. [1] IS 8422-2:1977, table 1: the bore over 23.3 to 24.1, no more than groove and piston take.
     """
-    found = 0.05 * floor(min(bore / 23.7 + 0.025, room, piston) / 0.05 + FINE)
+    found = STEP * floor(min(bore / 23.7 + STEP / 2, room, piston) / STEP + FINE)
     if found < bore / 60:
         raise ValueError(f"{found} mm is too thin for {bore} mm")
     return found

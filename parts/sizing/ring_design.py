@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts import tables
+from parts.errors import Fault, JobError
+from parts.job.across import RING_THINNEST
 from parts.relations import ring_design as relation
 from parts.relations.ring import blank_inside, blank_outside, mean_radius
 
@@ -16,6 +18,7 @@ PLAY = (0.02, 0.08)  # mm in the groove, least and most
 ROOM = 0.4  # mm behind the ring
 WALL = (0.142, 0.222)  # MPa on the bore, least and most
 WORKS_AT, SPRUNG_TO = 0.96, 1.5  # of the iron's least bending strength: at work, and over the piston
+AIMED_AT = 0.95  # of it; the rest is for the tolerance of blank and readings
 BOTH = WORKS_AT + SPRUNG_TO  # of it, both together
 HOT_GAP = 0.05  # mm left when ring and bore are hot
 WIDEST_GAP = 0.006  # of the bore
@@ -65,7 +68,18 @@ def _thickness(book: Book) -> None:
     if book.has("ring.modulus", "ring.bending_strength"):
         thickest["piston"] = "ring.thickness_over_piston"
         book.add(str(thickest["piston"]), relation.thickness_over_piston, bore=bore, **iron, share=BOTH)
+    _refuse_shallow(book, root, bore)
     book.design(f"{RING}.radial_thickness", relation.thickness, **thickest, bore=bore)
+
+
+def _refuse_shallow(book: Book, root: str, bore: str) -> None:
+    """Refuse a groove that has no room for the thinnest of rings."""
+    if not book.has(root, bore):
+        return
+    most = book[bore].value * (1 - 2 / RING_THINNEST) - 2 * ROOM - 2 * relation.STEP
+    if book[root].value > most:
+        says = f"must be at most {most:.2f} mm for a ring with {ROOM:g} mm behind it, not {book[root].value:g} mm"
+        raise JobError(Fault("ring.groove.root_diameter", says))
 
 
 def _gap_and_slit(book: Book, job: Job) -> None:
@@ -109,7 +123,7 @@ def _free_gap(book: Book, form: str | None) -> None:
     bar = {**iron, "radius": "ring.mean_radius", "closed": GAP}
     gaps: dict[str, str | float] = {name: f"ring.gap_for_{name}" for name in ("pressure", "work")}
     book.add("ring.gap_for_pressure", relation.gap_for_pressure, pressure=sum(WALL) / 2, bore=bore, **bar)
-    stands: dict[str, str | float] = {"strength": "ring.bending_strength", "share": WORKS_AT}
+    stands: dict[str, str | float] = {"strength": "ring.bending_strength", "share": AIMED_AT}
     book.add("ring.gap_for_work", relation.gap_for_work, **stands, **bar)
     if form is not None:
         gaps["opening"] = "ring.gap_for_opening"

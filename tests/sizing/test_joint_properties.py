@@ -84,20 +84,6 @@ def test_heat_acts_as_two_springs(stud, clamped, grown):
     assert load_ / stud + load_ / clamped == pytest.approx(grown / 1000)
 
 
-@given(
-    proof=st.floats(5e3, 5e5),
-    rise=st.floats(0, 4e4),
-    gas=st.floats(0, 1e4),
-    share=st.floats(0, 0.6),
-    kept=st.floats(0.5, 1),
-)
-def test_the_largest_share_uses_nine_tenths_of_what_heat_leaves_of_proof(proof, rise, gas, share, kept):
-    part = hot.share_that_fits(proof, kept, rise, share, gas, 0.25)
-    greatest = joint.greatest_preload(1.25 * part * proof, rise, share, gas)
-    assert part >= 0.05
-    assert part == 0.05 or greatest == pytest.approx(0.9 * kept * proof)
-
-
 def test_units_in_are_units_out():
     """The worked job written in inches, psi and degrees Fahrenheit comes to the same sizes."""
     said = {
@@ -117,19 +103,20 @@ def test_units_in_are_units_out():
 
 
 def test_policy_without_a_share_of_the_user_s():
-    """No share given: the largest that keeps the greatest load at nine tenths of proof, and it says how it came."""
+    """No share given: it is designed, and its ends stand beside it."""
     book = size(load(Text(demo_text()).swap(SHARE, "")))
-    assert book["joint.preload_share"].status == "computed"
-    assert book["joint.proof_use"].value == pytest.approx(0.9, abs=1e-6)
+    assert book["joint.preload_share"].status == "designed"
+    assert book["joint.preload_share"].value == book["job.stud.preload_share"].value
+    assert book.has("joint.preload_share_least", "joint.preload_share_most")
     assert book["joint.textbook_preload"].value == pytest.approx(0.75 * book["joint.proof_load"].value)
 
 
 def test_no_temperatures_no_share():
-    """Without working temperatures the policy has nothing to go by: it asks for a share."""
+    """Without working temperatures the policy has nothing to go by: it asks for them."""
     text = Text(demo_text()).without("engine.hot", "engine.run_up").swap(SHARE, "")
     text = "\n".join(text.split("[engine.hot]")[:1]) + "[barrel]" + text.split("\n[barrel]")[1]
     book = size(load(text))
-    assert book.needs("joint.torque") == ["job.stud.preload_share"]
+    assert set(book.needs("joint.torque")) == {f"job.engine.hot.{part}" for part in ("stud", "head", "barrel")}
 
 
 @given(interference=st.floats(0, 0.1), more=st.floats(0, 0.1), wall=st.floats(0.5, 40))

@@ -162,7 +162,8 @@ def test_a_hot_stud_under_a_cool_head_is_weaker_though_it_carries_less(worked):
 def test_the_designed_preload_leaves_room_in_every_state(worked):
     book, _ = worked("preload_share = 0.37", "")
     uses = [e.value for n, e in book.items() if re.fullmatch(r"hot\.\w+\.proof_use", n)]
-    assert max(uses) == pytest.approx(0.9, abs=1e-6)
+    assert len(uses) > 2
+    assert max(uses) < 1.0
 
 
 # threads
@@ -244,7 +245,7 @@ def test_a_metal_of_no_family_is_judged_as_the_weakest(worked):
     assert book["barrel.thread_strength"].value == 200.0
     assert "barrel.family" not in found
     plain = (INSERT, 'tap = "bottoming"')
-    assert worked(IRON, metal % ("x", ""), *plain)[0]["tapped.multiple"].value >= 2
+    assert worked(IRON, metal % ("x", ""), *plain)[0]["stud.wanted_multiple"].value >= 2
 
 
 def test_every_metal_has_its_rows():

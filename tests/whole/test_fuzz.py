@@ -133,7 +133,7 @@ def look_at_sizes(told, code):
         numbers += (size["limits"] or []) + [
             one["value"] for one in size["inputs"].values() if not isinstance(one["value"], list)
         ]
-        assert all(isfinite(n) for n in numbers), name
+        assert all(isfinite(n) for n in numbers if not isinstance(n, str)), name  # a form or a material has a name
     assert (code == 1) == any(f["verdict"] == "stop" for f in told["findings"])
     for finding in told["findings"]:
         assert not re.search(r"\bnan\b|\binf\b|None", finding["says"]), finding

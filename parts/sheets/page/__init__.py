@@ -29,7 +29,7 @@ from parts.sheets.page.words import Words, pretty
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
 
-    from parts.book import Book
+    from parts.book import Book, Entry
     from parts.job import Job
     from parts.judging.finding import Finding
     from parts.sheets.page.places import PageTable
@@ -48,7 +48,7 @@ PRESSURES = {
     "ring.tip_force": "force of each tip",
     "ring.light_gap": "widest light gap in a true bore",
 }
-GUESSED = ("assumed", "memory")
+GUESSED = ("designed", "assumed", "memory")
 
 
 def job_page(
@@ -146,7 +146,7 @@ def page(words: Words, found: Sequence[Finding], shapes: Mapping[str, Any], data
         cared=cared(work),
         pressed=_pressures(words, folder),
         views=[{**view, "picture": _preview(folder, view["id"])} for view in data["views"]],
-        guessed={s: [(n, e) for n, e in words.book.items() if e.status == s] for s in GUESSED},
+        guessed={s: _of_status(words.book, s) for s in GUESSED},
         lacking=lacking({name: words.book.needs(name) for name in words.book.left_out}),
         sources=_sources(words),
         files=_files(folder, words.book),
@@ -202,6 +202,11 @@ def _sources(words: Words) -> list[tuple[str, int]]:
         if not name.startswith("job."):
             counts[entry.source] = counts.get(entry.source, 0) + 1
     return sorted(counts.items(), key=lambda item: (-item[1], item[0]))
+
+
+def _of_status(book: Book, status: str) -> list[tuple[str, Entry]]:
+    """Entries of a status; of what was designed the keys alone."""
+    return [(n, e) for n, e in book.items() if e.status == status and (status != "designed" or n.startswith("job."))]
 
 
 def _files(folder: Path, book: Book) -> list[str]:
