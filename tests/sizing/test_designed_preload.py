@@ -24,17 +24,15 @@ LIMITS = re.compile(
     r"|gasket\.(seating_stress|least_seating_stress|working_stress|greatest_stress)"
 )
 FINE, COARSE = 0.001, 0.02
-CASES = {
+SOFT = 'material = { name = "a soft sheet", modulus = "100 GPa", expansion = "17 um/m/K", tensile_strength = "220 MPa" }'
+MIDWAY = {
     "the stud's heat over the gasket": (WASHER, INSIDE, *MILD),
     "the thin washer over the gasket": MILD,
-    "a stud of mild steel": (WASHER, INSIDE, *MILD, ('"42CrMo4 +QT"', '"C45 +QT"')),
-    "tapped straight": (
-        WASHER,
-        INSIDE,
-        *MILD,
-        ('insert = { length = "1.5 d", tap = "bottoming" }', 'engagement = "1.5 d"'),
-    ),
-    "a wider face": (WASHER, INSIDE, *MILD[:3]),
+    "the stud's heat over settling": (WASHER, INSIDE, *MILD, ('material = "copper, annealed"', SOFT)),
+}
+CROSSED = {  # and whether the joint then opens before the stud is overloaded
+    "a wider face": ((WASHER, INSIDE, *MILD[:3]), "caution"),
+    "a stud of mild steel": ((WASHER, INSIDE, *MILD, ('"42CrMo4 +QT"', '"C45 +QT"')), "stop"),
 }
 
 
@@ -90,29 +88,32 @@ def test_separation_of_the_printed_joint():
     assert relation.share_left(37940 / opening, opening, 0, 0, 0, 0, 0, 0, 0, proof) == pytest.approx(0.75, abs=0.001)
 
 
-@pytest.mark.parametrize("name", [n for n in CASES if "thin" not in n and "wider" not in n])
+@pytest.mark.parametrize("name", MIDWAY)
 def test_it_lies_midway_between_the_shares_at_which_a_verdict_worsens(demo, name):
-    done = sized(demo, CASES[name])
-    low, high = ends(demo, CASES[name], FINE)
+    done = sized(demo, MIDWAY[name])
+    low, high = ends(demo, MIDWAY[name], FINE)
     least, most = (done.book[f"joint.preload_share_{end}"].value for end in ("least", "most"))
     assert least == pytest.approx(low, abs=FINE)
     assert most == pytest.approx(high, abs=FINE)
     assert done.book["job.stud.preload_share"].value == pytest.approx((low + high) / 2, abs=FINE)
     window = next(f for f in done.findings if f.name == "joint.preload_window")
     assert window.verdict == "ok"
-    assert set(verdicts(done).values()) <= {"ok", *(v for n, v in verdicts(done).items() if n == "strip.sound_force")}
 
 
-@pytest.mark.parametrize("name", ["the thin washer over the gasket", "a wider face"])
-def test_where_two_limits_cross_it_says_which_and_stops_nothing(demo, name):
-    done = sized(demo, CASES[name])
+@pytest.mark.parametrize("name", CROSSED)
+def test_where_two_limits_cross_it_says_which(demo, name):
+    changes, verdict = CROSSED[name]
+    done = sized(demo, changes)
     book = done.book
-    assert book["joint.preload_share_least"].value > book["joint.preload_share_most"].value
+    least, most, opens, breaks = (
+        book[f"joint.preload_share_{end}"].value for end in ("least", "most", "opens", "breaks")
+    )
+    assert least > most
     window = next(f for f in done.findings if f.name == "joint.preload_window")
-    assert window.verdict == "caution"
+    assert window.verdict == verdict
     assert re.match(r"No preload satisfies both .*gasket.* and .*, at most 0\.\d\d: ", window.says), window.says
-    assert "stop" not in verdicts(done).values()
-    assert book["job.stud.preload_share"].value >= book["joint.preload_share_most"].value - 1e-9
+    assert ("stop" in verdicts(done).values()) == (opens > breaks) == (verdict == "stop")
+    assert book["job.stud.preload_share"].value <= breaks + 1e-9
 
 
 def test_the_worked_job_asks_for_what_it_can_t_have(demo):
@@ -122,7 +123,7 @@ def test_the_worked_job_asks_for_what_it_can_t_have(demo):
     assert "stop" not in verdicts(done).values()
 
 
-def test_each_kind_of_stud_gets_its_own(demo):
+def test_each_kind_of_stud_gets_its_own():
     job = studs(worked(), front={"holes": [1, 2, 4]}, rear={"holes": [3], "nut_end": "M10x1.5", "shank": "7.6 mm"})
     for stud in job["stud"]:
         del stud["preload_share"]
