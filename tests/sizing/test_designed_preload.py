@@ -24,7 +24,9 @@ LIMITS = re.compile(
     r"|gasket\.(seating_stress|least_seating_stress|working_stress|greatest_stress)"
 )
 FINE, COARSE = 0.001, 0.02
-SOFT = 'material = { name = "a soft sheet", modulus = "100 GPa", expansion = "17 um/m/K", tensile_strength = "220 MPa" }'
+SOFT = (
+    'material = { name = "a soft sheet", modulus = "100 GPa", expansion = "17 um/m/K", tensile_strength = "220 MPa" }'
+)
 MIDWAY = {
     "the stud's heat over the gasket": (WASHER, INSIDE, *MILD),
     "the thin washer over the gasket": MILD,
