@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from parts.judging.limits import SQUARE
 from parts.shapes.assembly import holes
-from parts.sheets.page import bench, cautions, facts
+from parts.sheets.page import bench, cautions, facts, workshop
 from parts.sheets.page.fills import fills, stock
 from parts.sheets.page.marks import stud_holes
 from parts.sheets.page.step import Asked, Step, Steps, by_kind, line, lines, said
@@ -116,8 +116,8 @@ def _drill(words: Words) -> Step | None:
     if not places or not drilled:
         return None
     do = said(
-        "The barrel stays clamped by its base flange. Pick up the centre of the bore with a dial indicator, set both dials to zero "
-        "there; check against a second zero from the tables above.",
+        f"The barrel stays clamped by its base flange. Pick up the centre of the bore with a dial indicator, {workshop.zero(words)}",
+        workshop.marking(words),
         *map(_bore, drilled),
         *_order(words, len(places)),
         "Check over two pins in the holes, by micrometer or callipers, before anything is tapped.",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.sheets.page import bench, cautions, facts
+from parts.sheets.page import bench, cautions, facts, workshop
 from parts.sheets.page.marks import where
 from parts.sheets.page.step import Step, Steps, lines, said
 from parts.sheets.page.stock import SKIN, Item, bar, length_of, material_of
@@ -106,7 +106,8 @@ def _needs(words: Words, hole: str) -> Iterator[Item]:
     if plug is None:
         return
     if not _measured(words):
-        yield Item("reamer", words.plain(hole), "or a boring head, for the passage")
+        own = workshop.at_hand(words, "reamers", words.value(hole))
+        yield Item("reamer", words.plain(hole), f"or a boring head, for the passage{own}")
     if words.has("plug.counterbore_diameter"):
         yield Item(
             "counterbore", words.plain("plug.counterbore_diameter"), "or a boring head or end mill with a flat end"

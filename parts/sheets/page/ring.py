@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from parts.job.part_models import SOAK
 from parts.judging.limits import RING_FLAT, TO_LAP
 from parts.judging.rules import caution_of
-from parts.sheets.page import bench, cautions, facts
+from parts.sheets.page import bench, cautions, facts, workshop
 from parts.sheets.page.step import Step, Steps, lines, said
 from parts.sheets.page.stock import GRIP, SKIN, Item, material_of
 from parts.sheets.page.words import Words, counted
@@ -66,7 +66,11 @@ def _split(words: Words) -> Step | None:
     )
     asked = lines(words, ("job.ring.slit", "slit"), ("ring.closed_gap", "gap, closed in the bore"))
     needs = (
-        Item("slitting saw", words.plain("job.ring.slit"), "for the ring's gap"),
+        Item(
+            "slitting saw",
+            words.plain("job.ring.slit"),
+            f"for the ring's gap{workshop.at_hand(words, 'saws', words.value('job.ring.slit'))}",
+        ),
         Item("two plates and a clamp", "", "a fixture to hold a blank flat while it is sawn", shared=True),
         *(bench.STONE, bench.FEELERS),
     )
@@ -91,7 +95,7 @@ def _heat(words: Words) -> Step | None:
     ring = words.job.ring
     if ring is None or (ring.heat_set is None and words.job.mandrel is None):
         return None
-    oven, soak = "job.ring.heat_set.temperature", "job.ring.heat_set.soak"
+    oven, soak, hearth = "job.ring.heat_set.temperature", "job.ring.heat_set.soak", workshop.hearth(words)
     window = words.range(caution_of(oven, least=True), caution_of(oven), "degC")
     long = words.size(soak) if words.has(soak) else words.show(SOAK, "min")
     other = "It has no mandrel of its own: the findings say whether another's serves, and none does unless they say so."
@@ -104,22 +108,25 @@ def _heat(words: Words) -> Step | None:
         "One trial ring first. Rings on the mandrel, gap at its mark, clamped lightly so that they can't warp.",
         _holding(words),
         "Keep the air from them: the lot in a shut tin with clean iron chips or charcoal, or painted with stop-off. Bare iron scales at this heat.",
-        f"Heat with the oven to between {window.replace(' to ', ' and ')}: under it they barely set, over it the iron softens and "
+        f"Heat {'' if hearth else 'with the oven '}to between {window.replace(' to ', ' and ')}: under it they barely set, over it the iron softens and "
         f"grows. {long} once they are hot through.",
-        "Let them cool in the shut oven to hand warm. No draught, no water.",
+        hearth,
+        f"Let them cool {'under the ashes' if hearth else 'in the shut oven'} to hand warm. No draught, no water.",
         _check_shape(words),
         "What the trial ring kept of its opening is your set_fraction: write it into the job file and make the mandrel to it.",
     )
     asked = lines(
         words,
-        (oven, "oven, by the second thermometer", window),
+        (oven, "heat, by the second thermometer" if hearth else "oven, by the second thermometer", window),
         (soak, "time at heat"),
         ("ring.free_gap_inside", "free gap at the inner corners, by callipers"),
         ("ring.free_width", "free width at right angles to the gap"),
     )
     at = words.size(oven) if words.has(oven) else window
     needs = (
-        Item("oven", at, "that holds its heat"),
+        Item("firebricks and charcoal", at, "for a hearth that holds its heat")
+        if hearth
+        else Item("oven", at, "that holds its heat"),
         bench.THERMOMETER,
         Item("shut tin with iron chips or charcoal", "", "to keep scale off the rings", shared=True),
         *(_held_by(words)),

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from parts import tables
 from parts.shapes.assembly import holes
-from parts.sheets.page import bench, cautions
+from parts.sheets.page import bench, cautions, workshop
 from parts.sheets.page.marks import where
 from parts.sheets.page.step import Step, Steps, lines, said
 from parts.sheets.page.stock import GRIP, SKIN, Item, bar, length_of, material_of
@@ -51,6 +51,7 @@ def _turn(words: Words) -> Step | None:
         f"never by a thread; turn the nut end and cut it by die, started square by the tailstock.",
         "Measure both threads over three wires, before the work leaves the chuck.",
         _slender(words, centred=centred),
+        workshop.steady(words) if words.has("turning.sections") else None,
         f"{'Radius every shoulder as large as the drawing has it; polish' if words.has('stud.corner_radius') else 'Polish'} "
         f"lengthways, a tool mark round the {middle} is where it breaks.",
     )
