@@ -1,0 +1,146 @@
+"""A job worked out with other values in the place of what is not known: each such state once."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import TYPE_CHECKING, TypeAlias
+
+from parts.errors import JobError
+from parts.job import load_data, read_tables
+from parts.judging.finding import WORST
+from parts.judging.findings import in_order
+from parts.sizing import size
+from parts.sizing.variant import FirstBook, VariantBook
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+    from typing import Any
+
+    from pydantic import BaseModel
+
+    from parts.book import Book
+    from parts.errors import Fault
+    from parts.job import Job
+    from parts.job.lines import Path
+    from parts.judging.finding import Finding
+
+    Key: TypeAlias = tuple[str, int]
+    """name of a finding, and which of those of that name"""
+    Target: TypeAlias = str | tuple[str, int, int]
+    """a size; or of a finding how far it is past its caution, past its stop, and its verdict"""
+    Setting: TypeAlias = Mapping[str, float]
+    """values of what is not known, by its key; the others are as taken"""
+
+CAUTION, STOP, RANK = 0, 1, 2
+
+
+@dataclass(frozen=True)
+class State:
+    """All sizes and verdicts, with such values."""
+
+    book: Book
+    found: dict[Key, Finding]
+    refused: tuple[Fault, ...] = ()
+    """why there are no sizes"""
+
+    def rank(self, key: Key) -> int:
+        """How bad a verdict is; of what is not found here as if it were in order."""
+        return WORST[self.found[key].verdict] if key in self.found else 0
+
+    @cached_property
+    def numbers(self) -> dict[Target, float]:
+        """Whatever can be more or less: sizes, and of each finding how far it is from turning."""
+        out: dict[Target, float] = {n: e.value for n, e in self.book.items() if type(e.value) is float}
+        for (name, number), finding in self.found.items():
+            out[name, number, RANK] = WORST[finding.verdict]
+            out |= {(name, number, end): past for end, past in enumerate(finding.past) if past is not None}
+        return out
+
+
+def numbered(found: Sequence[Finding]) -> dict[Key, Finding]:
+    """Findings by their names: of several of one name by their order too, which is that of the rules."""
+    count, out = Counter[str](), dict[tuple[str, int], "Finding"]()
+    for finding in found:
+        out[finding.name, count[finding.name]] = finding
+        count[finding.name] += 1
+    return out
+
+
+@dataclass
+class States:
+    """The states of one job: as planned, or as it stands with what was made."""
+
+    job: Job
+    book: Book
+    """of the job, sized with the values taken"""
+    as_made: bool = False
+    _known: dict[tuple[tuple[str, float], ...], State] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.places = {self.job.in_the_book(path): path for path in self.job.unknown}
+        self.taken = {key: self.job.unknown[path].taken for key, path in self.places.items()}
+        self._known[()] = self._state(self.job, self.book)
+
+    @property
+    def base(self) -> State:
+        """With all values as taken."""
+        return self._known[()]
+
+    @property
+    def every(self) -> list[State]:
+        """All that were worked out so far."""
+        return list(self._known.values())
+
+    def at(self, setting: Setting) -> State:
+        """The job with these values."""
+        own = tuple(sorted((key, value) for key, value in setting.items() if value != self.taken[key]))
+        if own not in self._known:
+            self._known[own] = self._worked_out(dict(own))
+        return self._known[own]
+
+    def _worked_out(self, setting: Setting) -> State:
+        data = self.job.data
+        for key, value in setting.items():
+            data = with_taken(data, self.places[key], value)
+        places = [self.places[key] for key in setting]
+        try:
+            job = load_data(data, kept=self._kept({str(path[0]) for path in places}))
+            book = size(job, contact=self.book.contact, book=self._variant(places))
+        except JobError as error:
+            return State(self.book, {}, error.faults)
+        return self._state(job, book)
+
+    def _variant(self, places: Sequence[Path]) -> Book | None:
+        if not isinstance(self.book, FirstBook):
+            return None
+        return VariantBook(self.book, [(str(path[0]), _key(path)) for path in places])
+
+    def _state(self, job: Job, book: Book) -> State:
+        if not self.as_made:
+            book = book.plan or book
+        return State(book, numbered(in_order(book, job)))
+
+    @cached_property
+    def _tables(self) -> dict[str, BaseModel]:
+        return read_tables(self.job.data)[0]
+
+    def _kept(self, changed: set[str]) -> dict[str, Any]:
+        """Tables as they were read, that no such value stands in; none where something was made: it is read anew."""
+        if self.job.made is not None:
+            return {}
+        return {name: table for name, table in self._tables.items() if name not in changed}
+
+
+def _key(path: Path) -> str:
+    return next(step for step in path[1:] if isinstance(step, str))
+
+
+def with_taken(data: Any, path: Path, value: float) -> Any:  # noqa: ANN401 - the data of a job file
+    """Return the data of a job file with another value taken; what is not on its path is shared with the old."""
+    if not path:
+        return data.of(value)
+    inside = list(data) if isinstance(data, list) else dict(data)
+    inside[path[0]] = with_taken(data[path[0]], path[1:], value)
+    return inside
