@@ -145,13 +145,13 @@ class _Taker:
         """What stands in the place of a key that is not known; None: nothing."""
         if key.is_name:
             self.out.faults.append((path, f"is a name, which can't be unknown: {self._names(path, key)}"))
-        elif key.table is not None and is_unknown(value) and (whole := _whole(key.table, _plain(path))):
+        elif key.table is not None and is_unknown(value) and (whole := _whole(key.table, plain(path))):
             return self._table(whole, key.table, path)
         elif is_unknown(value) and (found := self._range(path, beside, key.default)) is not None:
             self.out.ranges[path] = found
             return found
         else:
-            self.out.absent[path] = how_to_measure(_plain(path)) or key.says
+            self.out.absent[path] = how_to_measure(plain(path)) or key.says
         return None
 
     def _left_away(self, raw: dict[str, Any], model: type[BaseModel], path: Path) -> Iterator[str]:
@@ -161,14 +161,14 @@ class _Taker:
             yield from (n for n in BY_FAMILY if "family" in raw and not named and n not in raw)
             return
         keys = _keys(model)
-        for name in _ranged(model, _plain(path)):
-            pressed = _plain((*path, name)) != PRESSED or raw.get("fit") == "press"
+        for name in _ranged(model, plain(path)):
+            pressed = plain((*path, name)) != PRESSED or raw.get("fit") == "press"
             if name not in raw and keys[name].default is not None and pressed:
                 yield name
 
     def _range(self, path: Path, beside: dict[str, Any], default: float | None) -> Range | None:
         """The usual range of a key, by what the file tells of the engine, and of the metals."""
-        key = _plain(path)
+        key = plain(path)
         if key == PRESSED and default is not None:
             own = (metal for metal in _metals(beside.get("material")) if metal != "steel")
             return friction_range({*self.kind.metals, *own}, default)
@@ -218,7 +218,7 @@ def _whole(model: type[BaseModel], start: str) -> dict[str, str]:
     return dict.fromkeys(ranged, UNKNOWN) if needed and needed <= set(ranged) else {}
 
 
-def _plain(path: Path) -> str:
+def plain(path: Path) -> str:
     """A key without the numbers of lists."""
     return ".".join(step for step in path if isinstance(step, str))
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TYPE_CHECKING, TypeAlias
 
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
     from pydantic import BaseModel
 
-    from parts.book import Book
+    from parts.book import Book, Entry
     from parts.errors import Fault
     from parts.job import Job
     from parts.job.lines import Path
@@ -44,6 +44,12 @@ class State:
     found: dict[Key, Finding]
     refused: tuple[Fault, ...] = ()
     """why there are no sizes"""
+    partial: bool = False
+    """without what is followed along the ring, and so without the findings on that"""
+
+    def tells(self, key: Key) -> bool:
+        """Whether it tells of a finding, if only that there is none."""
+        return key in self.found or not self.partial
 
     def rank(self, key: Key) -> int:
         """How bad a verdict is; of what is not found here as if it were in order."""
@@ -52,11 +58,26 @@ class State:
     @cached_property
     def numbers(self) -> dict[Target, float]:
         """Whatever can be more or less: sizes, and of each finding how far it is from turning."""
-        out: dict[Target, float] = {n: e.value for n, e in self.book.items() if type(e.value) is float}
-        for (name, number), finding in self.found.items():
-            out[name, number, RANK] = WORST[finding.verdict]
-            out |= {(name, number, end): past for end, past in enumerate(finding.past) if past is not None}
-        return out
+        return {**_sizes(dict(dict.items(self.book))), **_pasts(self.found)}
+
+    def moved(self, base: State) -> dict[Target, float]:
+        """Of its numbers those that are not as in another state."""
+        book = {n: e for n, e in dict.items(self.book) if e is not dict.get(base.book, n)}
+        found = {key: f for key, f in self.found.items() if f != base.found.get(key)}
+        numbers = {**_sizes(book), **_pasts(found)}
+        return {target: number for target, number in numbers.items() if base.numbers.get(target) != number}
+
+
+def _sizes(book: Mapping[str, Entry]) -> dict[Target, float]:
+    return {name: entry.value for name, entry in book.items() if type(entry.value) is float}
+
+
+def _pasts(found: Mapping[Key, Finding]) -> dict[Target, float]:
+    out: dict[Target, float] = {}
+    for (name, number), finding in found.items():
+        out[name, number, RANK] = WORST[finding.verdict]
+        out |= {(name, number, end): past for end, past in enumerate(finding.past) if past is not None}
+    return out
 
 
 def numbered(found: Sequence[Finding]) -> dict[Key, Finding]:
@@ -77,6 +98,7 @@ class States:
     """of the job, sized with the values taken"""
     as_made: bool = False
     _known: dict[tuple[tuple[str, float], ...], State] = field(default_factory=dict)
+    _tried: dict[tuple[str, float], State] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.places = {self.job.in_the_book(path): path for path in self.job.unknown}
@@ -89,25 +111,32 @@ class States:
         return self._known[()]
 
     @property
-    def every(self) -> list[State]:
-        """All that were worked out so far."""
-        return list(self._known.values())
+    def every(self) -> list[tuple[dict[str, float], State]]:
+        """All that were worked out so far, with what is other in them than taken."""
+        return [(dict(own), state) for own, state in self._known.items()]
 
     def at(self, setting: Setting) -> State:
         """The job with these values."""
         own = tuple(sorted((key, value) for key, value in setting.items() if value != self.taken[key]))
         if own not in self._known:
-            self._known[own] = self._worked_out(dict(own))
+            self._known[own] = self._worked_out(dict(own), contact=self.book.contact)
         return self._known[own]
 
-    def _worked_out(self, setting: Setting) -> State:
+    def tried(self, key: str, value: float) -> State:
+        """The job with another value of one unknown; the ring is not followed in its bore anew, that takes longest."""
+        known = self._known.get(((key, value),))
+        if known is None and (key, value) not in self._tried:
+            self._tried[key, value] = replace(self._worked_out({key: value}, contact=False), partial=True)
+        return known or self._tried[key, value]
+
+    def _worked_out(self, setting: Setting, *, contact: bool) -> State:
         data = self.job.data
         for key, value in setting.items():
             data = with_taken(data, self.places[key], value)
         places = [self.places[key] for key in setting]
         try:
             job = load_data(data, kept=self._kept({str(path[0]) for path in places}))
-            book = size(job, contact=self.book.contact, book=self._variant(places))
+            book = size(job, contact=contact, book=self._variant(places))
         except JobError as error:
             return State(self.book, {}, error.faults)
         return self._state(job, book)
@@ -141,6 +170,6 @@ def with_taken(data: Any, path: Path, value: float) -> Any:  # noqa: ANN401 - th
     """Return the data of a job file with another value taken; what is not on its path is shared with the old."""
     if not path:
         return data.of(value)
-    inside = list(data) if isinstance(data, list) else dict(data)
+    inside: Any = list(data) if isinstance(data, list) else dict(data)
     inside[path[0]] = with_taken(data[path[0]], path[1:], value)
     return inside
