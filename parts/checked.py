@@ -63,7 +63,7 @@ class Checked:
         return record(self.book, limits=partial(as_listed, self.book, self.job), ranges=self.ranges)
 
 
-def checked(text: str, as_made: Iterable[str] = ()) -> Checked:
+def checked(text: str, as_made: Iterable[str] = (), *, ranges: bool = True) -> Checked:
     """Read, size, judge and shape a job; the one place where shapes are made.
 
     Parameters
@@ -72,6 +72,8 @@ def checked(text: str, as_made: Iterable[str] = ()) -> Checked:
         Of the job file
     as_made : iterable of str
         Stems of the parts that are made to the sizes as they came out, not to the plan
+    ranges : bool
+        Judge what is not known over its whole range, not just at the values taken
 
     Returns
     -------
@@ -84,7 +86,7 @@ def checked(text: str, as_made: Iterable[str] = ()) -> Checked:
     """
     job = load(text)
     with lines_of(text):
-        return judged(job, as_made)
+        return judged(job, as_made, ranges=ranges)
 
 
 def judged(
@@ -118,9 +120,9 @@ def _over_ranges(done: Checked, job: Job, book: Book, *, as_made: bool = False) 
     return replace(done, findings=found.findings, ranges=found.ranges, unknowns=found.unknowns)
 
 
-def check(text: str) -> tuple[Job, Book, list[Finding]]:
+def check(text: str, *, ranges: bool = True) -> tuple[Job, Book, list[Finding]]:
     """As `checked`: job, book and findings alone, as the job stands now."""
-    done = checked(text)
+    done = checked(text, ranges=ranges)
     return done.job, done.now.book, done.now.findings
 
 

@@ -187,8 +187,8 @@ def load_data(raw: dict[str, Any], *, kept: Mapping[str, Any] | None = None, at:
         With every fault that was found, in the order of their lines.
     """
     kept, at = kept or {}, at or {}
-    raw, unknown = without_unknown(raw, {n: _model_of(n, table) for n, table in raw.items()})
-    found, instances, faults = _read(raw, kept)
+    data, unknown = known(raw, kept)
+    found, instances, faults = _read(data, kept)
     faults = [(path, unknown.lacking(path, says)) for path, says in faults if path not in dict(unknown.faults)]
     faults += unknown.faults
     if not found and not faults:
@@ -196,18 +196,19 @@ def load_data(raw: dict[str, Any], *, kept: Mapping[str, Any] | None = None, at:
     made = found.get("made")
     as_made: Job | None = None
     if made is not None and not faults:
-        as_made, lost = _as_made(raw, made, instances)
+        as_made, lost = _as_made(data, made, instances)
         found["made"] = replace(made, faults=_at(lost, at))
     if faults:
         raise JobError(*_at(faults, at))
     job = built(found, instances)
-    job._as_made, job._data, job._unknown = as_made, raw, unknown  # noqa: SLF001 - its own
+    job._as_made, job._data, job._unknown = as_made, data, unknown  # noqa: SLF001 - its own
     return job
 
 
-def _model_of(name: str, table: object) -> type[BaseModel] | None:
-    """Model of a table, or of the entries of a list."""
-    return LISTS[name] if name in LISTS and isinstance(table, list) else TABLES.get(name)
+def known(raw: dict[str, Any], kept: Iterable[str] = ()) -> tuple[dict[str, Any], NotKnown]:
+    """Data of a job file with ranges in the place of what is not known, but for the tables that are kept; and that."""
+    models = {n: LISTS[n] if n in LISTS and isinstance(table, list) else TABLES.get(n) for n, table in raw.items()}
+    return without_unknown(raw, {name: model for name, model in models.items() if name not in kept})
 
 
 def _at(faults: list[tuple[KeyPath, str]], at: dict[KeyPath, int]) -> tuple[Fault, ...]:

@@ -86,7 +86,7 @@ def without_unknown(
     raw : dict
         As the TOML parser gave it; or as this gave it before: ranges stay
     models : mapping
-        Of each table
+        Of each table that is looked at
 
     Returns
     -------
@@ -97,12 +97,14 @@ def without_unknown(
     taker = _Taker(raw)
     data = {}
     for name, table in raw.items():
-        if is_unknown(table) and name in models:
+        if name not in models:
+            data[name] = table
+        elif is_unknown(table) and models[name] is not None:
             taker.out.absent[name,] = f"the table [{name}]"
         elif name == "made":
             data[name] = _known(table)
         else:
-            data[name] = taker.inside(table, models.get(name), (name,))
+            data[name] = taker.inside(table, models[name], (name,))
     return data, taker.out
 
 

@@ -29,6 +29,9 @@ class Range:
     unit: str
     source: str
 
+    def __str__(self) -> str:
+        return "unknown"
+
     def of(self, value: float) -> Range:
         """The same with another value taken."""
         return replace(self, taken=value)

@@ -8,8 +8,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, TypeAlias
 
+from parts.unknowns.states import RANK
+
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable
 
     from parts.book import Entry
     from parts.unknowns.states import Setting, State, States, Target
@@ -20,14 +22,14 @@ if TYPE_CHECKING:
     """target -> key of an unknown that moves it -> its values, and what they make of the target"""
 
 
-def along(states: States) -> Along:
-    """Try each unknown by itself, the others as taken: at both ends, and in the middle."""
+def along(states: States, about: Setting, keys: Iterable[str]) -> Along:
+    """Try each of these unknowns by itself, the others as they are in a state: at both ends, and in the middle."""
     out: Along = {}
-    for key, place in states.places.items():
-        known = states.job.unknown[place]
+    for key in keys:
+        known, here = states.job.unknown[states.places[key]], about.get(key, states.taken[key])
         middle = (known.low + known.high) / 2
-        out[key] = [(value, states.at({key: value})) for value in (known.low, known.high) if value != known.taken]
-        out[key] += [(middle, states.tried(key, middle))] if middle != known.taken else []
+        out[key] = [(value, states.at({**about, key: value})) for value in (known.low, known.high) if value != here]
+        out[key] += [(middle, states.tried(key, middle))] if middle != here and not about else []
     return out
 
 
@@ -47,12 +49,6 @@ class Corners:
     def __init__(self, base: State, moves: Moved, taken: Setting) -> None:
         self.base, self.moves, self.taken = base, moves, taken
         self._found: dict[tuple[Target, int], dict[str, float]] = {}
-
-    def every(self) -> Iterator[dict[str, float]]:
-        """The corners where each target is least and greatest."""
-        for target in self.moves:
-            for side in (1, -1):
-                yield self.of(target, side)
 
     def of(self, target: Target, side: int) -> dict[str, float]:
         """Values with which each unknown by itself makes a target greatest, or least with a side of -1.
@@ -77,14 +73,25 @@ class Corners:
         return max(tried, key=lambda one: side * one[1])[0]
 
     def _below(self, target: Target, side: int) -> dict[str, float]:
-        entry = self.base.book.get(target) if isinstance(target, str) else None
         out: dict[str, float] = {}
-        if entry is None:
+        if not isinstance(target, str):
+            return self.of(target[0], side * self._grows(target)) if target[2] != RANK else out
+        if (entry := self.base.book.get(target)) is None:
             return out
         for argument, name in entry.inputs.items():
             if isinstance(name, str) and self.of(name, 1):
-                out |= self.of(name, side * self._slope(entry, argument, name))
+                wanted = self.of(name, side * self._slope(entry, argument, name))
+                out |= {key: value for key, value in wanted.items() if value != self.taken[key] or key not in out}
         return out
+
+    def _grows(self, target: tuple[str, int, int]) -> int:
+        """Whether a verdict gets worse as its size grows: by what moves both."""
+        size, both = self.moves.get(target[0], {}), 0.0
+        here, past = self.base.numbers.get(target[0], 0.0), self.base.numbers.get(target, 0.0)
+        for key, some in self.moves.get(target, {}).items():
+            values = dict(size.get(key, ()))
+            both += sum((number - past) * (values[value] - here) for value, number in some if value in values)
+        return -1 if both < 0 else 1
 
     def _slope(self, entry: Entry, argument: str, name: str) -> int:
         """Whether a size grows with one of its inputs; taken so where it does not move."""

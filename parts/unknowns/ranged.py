@@ -6,12 +6,13 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from parts.book import DECIMALS
 from parts.job.schema import described
 from parts.job.unknown import plain
 from parts.judging.finding import NOT_JUDGED, WORST, Finding
 from parts.judging.findings import worst_first
 from parts.tables.unknown import how_to_measure
-from parts.unknowns.corners import Corners, along, moved, together
+from parts.unknowns.search import Search
 from parts.unknowns.states import States
 from parts.unknowns.turns import turns
 from parts.unknowns.words import at_worst, holds, joined
@@ -27,6 +28,8 @@ if TYPE_CHECKING:
 
 STOP = WORST["stop"]
 DIGITS = 9  # of a turning point
+MORE = 0.05
+"""share of its range that a size may go further at either end, where it goes by several unknowns together"""
 
 
 @dataclass(frozen=True)
@@ -83,12 +86,10 @@ class _Judged:
 
     def __init__(self, states: States) -> None:
         self.states, self.base = states, states.base
-        self.tried = along(states)
-        self.moves = moved(states.base, self.tried)
-        self.corners = Corners(states.base, self.moves, states.taken)
-        for setting in together(self.corners.every()):
-            states.at(setting)
-        self.sized = [state for _, state in states.every if not state.refused]
+        search = Search(states)
+        self.tried, self.corners = search.tried, search.corners
+        self.unruly = search.unruly
+        self.sized = [state for _, state in states.known if not state.refused]
 
     @cached_property
     def keys(self) -> list[Key]:
@@ -139,10 +140,10 @@ class _Judged:
     def refused(self) -> Iterator[Finding]:
         """Of states that no sizes can be had in, why."""
         told: dict[str, Finding] = {}
-        for setting, state in self.states.every:
+        for place, state in self.states.known:
             for fault in state.refused:
-                says = f"{NOT_JUDGED} where {joined(self.states.job, setting)}: {fault}"
-                name = f"unknown.{fault.key or next(iter(setting))}"
+                says = f"{NOT_JUDGED} where {joined(self.states.job, place)}: {fault}"
+                name = f"unknown.{fault.key or place[0][0]}"
                 told.setdefault(name, Finding(name, "caution", None, None, "1", says, "job file"))
         yield from told.values()
 
@@ -154,6 +155,9 @@ class _Judged:
                 if isinstance(name, str):
                     least, most = out.get(name) or [self.base.numbers.get(name, value)] * 2
                     out[name] = [min(least, value), max(most, value)]
+        for name in out.keys() & self.unruly:
+            more = MORE * (out[name][1] - out[name][0])
+            out[name] = [round(out[name][0] - more, DECIMALS), round(out[name][1] + more, DECIMALS)]
         return out
 
     def unknowns(self) -> list[Unknown]:

@@ -32,6 +32,8 @@ if TYPE_CHECKING:
     """a size; or of a finding how far it is past its caution, past its stop, and its verdict"""
     Setting: TypeAlias = Mapping[str, float]
     """values of what is not known, by its key; the others are as taken"""
+    Place: TypeAlias = tuple[tuple[str, float], ...]
+    """the same as a state is kept under"""
 
 CAUTION, STOP, RANK = 0, 1, 2
 
@@ -97,7 +99,7 @@ class States:
     book: Book
     """of the job, sized with the values taken"""
     as_made: bool = False
-    _known: dict[tuple[tuple[str, float], ...], State] = field(default_factory=dict)
+    _known: dict[Place, State] = field(default_factory=dict)
     _tried: dict[tuple[str, float], State] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -111,9 +113,9 @@ class States:
         return self._known[()]
 
     @property
-    def every(self) -> list[tuple[dict[str, float], State]]:
+    def known(self) -> list[tuple[Place, State]]:
         """All that were worked out so far, with what is other in them than taken."""
-        return [(dict(own), state) for own, state in self._known.items()]
+        return list(self._known.items())
 
     def at(self, setting: Setting) -> State:
         """The job with these values."""

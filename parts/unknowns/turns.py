@@ -16,7 +16,11 @@ if TYPE_CHECKING:
     """value of an unknown, and the state with it"""
 
 CLOSE = 1e-3
-"""share of the range that a turning point lies within, before a straight line finds it inside that"""
+"""share of the range that a turn by halves lies within"""
+LINE, NEAR = 0.02, 0.99
+"""where a straight line finds it: within this share of the range, or so far on the way to a state beyond it"""
+BEYOND = 0.004
+"""how far beyond it the line is aimed: what lies between two is found, not what is only near"""
 
 
 class Turn(NamedTuple):
@@ -57,22 +61,19 @@ def _between(states: States, key: str, finding: Key, here: Point, there: Point) 
 
 
 def _closed_in(states: States, key: str, finding: Key, here: Point, there: Point) -> tuple[Point, Point]:
-    """The last value with the verdict that is here and the first with another, nearly: by a straight line, or halves.
-
-    The line is aimed a little past the turn, towards the end that stood still, so that both ends close in.
-    """
-    known, rank, still = states.job.unknown[states.places[key]], here[1].rank(finding), 1
-    close = CLOSE * (known.high - known.low)
-    while (width := there[0] - here[0]) and abs(width) > close:
-        share, past = _line(finding, here[1], there[1]), close / abs(width) / 2
-        aimed = 0.5 if share is None else min(max(share + still * past, past), 1 - past)
-        value = here[0] + aimed * width
+    """The last value with the verdict that is here and the first with another, nearly: by a line, or by halves."""
+    known, rank = states.job.unknown[states.places[key]], here[1].rank(finding)
+    while (share := _line(finding, here[1], there[1])) is None or share < NEAR:
+        width = there[0] - here[0]
+        if abs(width) <= (CLOSE if share is None else LINE) * (known.high - known.low):
+            break
+        value = here[0] + width * (0.5 if share is None else min(share + BEYOND, NEAR))
         state = states.tried(key, value)
         state = state if state.tells(finding) else states.at({key: value})
         if state.rank(finding) == rank:
-            here, still = (value, state), 1
+            here = (value, state)
         else:
-            there, still = (value, state), -1
+            there = (value, state)
     return here, there
 
 
@@ -86,4 +87,6 @@ def _line(finding: Key, here: State, there: State) -> float | None:
     if end == CAUTION and None in ends:
         ends = [state.found[finding].past[STOP] for state in (here, there)]
     first, last = ends
-    return first / (first - last) if first is not None and last is not None and first * last < 0 else None
+    if first is None or last is None or (first > 0) == (last > 0):
+        return None
+    return first / (first - last)

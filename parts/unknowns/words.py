@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import re
-from os.path import commonprefix
 from typing import TYPE_CHECKING
 
 from parts.units import printed
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Sequence
 
     from parts.job import Job
     from parts.unknowns.ranged import Unknown
+    from parts.unknowns.states import Place
     from parts.unknowns.turns import Turn
 
 IS = ("holds", "is a caution", "stops")
@@ -62,8 +62,8 @@ def at_worst(here: str, worst: str) -> str:
     >>> at_worst("Shank: 6 mm, at most 7 mm is wanted", "Shank: 8 mm, at most 7 mm is wanted; a thinner one")
     '; at worst: 8 mm, at most 7 mm is wanted; a thinner one'
     """
-    known = commonprefix([here, worst])
-    told, _, advice = worst[known.rfind(": ") + 2 if ": " in known else 0 :].partition("; ")
+    what, colon, rest = worst.partition(": ")
+    told, _, advice = (rest if colon and here.startswith(f"{what}: ") else worst).partition("; ")
     said = told if not advice or advice in here else f"{told}; {advice}"
     return f"; at worst: {said}" if here != worst else ""
 
@@ -74,9 +74,9 @@ def value(job: Job, key: str, number: float) -> str:
     return ZEROS.sub("", printed(number, unit, job.job.print_units))
 
 
-def joined(job: Job, setting: Mapping[str, float]) -> str:
+def joined(job: Job, place: Place) -> str:
     """Name values of what is not known."""
-    return " and ".join(f"{key} is {value(job, key, number)}" for key, number in setting.items())
+    return " and ".join(f"{key} is {value(job, key, number)}" for key, number in place)
 
 
 def some(keys: Sequence[str]) -> str:
