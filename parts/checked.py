@@ -15,7 +15,8 @@ from parts.judging.limits import as_listed
 from parts.register import asked_for, shapes
 from parts.shapes.assembly import assembly_shape
 from parts.sizing import size
-from parts.sizing.variant import FirstBook
+from parts.unknowns.ranged import ranged
+from parts.unknowns.states import first_book
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -97,7 +98,7 @@ def judged(
     What is not known is judged over its whole range, or without `ranges` at the values taken.
     """
     varies = ranges and bool(job.unknown)
-    book = size(job, contact=contact, book=FirstBook() if varies and not (job.made or job.measured) else book)
+    book = size(job, contact=contact, book=book or (first_book(job) if varies else None))
     plan, wanted = book.plan or book, asked_for(job, as_made, "--as-made") if as_made else []
     ready = [p for p in asked_for(job) if all(n in p.book(plan) for n in p.part.needs)]
     done = Checked(job, plan, judge(plan, job), shapes(ready, plan, job))
@@ -114,8 +115,6 @@ def judged(
 
 def _over_ranges(done: Checked, job: Job, book: Book, *, as_made: bool = False) -> Checked:
     """The same judged over the whole range of what is not known."""
-    from parts.unknowns.ranged import ranged
-
     found = ranged(job, book, as_made=as_made)
     return replace(done, findings=found.findings, ranges=found.ranges, unknowns=found.unknowns)
 

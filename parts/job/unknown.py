@@ -177,7 +177,7 @@ class _Taker:
         if has_range(key) and (found := usual_range(key, self.kind, default=default, material=str(beside.get("name")))):
             return found
         if path[-1] in BY_FAMILY and beside.get("name") not in material_names():
-            return family_range(_metals(beside), str(path[-1]))
+            return family_range(_metals(beside), str(path[-1]), sheet="gasket" in path)
         return None
 
     def _names(self, path: Path, key: _Key) -> str:

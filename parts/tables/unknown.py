@@ -7,7 +7,7 @@ from fnmatch import fnmatchcase
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from parts.tables.family import family_figure
+from parts.tables.family import family_figure, family_names
 from parts.tables.read import table
 
 if TYPE_CHECKING:
@@ -91,13 +91,15 @@ def _together(rows: Sequence[dict[str, str]], default: float | None) -> Range:
     return Range(low, high, taken, rows[0]["unit"], " and ".join(dict.fromkeys(row["source"] for row in rows)))
 
 
-def family_range(families: Iterable[str], prop: str) -> Range | None:
-    """Look up between what values the alloys of these families lie: None where one of them has none.
+def family_range(families: Iterable[str], prop: str, *, sheet: bool = False) -> Range | None:
+    """Look up between what values the alloys of these families lie, cast, as bar or as sheet: None where one has none.
 
     >>> family_range(["iron"], "tensile_strength").low, family_range(["iron"], "modulus").high
     (80.0, 185000.0)
     """
-    found = [_of_family(family, prop) for family in families]
+    found = [
+        (_of_family(f"{family} sheet", prop) if sheet else None) or _of_family(family, prop) for family in families
+    ]
     known = [one for one in found if one is not None]
     if not known or len(known) < len(found):
         return None
@@ -107,15 +109,10 @@ def family_range(families: Iterable[str], prop: str) -> Range | None:
 
 
 def _of_family(family: str, prop: str) -> Range | None:
-    if prop in IN_FAMILIES:
+    if prop in IN_FAMILIES and family in family_names():
         low, high = (family_figure(family, f"{prop}_{end}") for end in ("low", "high"))
-        return Range(
-            low,
-            high,
-            round((low + high) / 2, 9),
-            IN_FAMILIES[prop],
-            f"{family}: {table('families').source.split(':')[0]}",
-        )
+        source = f"{family}: {table('families').source.partition(':')[0]}"
+        return Range(low, high, (low + high) / 2, IN_FAMILIES[prop], source)
     row = next((r for r in table("family_ranges").rows if (r["family"], r["property"]) == (family, prop)), None)
     if row is None:
         return None

@@ -82,6 +82,14 @@ def _pasts(found: Mapping[Key, Finding]) -> dict[Target, float]:
     return out
 
 
+def first_book(job: Job) -> Book | None:
+    """An empty book for a job of which something is not known: what its variants have in common is taken from it.
+
+    None where there is nothing to vary, or where what was measured may bear on anything.
+    """
+    return FirstBook() if job.unknown and not (job.made or job.measured) else None
+
+
 def numbered(found: Sequence[Finding]) -> dict[Key, Finding]:
     """Findings by their names: of several of one name by their order too, which is that of the rules."""
     count, out = Counter[str](), dict[tuple[str, int], "Finding"]()

@@ -38,6 +38,7 @@ def holds(job: Job, ranks: tuple[int, int, int], turned: Sequence[Turn], by: Seq
     best, rank, worst = ranks
     said = [_turned(job, rank, turned, key) for key in dict.fromkeys(turn.key for turn in turned)]
     alone = [rank, *(turn.rank for turn in turned)]
+    said = said or ([f"{IS[rank]} with the values taken"] if best < worst else [])
     said += [f"{IS[worst]} where {some(by)} come together at their worst"] if worst > max(alone) else []
     said += [f"{IS[best]} where {some(by)} come together at their best"] if best < min(alone) else []
     return "; ".join(said) or f"{IS[rank]} over the whole range of {some(by)}"
@@ -69,8 +70,10 @@ def at_worst(here: str, worst: str) -> str:
 
 
 def value(job: Job, key: str, number: float) -> str:
-    """Print a value of what is not known as the job's sheets do."""
+    """Print a value of what is not known as the job's sheets do, a pressure as a gauge shows it."""
     unit = next(known.unit for path, known in job.unknown.items() if job.in_the_book(path) == key)
+    if key.endswith("pressure") and job.job.print_units == "metric":
+        return f"{10 * number:.3g} bar"
     return ZEROS.sub("", printed(number, unit, job.job.print_units))
 
 
