@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from parts.job import Job
     from parts.judging.finding import Finding
     from parts.shapes.bodies import Body
-    from parts.unknowns.ranged import Unknown
+    from parts.unknowns.unknown import Unknown
 
 
 @dataclass(frozen=True)

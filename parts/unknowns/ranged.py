@@ -15,6 +15,7 @@ from parts.tables.unknown import how_to_measure
 from parts.unknowns.search import Search
 from parts.unknowns.states import States
 from parts.unknowns.turns import turns
+from parts.unknowns.unknown import Unknown
 from parts.unknowns.words import at_worst, holds, joined
 
 if TYPE_CHECKING:
@@ -30,23 +31,6 @@ STOP = WORST["stop"]
 DIGITS = 9  # of a turning point
 MORE = 0.05
 """share of its range that a size may go further at either end, where it goes by several unknowns together"""
-
-
-@dataclass(frozen=True)
-class Unknown:
-    """One thing that is not known: between what values it lies, and which verdicts go by it."""
-
-    key: str
-    low: float
-    high: float
-    taken: float
-    unit: str
-    decides: list[str]
-    """names of findings: those first that it turns by itself, and of them those that may stop the job"""
-    turns_at: float | None
-    """the value, nearest to the one taken, at which the first of those turns, the others as taken"""
-    measure: str
-    """how it is measured"""
 
 
 @dataclass(frozen=True)

@@ -11,9 +11,9 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from parts.job import Job
-    from parts.unknowns.ranged import Unknown
     from parts.unknowns.states import Place
     from parts.unknowns.turns import Turn
+    from parts.unknowns.unknown import Unknown
 
 IS = ("holds", "is a caution", "stops")
 """what a verdict is called, by how bad it is"""

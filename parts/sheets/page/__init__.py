@@ -36,7 +36,7 @@ if TYPE_CHECKING:
     from parts.sheets.page.places import PageTable
     from parts.sheets.page.step import Step
     from parts.sheets.page.stock import Item
-    from parts.unknowns.ranged import Unknown
+    from parts.unknowns.unknown import Unknown
 
     Written = list[tuple[Path, str]]
     Made = list[tuple[Words, list[Any]]]
