@@ -70,7 +70,8 @@ def enter_material(
     for size in ALL:
         own = book.get(f"{key}.{size}")
         if own is not None:
-            book.enter(f"{prefix}.{size}", own.value, own.unit, "given", "job file", spread=own.spread)
+            told = ("assumed", own.source) if own.status == "assumed" else ("given", "job file")
+            book.enter(f"{prefix}.{size}", own.value, own.unit, *told, spread=own.spread)
         elif size in known:
             figure = known[size]
             book.enter(f"{prefix}.{size}", figure.value, figure.unit, figure.status, f"{spec.name}: {figure.source}")
