@@ -81,7 +81,9 @@ class Ink:
         if name not in self.marks:
             return
         (x0, y0), (x1, y1) = start, end
-        far = max(hypot(x1 - x0, y1 - y0), 1e-9)
+        far = hypot(x1 - x0, y1 - y0)
+        if far < EDGE:
+            return  # nothing to see
         along, aside = ((x1 - x0) / far, (y1 - y0) / far), ((y0 - y1) / far, (x1 - x0) / far)
         a, b = _moved(start, aside, off), _moved(end, aside, off)
         if off:

@@ -96,7 +96,6 @@ def barrel(ink: Ink, seen: Seen) -> None:
         ink.metal((inner, top), *ribs, *steps, (wall, foot), (inner, foot))
     for y in (top, foot):
         ink.line((MIDDLE[0] - wide, y), (MIDDLE[0] + wide, y))
-    ink.line((MIDDLE[0], foot - 8), (MIDDLE[0], top + 24), kind="centre")
     x, deep = MIDDLE[0] + wide + 38, depth * 0.7
     if {"old_depth", "fill"} & set(ink.marks):
         ink.line((x - 7, top), (x - 7, top - deep), (x, top - deep - 4), (x + 7, top - deep), (x + 7, top))
@@ -105,10 +104,11 @@ def barrel(ink: Ink, seen: Seen) -> None:
         ink.between("readings", (MIDDLE[0] - wide, y), (MIDDLE[0] + wide, y))
     ink.between("depth", (MIDDLE[0] + wide + 58, top - depth), (MIDDLE[0] + wide + 58, top), -18)
     ink.between("old_depth", (x, top - deep), (x, top), -38)
+    ink.lead("material", (MIDDLE[0] - wide - 8, 60), (MIDDLE[0] - wide + 26, 44))
     ink.lead("fill", (x, top - 8), (x - 24, 184))
     if "skim" in ink.marks:
         ink.line((30, top - 8), (290, top - 8), kind="dash")
-    ink.between("skim", (262, top - 8), (262, top), -8)
+    ink.between("skim", (58, top - 8), (58, top), 12)
 
 
 def head(ink: Ink, seen: Seen) -> None:
@@ -135,6 +135,7 @@ def head(ink: Ink, seen: Seen) -> None:
     ink.between("face", (MIDDLE[0] + face, foot - 4), (MIDDLE[0] - face, foot - 4), 14)
     ink.between("spigot", (right - boss, foot + 56), (MIDDLE[0] - 92 + boss, foot + 56), -30)
     ink.lead("chamber", (MIDDLE[0], foot + 10), (MIDDLE[0] + 40, 16))
+    ink.lead("material", (MIDDLE[0] - 40, foot + 36), (MIDDLE[0] - 62, 184))
     ink.lead("located", (right, foot - 8), (right + 24, 16))
     ink.lead("washer", (right - 12, foot + tall), (right - 50, 184))
 

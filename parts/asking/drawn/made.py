@@ -99,6 +99,7 @@ def ring(ink: Ink, seen: Seen) -> None:
         low, high = (arc(MIDDLE, outer + wide / 4, turn, turn)[0] for turn in (-wide, wide))
         ink.between(name, low, high, -20)
     ink.between("radial", (MIDDLE[0] - outer, MIDDLE[1]), (MIDDLE[0] - inner, MIDDLE[1]), -90)
+    ink.lead("count", arc(MIDDLE, outer, 135, 135)[0], (76, 184))
     if "free" in ink.marks:
         for radius in (outer + 6, inner + 6):
             ink.line(*arc(MIDDLE, radius, 22, 338), kind="dash")
