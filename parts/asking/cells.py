@@ -33,8 +33,7 @@ def cells(one: Question, raw: Mapping[str, Any]) -> Cells:
     """The boxes of a question."""
     value = at(raw, one.key)
     if one.kind == "yes":
-        known = isinstance(value, bool)
-        return Cells((), [("yes", known and value), ("no", known and not value)])
+        return Cells((), [("yes", bool(value) or isinstance(value, dict)), ("no", value in (False, []))])
     if one.kind == "choice":
         return Cells((), [(choice, choice == value) for choice in one.choices])
     if one.kind == "pattern":

@@ -25,10 +25,10 @@ if TYPE_CHECKING:
 
     from parts.asking.questions import Question
 
-MARGIN, HEAD, FOOT = 11.0, 13.0, 8.0  # mm: round the page, of its head and foot
-PICTURE = 52.0  # mm, width of a drawing
+MARGIN, HEAD, FOOT = 10.0, 11.0, 6.0  # mm: round the page, of its head and foot
+PICTURE = 50.0  # mm, width of a drawing
 BOXES = 54.0  # mm, width of the boxes
-BESIDE = 4  # questions beside one drawing
+BESIDE = 5  # questions beside one drawing
 NUMBER = 6.5  # mm, room for a number
 TITLE = "Measuring sheet"
 NOTES = (

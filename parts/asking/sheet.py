@@ -67,10 +67,8 @@ class Sheet:
         for one in fitted(ink):
             if isinstance(one, Label):
                 height = LETTERS * CAPITAL * times
-                at = to(one.at)
-                self.text(
-                    one.text, at[0] - one.share * text_width(one.text, height) / WIDER, at[1] - height / 2, height
-                )
+                (left, middle), wide = to(one.at), text_width(one.text, height) / WIDER
+                self.text(one.text, left - one.share * wide, middle - height / 2, height)
             elif isinstance(one, Arrow):
                 self.marks.append(Fill(_steps([to(p) for p in one.points])))
             else:

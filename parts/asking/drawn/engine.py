@@ -54,7 +54,7 @@ def _pattern(ink: Ink, name: str, holes: list[Point], radius: float, kind: str =
     for n, (x, y) in enumerate(holes, 1):
         ink.circle(x, y, radius, kind)
         if name in ink.marks:
-            ink.word(str(n), x + (radius + 9) * (1 if x >= MIDDLE[0] else -1), y)
+            ink.word(f"#{n}", x + (radius + 9) * (1 if x >= MIDDLE[0] else -1), y)
     if name in ink.marks:
         _through(ink, name, holes)
 
@@ -161,9 +161,9 @@ def piston(ink: Ink, seen: Seen) -> None:
         ink.line((MIDDLE[0] - wide, low), (MIDDLE[0] + wide, low), kind="dash")
     ink.between("stroke", (MIDDLE[0] + 20, low), (MIDDLE[0] + 20, crown))
     ink.between("squish", (MIDDLE[0] + 46, crown), (MIDDLE[0] + 46, deck_at + 6), -50)
-    ink.between("valves", (MIDDLE[0], crown), (MIDDLE[0], 130), -96)
+    ink.between("valves", (MIDDLE[0], crown), (MIDDLE[0], 130), 96)
     ink.lead("clearance", (MIDDLE[0], 116), (MIDDLE[0] + 100, 190))
-    ink.lead("pressure", (MIDDLE[0], crown), (MIDDLE[0] + 100, 190))
+    ink.lead("pressure", (MIDDLE[0], crown), (MIDDLE[0] - 100, 190))
 
 
 def heat(ink: Ink, seen: Seen) -> None:
@@ -184,7 +184,7 @@ def heat(ink: Ink, seen: Seen) -> None:
         ("head", (MIDDLE[0] + 66, 140), (276, 150)),
         ("barrel", (MIDDLE[0] + 100, 90), (284, 74)),
         ("ring", (MIDDLE[0] + 44, 84), (MIDDLE[0] + 86, 40)),
-        ("wall", (MIDDLE[0] + 46, 56), (MIDDLE[0] + 86, 40)),
+        ("wall", (MIDDLE[0] - 46, 56), (MIDDLE[0] - 86, 40)),
     ):
         ink.lead(name, at, text)
 

@@ -41,16 +41,15 @@ def stud(ink: Ink, seen: Seen) -> None:
 def gasket(ink: Ink, seen: Seen) -> None:
     """Draw head, gasket and barrel pulled apart, cut at a stud."""
     del seen
-    ink.word("head", 44, 160)
-    ink.word("gasket", 44, 104)
-    ink.word("barrel", 44, 46)
+    for says, y in (("head", 160), ("gasket", 103), ("barrel", 44)):
+        ink.word(says, 22, y)
     for x0, x1 in ((84, 150), (178, 240)):
         ink.metal((x0, 140), (x1, 140), (x1, 182), (x0, 182))
         ink.metal((x0, 94), (x1, 94), (x1, 112), (x0, 112))
         ink.metal((x0, 18), (x1, 18), (x1, 66), (x0, 66))
     ink.line((164, 10), (164, 192), kind="centre")
     ink.between("thickness", (240, 94), (240, 112), -14)
-    ink.between("old", (240, 94), (240, 112), -14)
+    ink.between("old", (84, 94), (84, 112), 10)
     ink.between("hole", (150, 112), (178, 112), 12)
     ink.lead("material", (226, 103), (262, 126))
 
@@ -66,7 +65,7 @@ def plug(ink: Ink, seen: Seen) -> None:
     ink.between("length", (right - 3, top - deep), (right - 3, top), -60)
     ink.between("depth", (right, 34), (right, top), -58)
     ink.lead("bond", (right - 1, 110), (246, 174))
-    ink.lead("material", (MIDDLE[0] + 12, 130), (246, 174))
+    ink.lead("material", (MIDDLE[0] - 12, 130), (74, 174))
 
 
 def groove(ink: Ink, seen: Seen) -> None:
@@ -126,8 +125,8 @@ def lathe(ink: Ink, seen: Seen) -> None:
     ink.line((150, 84), (146, 70), (166, 30), (196, 30), (156, 76), close=True)
     if "tailstock" in ink.marks:
         ink.line((250, 100), (276, 112), (306, 112), (306, 88), (276, 88), close=True)
-    ink.lead("tailstock", (270, 108), (236, 160))
+    ink.lead("tailstock", (270, 108), (262, 160))
     ink.between("depth", (166, 84), (166, 90), -108)
     ink.lead("feed", (140, 80), (112, 46))
-    ink.lead("nose", (151, 80), (112, 46))
-    ink.between("taper", (250, 90), (250, 110), -14)
+    ink.lead("nose", (151, 81), (216, 50))
+    ink.lead("taper", (214, 110), (198, 160))
