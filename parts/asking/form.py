@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from copy import deepcopy
 from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
@@ -11,10 +10,8 @@ from parts.asking.cells import GAP, cells, draw_cells, height_of
 from parts.asking.drawn import FAMILIES, drawing
 from parts.asking.ink import HIGH, WIDE
 from parts.asking.places import at
-from parts.asking.questions import questions
+from parts.asking.questions import opened, questions
 from parts.asking.sheet import LARGE, SMALL, TEXT, Sheet, lines_of
-from parts.asking.words import fields, words
-from parts.job.schema import example_of
 from parts.sheets.drawing.sheet import PAPER
 from parts.writers.marks import Page
 from parts.writers.pdf import write_pdf
@@ -108,24 +105,6 @@ def _few(some: Sequence[Question]) -> Iterator[Sequence[Question]]:
     pieces = -(-len(some) // BESIDE)
     for n in range(pieces):
         yield some[n * len(some) // pieces : (n + 1) * len(some) // pieces]
-
-
-def opened(raw: Mapping[str, Any], make: Collection[str]) -> dict[str, Any]:
-    """The data with every table opened that is asked after: on paper nobody waits for a yes."""
-    whole: dict[str, Any] = deepcopy(dict(raw))
-    for one in questions(raw, make):
-        if words()[_folded(one.key)].gate and at(whole, one.key) in (None, []):
-            *above, last = one.key.split(".")
-            place = whole
-            for step in above:
-                place = place.setdefault(step, {})
-            field = fields()[one.key]
-            place[last] = [{}] if field and example_of(field) == [] else {}
-    return whole
-
-
-def _folded(key: str) -> str:
-    return ".".join(step for step in key.split(".") if not step.isdecimal())
 
 
 def _row_height(one: Question, raw: Mapping[str, Any], wide: float) -> float:

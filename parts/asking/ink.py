@@ -171,7 +171,7 @@ def hatched(corners: Sequence[Point]) -> Iterator[tuple[Point, Point]]:
     """Lines at 45 degrees inside a polygon.
 
     >>> [len(list(hatched([(0, 0), (side, 0), (side, side), (0, side)]))) for side in (6, 60)]
-    [1, 19]
+    [2, 20]
     """
     sums = [x - y for x, y in corners]
     level = HATCH * (int(min(sums) / HATCH) - 1)
