@@ -6,6 +6,8 @@ from copy import deepcopy
 import pytest
 
 from parts import units
+from parts.asking.drawn import picture
+from parts.asking.form import strips
 from parts.asking.lacking import bare_needs, lacking, of_parts
 from parts.asking.questions import opened, questions
 from parts.asking.words import fields, never, words
@@ -236,3 +238,34 @@ def test_a_file_that_is_not_right_yet_still_tells_what_is_lacking(raw):
     raw["engine"]["bore"] = "57.2"
     del raw["stud"]["nut_end"]
     assert lacking(raw, PAIR)["stepped-stud"] == ["stud.nut_end"]
+
+
+# whatever a file holds ------------------------------------------------------------------------------------------------
+
+JUNK = [5, -1.5, True, "x", "", "unknown", [], {}, [5], [["x"]], [{}], {"circle": 5}, {"points": 5}, {"points": [5]}]
+
+
+def spoilt(raw, where, junk):
+    changed = deepcopy(raw)
+    place = changed
+    for step in where[:-1]:
+        place = place[step]
+    place[where[-1]] = junk
+    return changed
+
+
+def places_in(table, above=()):
+    for key, value in table.items() if isinstance(table, dict) else enumerate(table):
+        yield (*above, key)
+        if isinstance(value, dict | list):
+            yield from places_in(value, (*above, key))
+
+
+def test_whatever_stands_in_a_file_is_asked_about_drawn_and_put_on_paper(raw):
+    """Every key and table in turn is junk: nothing fails, and the same things are asked for the parts that need them."""
+    for number, where in enumerate(places_in(raw)):
+        changed = spoilt(raw, where, JUNK[number % len(JUNK)])
+        for one in questions(changed, ALL):
+            assert picture(one, changed) is not None
+        assert strips(changed, ALL)
+        assert lacking(changed, PAIR).keys() == set(PAIR)
