@@ -22,7 +22,7 @@ from parts.job.fields import (
     number,
     quantity,
 )
-from parts.job.models import MaterialName, by_name
+from parts.job.material_models import BarMaterial, RingMaterial, SheetMaterial, by_name
 from parts.tables import PRACTICE
 
 SET_FRACTION, SOAK = 0.95, 60.0  # share of the opening, min at heat
@@ -74,7 +74,7 @@ class Stud(Table):
 
     tap_end: ThreadName = key("thread into the barrel", "M10x1.5")
     nut_end: ThreadName = key("thread through the head", "M8x1.25")
-    material: MaterialName | None = key("bar the studs are turned from", "42CrMo4 +QT", default=None)
+    material: BarMaterial | None = key("bar the studs are turned from", "42CrMo4 +QT", default=None)
     shank: Length | None = key(
         "diameter between the threads", "6.2 mm", designed="a waist under the core of the smaller thread"
     )
@@ -128,7 +128,7 @@ class NamedStud(Stud):
 class Gasket(Table):
     """[gasket]."""
 
-    material: MaterialName | None = key("sheet", "copper, annealed", default=None)
+    material: SheetMaterial | None = key("sheet", "copper, annealed", default=None)
     thickness: Annotated[Measure, quantity("length", 0.05, 20.0)] | None = key(
         "of the new gasket", "1.20 mm", designed="the sheet sold that comes nearest to wanted_squish or wanted_ratio"
     )
@@ -176,7 +176,7 @@ class Plug(Table):
 
     passage: Words | None = key("name of the passage it blanks", "breather", default=None)
     hole: Length | None = key("diameter of the hole, where no passage is named", "8.50 mm", default=None)
-    material: MaterialName | None = key("material of the plug", "11SMn30", default=None)
+    material: BarMaterial | None = key("material of the plug", "11SMn30", default=None)
     fit: Literal["bonded", "press"] = key(
         '"bonded" or "press"',
         "bonded",
@@ -262,7 +262,7 @@ class Ring(Table):
     radial_thickness: Length | None = key(
         "outside to inside", "2.40 mm", designed="IS 8422-2 by the bore, with room behind it in the groove"
     )
-    material: MaterialName = key(
+    material: RingMaterial = key(
         "ring iron", RING_IRON, default=RING_IRON, designed="the iron that small engines' rings are cast of"
     )
     free_gap: Length | None = key(
@@ -308,7 +308,7 @@ class Mandrel(Table):
         designed="contoured with a rotary table or a mill that follows a file, else a pin",
     )
     rings: Annotated[int, Field(ge=1, le=20)] = key("rings on it at a time", 3, default=1)
-    material: MaterialName | None = key("what it is made of", "C45", default=None)
+    material: BarMaterial | None = key("what it is made of", "C45", default=None)
     disc: Length | None = key("disc of the pin form, where one is at hand", "53.5 mm", default=None)
     seat_within: Allowance = key(
         "by which its seat may be out of true either way, in waves round it",
@@ -333,7 +333,7 @@ class NamedMandrel(Mandrel):
 class ClampPlate(Table):
     """[clamp_plate]: what holds the rings flat on the mandrel; empty, all of it is designed."""
 
-    material: MaterialName | None = key("what it is made of", "C45", default=None)
+    material: BarMaterial | None = key("what it is made of", "C45", default=None)
     thickness: Length | None = key("thickness", "8 mm", default=None)
 
 

@@ -1,0 +1,1 @@
+"""What a person with callipers is asked, in workshop words: on a page, or on a form for the bench."""
