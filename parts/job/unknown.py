@@ -13,7 +13,7 @@ from pydantic import BaseModel, ValidationError
 
 from parts import units
 from parts.job.fields import one_line, tables_in
-from parts.job.models import MaterialSpec, by_name
+from parts.job.material_models import MaterialSpec, by_name
 from parts.tables import material_names
 from parts.tables.unknown import (
     Kind,

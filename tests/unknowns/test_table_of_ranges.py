@@ -4,7 +4,7 @@ from fnmatch import fnmatchcase
 
 import pytest
 
-from parts.job.models import MaterialSpec
+from parts.job.material_models import MaterialSpec
 from parts.sizing.materials import PROPERTIES
 from parts.tables import family_of, material, material_names
 from parts.tables.read import table
