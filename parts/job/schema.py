@@ -101,8 +101,11 @@ def _several(name: str, model: type[BaseModel]) -> str:
 
 def _key(key: str, field: FieldInfo) -> str:
     told = field.description or ""
+    extra = field.json_schema_extra
     if field.is_required():
         told += "; needed"
+    elif isinstance(extra, dict) and "designed" in extra:
+        told += "; left out, it is designed"
     return f"# {key} = {toml(example_of(field))}".ljust(WIDTH) + f"  # {told}"
 
 
