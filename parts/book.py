@@ -137,9 +137,10 @@ class Book(dict[str, Entry]):
         if key not in self:
             self.add(key, relation, 0.0, "designed", **inputs)
 
-    def remark(self, key: str, says: str) -> None:
-        """Add to the source of a designed value what decided it."""
-        self[key] = self[key]._replace(source=f"{self[key].source.rstrip('.')}; {says}")
+    def remark(self, key: str, relation: Callable[..., Any], says: str) -> None:
+        """Say behind the source of a designed value, which is that of its relation, what decided it."""
+        source = docstring_record(relation)[2].rstrip(".")
+        self[key] = self[key]._replace(source=f"{source}; {says}")
 
     def choose(self, key: str, name: str, source: str) -> None:
         """Put down a name that the job file left out: a material, a form, a fit."""

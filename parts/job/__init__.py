@@ -25,7 +25,8 @@ from parts.job.made import Made, MadeTable, put_in, read_made
 from parts.job.measured_models import Measured
 from parts.job.measured_rules import MEASURED_RULES
 from parts.job.models import TAGS, Barrel, Engine, Head, JobHead, OldHoles
-from parts.job.part_models import Lathe, PartTables, Workshop
+from parts.job.part_models import PartTables
+from parts.job.shop_models import Lathe, Workshop
 from parts.job.unknown import NotKnown, without_unknown
 from parts.units import shown
 

@@ -104,7 +104,12 @@ def _several(name: str, model: type[BaseModel]) -> str:
 
 def _key(key: str, field: FieldInfo) -> str:
     told = field.description or ""
-    return key_line(key, field, f"{told}; needed" if field.is_required() else told)
+    extra = field.json_schema_extra
+    if field.is_required():
+        told += "; needed"
+    elif isinstance(extra, dict) and "designed" in extra:
+        told += "; left out, it is designed"
+    return key_line(key, field, told)
 
 
 def key_line(key: str, field: FieldInfo, told: str) -> str:

@@ -75,6 +75,8 @@ def overrides(plan: Book, made: Made) -> dict[str, Entry]:
 def _read(plan: Book, name: str, text: str | float, *, hints: bool) -> Entry:
     _refuse_pitch(plan, name)
     unit = _unit(plan, name, hints=hints)
+    if name in plan and isinstance(plan[name].value, str):
+        raise ValueError(f"is chosen, not measured: give {name.removeprefix('job.')} in the job file")
     if unit == "1":
         if isinstance(text, str):
             raise ValueError(f"is a pure number, like {plan[name].value:.4g}, not {units.shown(text)}")

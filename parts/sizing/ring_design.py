@@ -112,7 +112,9 @@ def _saw(book: Book, job: Job, wanted: str, most: str) -> None:
     book.design(SLIT, relation.saw_for_gap, wanted=wanted, most=most, **saws)
     if book.has(SLIT, most):
         wide = book[SLIT].value > max(book[wanted].value, book[most].value)
-        book.remark(SLIT, f"{at_hand}{'; none is as narrow as the gap: the narrowest' if wide else ''}")
+        book.remark(
+            SLIT, relation.saw_for_gap, f"{at_hand}{'; none is as narrow as the gap: the narrowest' if wide else ''}"
+        )
 
 
 def _free_gap(book: Book, form: str | None) -> None:
@@ -134,7 +136,7 @@ def _free_gap(book: Book, form: str | None) -> None:
     book.design(f"{RING}.free_gap", relation.free_gap, **known)
     if f"{RING}.free_gap" in book:
         least = min(known, key=lambda name: book.number(known[name]))
-        book.remark(f"{RING}.free_gap", f"{LIMITS[least]} decides")
+        book.remark(f"{RING}.free_gap", relation.free_gap, f"{LIMITS[least]} decides")
 
 
 def _opened(book: Book, form: str, stands: dict[str, str | float], iron: dict[str, str], bar: dict[str, str]) -> None:

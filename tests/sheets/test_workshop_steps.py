@@ -3,7 +3,7 @@
 import pytest
 
 from parts.checked import checked
-from parts.job.part_models import Workshop
+from parts.job.shop_models import Workshop
 from parts.sheets.page import steps, tools
 from parts.sheets.page.words import Words
 

@@ -111,7 +111,6 @@ def test_no_stress_of_it_is_more_than_the_iron_stands(bore, form):
     assert found["ring.fitting_share"] != "stop"
     gaps = {n: book[f"ring.gap_for_{n}"].value for n in ("pressure", "work", "opening")}
     assert book["job.ring.free_gap"].value == pytest.approx(min(gaps.values()), abs=0.01)
-    assert min(gaps, key=gaps.get)[:4] in {"pres": "the pressure", "work": "at work", "open": "on the mandrel"}
 
 
 def test_what_decides_the_free_gap_is_told():

@@ -6,6 +6,8 @@ import pytest
 
 from cli.explain import account_of
 from parts.checked import checked, judged
+from parts.comparing.compare import vary_job
+from parts.comparing.sweep import read_varied
 from parts.errors import JobError
 from parts.job import load
 from parts.register import pieces
@@ -256,6 +258,29 @@ def test_a_gasket_is_the_nearest_sheet_that_leaves_the_piston_its_room(demo, wan
 def test_what_is_out_of_reach_is_told_with_what_is_possible(demo, wanted, says):
     with pytest.raises(JobError, match=says):
         checked(demo.swap('thickness = "1.20 mm"', wanted))
+
+
+def test_what_was_measured_of_a_designed_part_takes_its_place():
+    job = text(without(worked(), *KEYS))
+    made = '\n[made]\n"job.ring.axial_width" = "2.36 mm"\n"stud.shank_diameter" = "6.0 mm"\n'
+    book = checked(job + made).now.book
+    assert book["ring.side_clearance"].value == pytest.approx(2.42 - 2.36)
+    assert book["stud.shank_diameter"].status == "made"
+    assert book["job.stud.shank"].status == "designed"
+    with pytest.raises(JobError, match=r"made\.job\.mandrel\.form .*: is chosen, not measured: give mandrel\.form"):
+        checked(job + '\n[made]\n"job.mandrel.form" = "pin"\n')
+
+
+@pytest.mark.parametrize("varied", ["workshop.cnc=true,false", "ring.slit=0.3mm,0.5mm", "stud.shank=6mm,6.4mm"])
+def test_variants_are_designed_as_each_job_is_by_itself(varied):
+    base = without(worked(), *KEYS)
+    found = vary_job(text(base), [read_varied(varied)])
+    (table, key), values = varied.partition("=")[0].split("."), varied.partition("=")[2].split(",")
+    for case, value in zip([c for c in found.cases if not c.base], values, strict=True):
+        own = {**base, table: {**base.get(table, {}), key: value == "true" if table == "workshop" else value}}
+        book = judged(load(text(own)), contact=False).book
+        assert case.sizes or varied.endswith(",false")  # which is as the job stands
+        assert {n: v for n, v in case.sizes.items() if n in book} == {n: book[n].value for n in case.sizes if n in book}
 
 
 def test_a_mandrel_s_form_follows_the_workshop():
