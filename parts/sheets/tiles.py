@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING
 
-from parts.sheets.drawing.furniture import bar
+from parts.sheets.drawing.furniture import LEAST, LINE, bar
 from parts.sheets.drawing.sheet import PAPER, SMALL, TEXT, Sheet
 from parts.units import INCH
 from parts.writers.fonts import plain, wrapped
@@ -26,6 +26,8 @@ STRIP = 14.0  # mm on the left, for the upright bars
 FOOT = 38.0  # mm below, for words and the level bars
 AROUND = 4.0  # mm of white round the part
 OVERLAP = 16.0  # mm that two sheets share
+NOTES = 16.0  # mm from the first line of the notes to the last
+LAID = "Lay the sheets over each other so that the diamonds meet, and glue them."
 DIAMOND, ARM = 3.0, 5.0  # mm, of a register mark: nothing that could be taken for a hole
 
 
@@ -164,9 +166,18 @@ def _furniture(sheet: Sheet, template: Template, *, many: bool) -> None:
     bar(sheet, MARGIN, low, 50.0, "50 mm", upright=True)
     bar(sheet, MARGIN, low + 58, 2 * INCH, "2 in", upright=True)
     sheet.fitted(template.title, left, low - 8, right - left, TEXT)
-    lines = [line for note in template.notes for line in wrapped(plain(note), SMALL, right - left)]
     if many:
         sheet.rectangle(left, low, right, high, "HIDDEN")
-        lines.append("Lay the sheets over each other so that the diamonds meet, and glue them.")
-    for n, line in enumerate(lines[:4]):
-        sheet.text(line, left, low - 13 - 4.2 * n, SMALL)
+    notes = [*template.notes, *([LAID] if many else [])]
+    height, lines = _fitting([plain(note) for note in notes], right - left)
+    for n, line in enumerate(lines):
+        sheet.text(line, left, low - 13 - LINE * height * n, height)
+
+
+def _fitting(notes: Sequence[str], wide: float) -> tuple[float, list[str]]:
+    """Letters as large as all of the notes have room for over the bars, and their lines."""
+    height, lines = SMALL, [line for note in notes for line in wrapped(note, SMALL, wide)]
+    while LINE * height * (len(lines) - 1) > NOTES and height > LEAST:
+        height = max(LEAST, height - 0.1)
+        lines = [line for note in notes for line in wrapped(note, height, wide)]
+    return height, lines

@@ -169,6 +169,7 @@ def _relief(book: Book, job: Job, end: str) -> None:
         book.enter(f"stud.{end}_undercut_width", groove.greatest_width, "mm", groove.status, groove.source)
         diameter = f"stud.{end}_undercut_diameter"
         book.enter(diameter, groove.diameter, "mm", groove.status, groove.source)
+        book.enter(f"stud.{end}_undercut_radius", groove.radius, "mm", groove.status, groove.source)
         book.add(f"stud.{end}_undercut_area", relation.circle_area, diameter=diameter)
 
 

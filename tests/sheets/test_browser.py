@@ -6,6 +6,8 @@ from pathlib import Path
 import pytest
 
 from parts.checked import check
+from tests.conftest import JOBS
+from tests.sheets.test_page import plain_page
 
 playwright = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
 CHROMIUM = next((p for p in map(shutil.which, ("chromium", "chromium-browser", "google-chrome")) if p), None)
@@ -171,6 +173,18 @@ def test_tables_are_whole_on_a_phone_and_boxes_fit_a_thumb(visit):
             .filter(b => b.width < 24 || b.height < 24).length"""
     )
     assert small == 0
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+def test_tables_of_many_kinds_of_hole_are_whole_too(browser, width, tmp_path):
+    """Read at a desk the last column, how deep each hole is, was cut off."""
+    page = tmp_path / "index.html"
+    page.write_text(plain_page((JOBS / "lists.toml").read_text(encoding="utf-8"), tmp_path), encoding="utf-8")
+    visit = Visit(browser, page, width)
+    cut = visit.page.evaluate(
+        "[...document.querySelectorAll('.wide')].filter(e => e.scrollWidth > e.clientWidth).map(e => e.ariaLabel)"
+    )
+    assert cut == []
 
 
 def test_without_scripts_there_is_no_empty_frame(browser, made):

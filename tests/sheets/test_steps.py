@@ -158,7 +158,7 @@ def test_a_compound_cures_before_any_torque(jobs):
 THINGS = [  # what a step says -> what then stands on the list
     ("(?i)micrometer|callipers", "micrometer and callipers"), ("bore gauge|measure the bore right away", "bore gauge"),
     ("burette", "burette"), ("crack dye", "crack dye"), ("by torch", "torch"), ("Preheat", "temperature crayon"),
-    ("stop-off: neither", "stop-off paint"), ("dry lime", "dry lime, ash or vermiculite"), ("flat file|fine file|File the ends|file them|Rough-face", "flat file"),
+    ("stop-off: neither", "stop-off paint"), ("dry lime", "dry lime, ash or vermiculite"), ("flat file|fine file|File the ends|file it|Rough-face", "flat file"),
     ("surface plate", "surface plate"), ("dial indicator", "dial indicator"), ("depth gauge", "depth gauge"),
     ("straight-edge", "straight-edge"), ("(?i)feelers?\\b", "feelers"), ("Centre-drill", "tap drill"), ("centre-cutting end mill", "centre-cutting end mill"),
     ("two pins", "two pins"), ("^Hone|Hone to", "hone"), ("Countersink", "countersink"), ("stone the burr|fine stone", "fine stone"),
@@ -172,8 +172,8 @@ THINGS = [  # what a step says -> what then stands on the list
     ("Heat with the oven", "oven"), ("second thermometer", "second thermometer"), ("shut tin", "shut tin with iron chips or charcoal"),
     ("A flat plate on top", "flat plate and bolt"), ("soft iron wire", "soft iron wire"), ("fine abrasive paper", "fine abrasive paper"),
     ("ring pliers", "ring pliers or thin sleeve"), ("on a rotary table", "rotary table"), ("drill for the pin", "drill and reamer"),
-    ("Print it", "printer"), ("Set the rings on one of steel", "steel mandrel"), ("Saw the stubs", "hacksaw"), ("with the tapping drill", "tapping drill"),
-    ("second and bottoming tap", "taps"), ("cut their thread by die", "die"), ("Pin each", "drill for the pins"), ("fly cutter", "fly cutter or face mill"),
+    ("Print it", "printer"), ("Set the rings on one of steel", "steel mandrel"), ("Saw each stub", "hacksaw"), ("with the tapping drill", "tapping drill"),
+    ("second and bottoming tap", "taps"), ("cut its thread by die", "die"), ("Pin each", "drill for the pins"), ("fly cutter", "fly cutter or face mill"),
     ("out to clean metal", "drill or end mill"), ("part off", "parting tool"), ("nuts, all snug", "nuts"), ("Washers, ", "washers"),
 ]  # fmt: skip
 ONLY_RINGS = {"parting tool"}  # part of every lathe: listed where its width counts

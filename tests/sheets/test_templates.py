@@ -16,6 +16,7 @@ from parts.sheets.labels import touches
 from parts.sheets.templates import deck_template, gasket_template
 from parts.sheets.tiles import OVERLAP, Template, pages, tiling, whole, write_template
 from parts.writers import svg, svg_marks
+from parts.writers.fonts import plain
 from parts.writers.marks import Letters, Page
 from parts.writers.svg import write_svg
 from tests.sheets.paper import outside, overlaps, sized
@@ -104,6 +105,23 @@ def test_the_words_tell_which_holes_are_of_which_size(monkeypatch, tmp_path):
     gasket, deck = (" ".join(template.notes) for template in seen)
     assert "stud holes 1 and 2 Ø8.5, 3 and 4 Ø10.5, open passages Ø9 mm." in gasket
     assert "; 3 and 4 Ø10.2, 25 mm deep (rear). " in deck
+
+
+@pytest.mark.parametrize("name", ["demo", "long title", "inch job", "lists job"])
+@pytest.mark.parametrize("part", [0, 1])
+def test_every_word_of_the_notes_is_on_the_paper(name, part, monkeypatch, tmp_path):
+    """How it is printed comes last, and is what the whole sheet hangs on; above the bars, which end 12 mm up."""
+    seen = []
+    monkeypatch.setattr(templates, "write_template", lambda template, *_: seen.append(template) or [])
+    job, book, found, shaped = sized(name)
+    gasket_template(shaped["head-gasket"], book, job, tmp_path)
+    deck_template(book, job, found, tmp_path)
+    page = whole(seen[part], tiling(seen[part].box, "A4"))
+    below = [mark for mark in page.marks if isinstance(mark, Letters) and mark.y < 40 and mark.along == (1.0, 0.0)]
+    said = " ".join(mark.text for mark in below)
+    for note in seen[part].notes:
+        assert plain(note) in said
+    assert min(mark.y for mark in below if mark.text in " ".join(seen[part].notes)) > 14
 
 
 def test_a_job_that_says_nothing_of_the_deck_has_no_deck_template(tmp_path):

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from parts.book import Book
     from parts.geometry.edge import Point
     from parts.job import Job
+    from parts.job.part_models import Mandrel
     from parts.judging.finding import Finding
     from parts.sheets.drawing.pen import Pen
 
@@ -53,8 +54,12 @@ def mandrel_content(shape: MandrelShape, book: Book, job: Job, found: list[Findi
     notes = [*_form_notes(shape, book, say), *_notes(book, job, say), *cautions(found)]
     title = named(f"Expander mandrel, {job.mandrel.form}", book)
     return Content(
-        title, f"expander-mandrel{book.suffix}", material_name(job.mandrel), "1", views(shape, say), notes, tables
+        title, f"expander-mandrel{book.suffix}", _material(job.mandrel), "1", views(shape, say), notes, tables
     )
+
+
+def _material(mandrel: Mandrel) -> str:
+    return "any plastic, printed" if mandrel.purpose == "fit check" else material_name(mandrel)
 
 
 def views(shape: MandrelShape, say: Figures) -> list[View]:
@@ -280,7 +285,7 @@ def _notes(book: Book, job: Job, say: Figures) -> list[str]:
     notes.append(f"Break sharp edges {say.length(EDGES)} {say.unit}.")
     if job.mandrel and job.mandrel.purpose == "fit check":
         notes.append(PRINTED)
-    if "mandrel.open_gap" in book:
+    elif "mandrel.open_gap" in book:
         gap = say.limit(book["mandrel.open_gap"].value)
         rings = f"{job.mandrel.rings} rings at a time; " if job.mandrel else ""
         notes.append(f"{rings}each stands open by {gap} {say.unit} on its mean line.")

@@ -47,11 +47,14 @@ def _view(shape: Profile, book: Book, plug: Plug, say: Figures) -> View:
     head = max(r for _, r in shape.points)
     below: list[Item] = []
     if plug.shoulder:
-        below.append(say.between((-float(plug.shoulder.thickness), -head), (0.0, -head)))
+        below.append(say.between((-float(plug.shoulder.thickness), -head), (proud, -head)))
     if proud:
         below.append(say.between((bottom, -radius), (0.0, -head), "(<>) below the deck"))
     below.append(say.between((bottom, -radius), (proud, -head)))
-    above: list[Item] = [Plane(0.0, -head, head, "Deck face, after facing"), *_chamfer(shape, say)]
+    above: list[Item] = [
+        Plane(0.0, -head, head, "Deck face, after facing" if proud else "Deck face"),
+        *_chamfer(shape, say),
+    ]
     above.append(Pointer((bottom + 0.6 * (-bottom), radius), say.rough(TURNED), texture=True))
     left: list[Item] = [_diameter(shape, book, plug, say)]
     right: list[Item] = []

@@ -13,6 +13,7 @@ from parts.sheets.drawing.compose import Content, write_drawing
 from parts.sheets.drawing.items import Length, Pointer
 from parts.sheets.drawing.view import View
 from parts.sheets.drawing.words import LAPPED, TURNED, Figures, cautions, figures, material_name, named
+from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -90,15 +91,22 @@ def _closed(split: Flat, book: Book, say: Figures) -> View:
         pen.axis((-outside, 0.0), (outside, 0.0))
         pen.axis((0.0, -outside), (0.0, outside))
 
-    limits = limits_of(book, "ring.closed_gap")
-    ends = (limits.low or gap, limits.high or gap) if limits else (gap,)
-    text = f"Gap {' to '.join(map(say.limit, ends))}"
     return View(
         (-outside, -outside, outside, outside),
         drawn,
-        above=[Length((-gap / 2, outside), (gap / 2, outside), text)],
+        above=[Length((-gap / 2, outside), (gap / 2, outside), _gap(book, say))],
         caption="Split, closed in the bore",
     )
+
+
+def _gap(book: Book, say: Figures) -> str:
+    """Between what the gap comes out; below nought the ring's ends meet."""
+    limits, gap = limits_of(book, "ring.closed_gap"), book["ring.closed_gap"].value
+    if limits is None or limits.low is None or limits.high is None:
+        return f"Gap {say.limit(gap)}"
+    if limits.low < 0:
+        return f"Gap at most {say.limit(limits.high)}: ends may meet"
+    return f"Gap {say.limit(limits.low)} to {say.limit(limits.high)}"
 
 
 def _section(book: Book, say: Figures) -> View:
@@ -127,17 +135,18 @@ def _notes(book: Book, job: Job, say: Figures) -> list[str]:
     unit, ring = say.unit, job.ring
     if ring is None:
         return []
-    stock, edge = say.length(book["ring.stock_length"].value), say.length(RING_EDGES)
+    stock, edge = say.length(book["ring.stock_length"].value + ring.count * TO_LAP), say.length(RING_EDGES)
+    flat = f"{say.limit(RING_FLAT)} {unit}"
     notes = [
-        f"Turn and bore {ring.count} from one bar in one chucking: {stock} {unit} of it, what the chuck holds apart.",
-        f"Part off {say.limit(TO_LAP)} {unit} wide, face side two held all round, lap both sides, {say.rough(LAPPED)}.",
-        f"Sides flat and parallel within {say.limit(RING_FLAT)} {unit}. Break edges {edge} {unit} at most.",
+        f"Turn and bore {ring.count} from one bar in one chucking: {stock} {unit}, beside what the chuck holds.",
+        f"Part off {say.limit(TO_LAP)} {unit} too high, face side two held all round, lap both, {say.rough(LAPPED)}.",
+        f"Sides flat and parallel within {flat} ({PRACTICE}). Break edges {edge} {unit} at most.",
         f"Split with a saw of {say.diameter(ring.slit)} {unit}. {OVERSIZE}",
     ]
     if "ring.free_gap_inside" in book:
-        notes.append(f"Free, after heat: gap {_free(book, say, 'free_gap_inside')} {unit} between the inner corners.")
+        notes.append(f"Free, after heat: gap {_free(book, say, 'free_gap_inside')} between the inner corners.")
     if "ring.free_width" in book:
-        notes.append(f"Free width at right angles to the gap: {_free(book, say, 'free_width')} {unit}.")
+        notes.append(f"Free width at right angles to the gap: {_free(book, say, 'free_width')}.")
     if ring.groove and "ring.side_clearance" in book:
         groove, play = say.diameter(ring.groove.width), say.limit(book["ring.side_clearance"].value)
         notes.append(f"Play in the groove of {groove} {unit}: {play} {unit} at the full width.")
@@ -145,7 +154,10 @@ def _notes(book: Book, job: Job, say: Figures) -> list[str]:
 
 
 def _free(book: Book, say: Figures, name: str) -> str:
-    """A size of the free ring, and between what it may come out."""
-    limits = limits_of(book, f"ring.{name}")
-    ends = f", {say.limit(limits.low)} to {say.limit(limits.high)}" if limits and limits.low and limits.high else ""
-    return f"{say.limit(book[f'ring.{name}'].value)}{ends}"
+    """A size of the free ring, and between what it may come out, or would have to where its mandrel can't give it."""
+    limits, value = limits_of(book, f"ring.{name}"), book[f"ring.{name}"].value
+    size = say.limit(value)
+    if limits is None or limits.low is None or limits.high is None:
+        return f"{size} {say.unit}"
+    ends = f"{say.limit(limits.low)} to {say.limit(limits.high)} {say.unit}"
+    return f"{size} by this mandrel, {ends} would press evenly" if limits.miss(value) else f"{size}, {ends}"

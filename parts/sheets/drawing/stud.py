@@ -11,6 +11,8 @@ from parts.sheets.drawing.furniture import Grid
 from parts.sheets.drawing.items import Across, Item, Plane, Pointer
 from parts.sheets.drawing.view import View
 from parts.sheets.drawing.words import TURNED, Figures, cautions, figures, material_name, named, thread_name
+from parts.sheets.page.facts import middle
+from parts.sheets.page.stud import TRIAL
 from parts.sheets.page.words import listed
 
 if TYPE_CHECKING:
@@ -42,7 +44,7 @@ def stud_content(shape: Profile, book: Book, job: Job, found: list[Finding]) -> 
         named("Stepped stud", book),
         f"stepped-stud{book.suffix}",
         material_name(job.stud),
-        f"{count}, one a hole" if count else "as needed",
+        f"{count}, and {TRIAL} to try" if count else "as needed",
         [_view(shape, book, job.stud, say)],
         [*_notes(book, job, say), *cautions(found)],
         [_threads(book, job.stud, say)],
@@ -150,8 +152,8 @@ def _threads(book: Book, stud: Stud, say: Figures) -> Grid:
 
 def _ends_in(book: Book, end: str, say: Figures) -> str:
     if f"stud.{end}_undercut_width" in book:
-        width, diameter = (book[f"stud.{end}_undercut_{n}"].value for n in ("width", "diameter"))
-        return f"undercut Ø{say.diameter(diameter)} × {say.length(width)}"
+        width, diameter, radius = (book[f"stud.{end}_undercut_{n}"].value for n in ("width", "diameter", "radius"))
+        return f"undercut Ø{say.diameter(diameter)} × {say.length(width)}, R{say.length(radius)}"
     if f"stud.{end}_run_out" in book:
         return f"run-out, {say.length(book[f'stud.{end}_run_out'].value)} at most"
     return "the waist, open"
@@ -159,11 +161,11 @@ def _ends_in(book: Book, end: str, say: Figures) -> str:
 
 def _notes(book: Book, job: Job, say: Figures) -> list[str]:
     unit, stands = say.unit, say.length(book["stud.projection"].value)
-    corners = "stud.corner_radius" in book
-    round_them = f"Both corners of the waist R{say.length(book['stud.corner_radius'].value)}: " if corners else ""
+    corners, waist = "stud.corner_radius" in book, middle(book)
+    round_them = f"Both corners of the {waist} R{say.length(book['stud.corner_radius'].value)}: " if corners else ""
     notes = [
         f"Fitted, the stud stands {stands} {unit} above the deck face: set it by that. What is in brackets follows.",
-        f"{round_them}{'no' if corners else 'No'} tool mark round the waist; polish it lengthways.",
+        f"{round_them}{'no' if corners else 'No'} tool mark round the {waist}; polish it lengthways.",
         f"Break sharp edges {say.length(EDGES)} {unit}.",
         _centres(book, job, say),
     ]
@@ -172,7 +174,7 @@ def _notes(book: Book, job: Job, say: Figures) -> list[str]:
         notes.insert(0, f"For hole{'s' * (len(mine) > 1)} {listed(mine)} of the new pattern.")
     if job.lathe:
         taper = say.limit(job.lathe.taper_limit)
-        notes.insert(-3, f"Waist without taper: within {taper} {unit} on diameter from end to end.")
+        notes.insert(-3, f"{waist.capitalize()} without taper: within {taper} {unit} on diameter from end to end.")
     return notes
 
 
@@ -182,7 +184,7 @@ def _centres(book: Book, job: Job, say: Figures) -> str:
     if job.lathe is None or not job.lathe.tailstock or not fitting:
         return "No centre holes in the ends."
     return (
-        f"Centre holes A {fitting[-1]:g} of ISO 6411 may stay in the ends."
+        f"Centre holes A {fitting[-1]:g} of ISO 6411 (memory) may stay in the ends."
         if say.system == "metric"
         else (f"Centre holes of {say.diameter(fitting[-1])} {say.unit}, 60°, may stay in the ends.")
     )

@@ -39,7 +39,7 @@ BRAZING = Caution(
 )
 IRON_PLUGS = Caution(
     "Screwed plugs",
-    "A plug driven in with force splits the iron beside it: it seals by its compound, not by torque. Eyes covered when a "
+    "A plug driven in with force splits the metal beside it: it seals by its compound, not by torque. Eyes covered when a "
     "stub is sawn off.",
 )
 IRON_DUST = Caution(
@@ -130,8 +130,13 @@ WHEELS = Caution(
 )
 MANDREL = Caution(
     "Sharp edges and thin walls",
-    "Deburr the flange; a seat is cut with the spindle guarded. What is printed is never heated: it burns.",
-    "Deburr it; what is printed is never heated.",
+    "Deburr the flange; a seat is cut with the spindle guarded.",
+    "Deburr it; spindle guarded.",
+)
+PRINTED = Caution(
+    "A printed mandrel",
+    "What is printed is never heated: it burns, and its fumes are poison.",
+    "It is never heated.",
 )
 HEAT = Caution(
     "Heat setting",

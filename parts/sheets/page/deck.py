@@ -13,6 +13,7 @@ from parts.sheets.page.step import Asked, Step, Steps, by_kind, line, lines, sai
 from parts.sheets.page.stock import Item, together
 from parts.sheets.page.words import Words, counted, hole_list, listed
 from parts.sizing.stud import hole_of
+from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -83,7 +84,7 @@ def _held(words: Words) -> str:
     return (
         "Blue the barrel's base flange on the surface plate first: the deck is made true to it, so it must bear all round; lap it where it "
         "does not. Clamp the barrel down by that flange, never by fins, and square: a dial indicator run down the bore's wall, "
-        f"along X and along Y, moves no more than {words.show(SQUARE)} from top to bottom. By depth gauge note where the deck lies."
+        f"along X and along Y, moves no more than {words.show(SQUARE)} from top to bottom ({PRACTICE}). By depth gauge note where the deck lies."
     )
 
 
@@ -197,6 +198,9 @@ def _hone(words: Words) -> Step | None:
     why = "the rings are made to the mean of these, so " if rings else ""
     do = said(
         "Hone to a clean cross-hatch, wash, let it come to room temperature.",
+        None
+        if facts.four_stroke(words)
+        else f"Break the edges of the ports with a fine stone first, so that no ring catches on one ({PRACTICE}).",
         f"Measure the bore again with the bore gauge at three heights in two directions: "
         f"{why}write their mean into the job file as the bore, and make the sheets again.",
     )
@@ -207,5 +211,6 @@ def _hone(words: Words) -> Step | None:
     needs = (
         Item("hone", words.size("job.engine.bore"), "with oil, and hot soapy water after it", shared=True),
         bench.BORE_GAUGE,
+        *(() if facts.four_stroke(words) else (bench.STONE,)),
     )
     return Step("hone", "Hone, and measure the bore again", do, tuple(asked), (cautions.HONING,), needs=needs)

@@ -9,6 +9,7 @@ from parts.sheets.page import cautions
 from parts.sizing.materials import metals
 
 if TYPE_CHECKING:
+    from parts.book import Book
     from parts.sheets.page.cautions import Caution
     from parts.sheets.page.words import Words
 
@@ -32,8 +33,8 @@ def dust(words: Words, table: str) -> Caution:
 
 
 def four_stroke(words: Words) -> bool:
-    """Whether the engine has valves; taken so where nothing is told of it."""
-    return words.job.engine is None or words.job.engine.cycle == "four-stroke"
+    """Whether the engine has valves; taken so where its cycle is not told."""
+    return words.job.engine is None or words.job.engine.cycle != "two-stroke"
 
 
 def valves_in_head(words: Words) -> bool:
@@ -54,6 +55,12 @@ def proud(words: Words) -> list[str]:
     )
     filled = words.job.barrel is not None and bool(words.job.barrel.old_holes)
     return [name for there, name in ((plugs, "plug" if plugs == 1 else "plugs"), (filled, "filler")) if there]
+
+
+def middle(book: Book) -> str:
+    """What the part of a stud between its threads is: a waist where it is thinner than both of them."""
+    names = ("stud.shank_diameter", "stud.smaller_thread")
+    return "waist" if book.has(*names) and book[names[0]].value < book[names[1]].value else "shank"
 
 
 def blanking(words: Words) -> str:

@@ -16,6 +16,7 @@ from parts.sheets.page.stock import GRIP, SKIN, Item, bar, length_of
 from parts.sheets.page.words import Words, counted, hole_list, listed
 from parts.sizing.materials import metals
 from parts.sizing.old_holes import thread_of_plugs
+from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -87,8 +88,8 @@ def _screw(words: Words, olds: list[Words]) -> Step:
         *map(_opened, olds),
         *(sentence for own in olds for sentence in _threaded(own)),
         "Degrease both, retaining compound rated for the barrel's heat all along the thread, screw in by the stub, snug, not "
-        "hard: iron beside it splits. Let it cure as its data sheet says.",
-        "Saw the stubs off just proud of the deck; never break them off, and file them no lower yet.",
+        "hard: the metal beside it splits. Let it cure as its data sheet says.",
+        "Saw each stub off just proud of the deck; never break it off, and file it no lower yet.",
         *map(_pinned, olds),
     )
     sized = [own for own in olds if own.has("screwed.nominal")]
@@ -121,8 +122,8 @@ def _threaded(own: Words) -> Iterator[str]:
         f"and bottoming tap{f': {deep} of full thread' if deep else ''}."
     )
     yield (
-        f"Turn the plugs of iron bar, {thread}{f', {deep} long' if deep else ''} and a stub of {own.bare(STUB)} over it to turn them by; "
-        "cut their thread by die or on the lathe."
+        f"Turn each plug of iron bar, {thread}{f', {deep} long' if deep else ''} and a stub of {own.bare(STUB)} ({PRACTICE}) over it to turn "
+        "it by; cut its thread by die or on the lathe."
     )
 
 
@@ -130,7 +131,7 @@ def _pinned(own: Words) -> str | None:
     if own.job.old is None or not own.job.old.pinned:
         return None
     return (
-        f"Pin {hole_list(old_holes(own)) if own.name else 'each plug'}: drill {own.bare(PIN)} down the joint of plug and barrel, on the side "
+        f"Pin {hole_list(old_holes(own)) if own.name else 'each plug'}: drill {own.bare(PIN)} ({PRACTICE}) down the joint of plug and barrel, on the side "
         "away from any new hole, and drive a pin of the plug's metal in until it is below the deck."
     )
 

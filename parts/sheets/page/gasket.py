@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 ANNEALED = {
     facts.COPPER: "Anneal it just before it goes on: dull red by torch in a dim corner, no more, then let it cool or quench it.",
     facts.ALUMINIUM: "Anneal it just before it goes on: rub it with hand soap, warm it evenly by torch until the soap turns brown, some 350 to "
-    "400 °C (660 to 750 °F), no more: it gives no glow before it melts.",
+    "400 °C (660 to 750 °F; common practice, no source), no more: it gives no glow before it melts.",
 }
 """metal of the gasket -> how it is made soft again: common practice, no source"""
 
@@ -30,11 +30,16 @@ def steps(words: Words) -> Steps:
     return (_cut(words),)
 
 
+def annealed(words: Words) -> str | None:
+    """Say how the gasket is made soft again, where its metal is told and can be."""
+    return next((says for metal, says in ANNEALED.items() if facts.surely(words, "gasket", metal)), None)
+
+
 def _cut(words: Words) -> Step | None:
     gasket = words.job.gasket
     if gasket is None or not words.has("gasket.area"):
         return None
-    anneal = next((says for metal, says in ANNEALED.items() if facts.surely(words, "gasket", metal)), None)
+    anneal = annealed(words)
     do = said(
         "Glue the printed template on, punch or bore the holes first, cut the outline by shears or fretsaw, deburr both faces with a fine file, "
         "flatten it between plates.",

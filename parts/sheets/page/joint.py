@@ -8,10 +8,12 @@ from parts.judging.limits import WRENCH_HELD
 from parts.judging.rules import caution_of, stop_of
 from parts.shapes.assembly import holes
 from parts.sheets.page import bench, cautions, facts
+from parts.sheets.page.gasket import annealed
 from parts.sheets.page.step import Asked, Step, Steps, lines, said
 from parts.sheets.page.stock import Item
 from parts.sheets.page.tighten import STAGES, TORQUE, crosswise, tightening, torque_shown
 from parts.sheets.page.words import Words, listed
+from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -31,24 +33,21 @@ def steps(words: Words) -> Steps:
 def _drop(words: Words) -> Step | None:
     if not words.has("compression.squish") and not words.has("compression.head_drop"):
         return None
-    overhead = facts.valves_in_head(words)
+    overhead, lower, squish = facts.valves_in_head(words), _lower(words), "compression.squish"
+    least = f"at least {words.bare(stop_of(squish, least=True))}; {words.bare(caution_of(squish, least=True))} is usual"
     do = said(
-        _lower(words),
+        lower,
         "The clay tells the truth only on the whole stack: piston without new rings and barrel back on the crankcase, base gasket under it, "
         "the barrel's joint drawn up.",
         "Modelling clay on the piston at four places, head on with its gasket and all nuts snug, over by hand once, off again: cut "
         "the clay and measure it by callipers.",
+        None if words.has(squish) else f"Its thinnest is the squish: {least}.",
         "Valves too: clay on the crown under each." if overhead else None,
     )
-    squish = "compression.squish"
     asked = lines(
         words,
-        (
-            squish,
-            "squish, thinnest of four",
-            f"at least {words.bare(stop_of(squish, least=True))}; {words.bare(caution_of(squish, least=True))} is usual",
-        ),
-        ("compression.head_drop", "head's drop"),
+        (squish, "squish, thinnest of four", least),
+        *((("compression.head_drop", "head's drop"),) if lower else ()),
         ("compression.ratio_after", "compression ratio", "by calculation"),
     )
     needs = (bench.CLAY, bench.MICROMETER)
@@ -60,8 +59,9 @@ DRIVES = {
     "chain": "look at the chain's tensioner and the valve timing",
     "side valves": "look at the room over the open valves",
     None: "look at what drives the valves: push rods, rockers or chain",
+    "two-stroke": "look at the ports' timing on the findings, and at cowling and exhaust",
 }
-"""what drives the valves -> what a lower head asks of it"""
+"""what drives the valves, or that nothing does -> what a lower head asks of it"""
 
 
 def _lower(words: Words) -> str | None:
@@ -70,11 +70,7 @@ def _lower(words: Words) -> str | None:
     drop = words.value("compression.head_drop")
     way = f"The head comes {'down' if drop > 0 else 'up'} by {words.show(abs(drop))}"
     gear = words.job.head.valve_gear if words.job.head else None
-    return (
-        f"{way}: {DRIVES[gear]}."
-        if facts.four_stroke(words)
-        else f"{way}: look at the ports' timing on the findings, and at cowling and exhaust."
-    )
+    return f"{way}: {DRIVES[gear if facts.four_stroke(words) else 'two-stroke']}."
 
 
 def _tighten(words: Words) -> Step:
@@ -84,9 +80,7 @@ def _tighten(words: Words) -> Step:
     rings = any(own.job.ring for own in words.each("ring"))
     do = said(
         _barrel_on(rings=rings) if not words.job.base else None,
-        "Faces clean and dry, gasket on, head down evenly by hand. Washers, nuts, all snug."
-        if words.job.gasket
-        else "Faces clean, head down evenly by hand. Washers, nuts, all snug.",
+        f"Faces clean and dry, {_gasket(words)}head down evenly by hand. Washers, nuts, all snug.",
         *map(_oil, known.values()),
         *map(_way, known.values()),
         f"Tighten in this order by torque wrench: {order}. In three stages, the whole round at each; then once more round at the last.",
@@ -94,8 +88,12 @@ def _tighten(words: Words) -> Step:
     )
     asked = tuple(_stages(plan)) if plan else ()
     care = (cautions.TIGHTENING, cautions.STUD_HOLD, *((cautions.BRITTLE,) if rings and not words.job.base else ()))
-    needs = (*(_squeezed() if rings and not words.job.base else ()), bench.TORQUE_WRENCH)
+    needs = (*(_squeezed() if rings and not words.job.base else ()), bench.TORQUE_WRENCH, *_clocked(words))
     return Step("tighten", "Assemble and tighten", do, asked, care, needs=needs)
+
+
+def _gasket(words: Words) -> str:
+    return "" if not words.job.gasket else "gasket on, freshly annealed, " if annealed(words) else "gasket on, "
 
 
 def _barrel_on(*, rings: bool) -> str:
@@ -129,11 +127,16 @@ def _way(own: Words) -> str | None:
     if way == "stretch" and own.has("joint.stretch"):
         more = own.size("joint.stretch")
         return (
-            f"The stretch{whose} decides: a clock on the stud's end, its stand on the barrel and never on the head, set to nought "
+            f"The stretch{whose} decides: a dial indicator on the stud's end, its stand on the barrel and never on the head, set to nought "
             f"with the nut slack; tighten until it shows {more}, the torque is a check. The end below can't be reached and "
-            "needn't be: the barrel is what the clock measures from."
+            "needn't be: it measures from the barrel."
         )
     return None
+
+
+def _clocked(words: Words) -> tuple[Item, ...]:
+    stretched = any(own.job.stud and own.job.stud.tightened_by == "stretch" for own in words.each("stud"))
+    return (bench.INDICATOR,) if stretched else ()
 
 
 def _unknown(own: Words) -> str:
@@ -214,11 +217,11 @@ def _first_run(words: Words) -> Step:
     sealed = listed(["the head joint", *([plugs] if plugs else [])])
     rings = any(own.job.ring for own in words.each("ring"))
     do = said(
-        "Ten minutes at light load, then stop and let it go cold, overnight."
+        f"Ten minutes at light load ({PRACTICE}), then stop and let it go cold, overnight."
         if not rings
-        else "New rings bed in under changing load, not by idling: ten minutes at light load, the throttle opened and shut, then stop and let it go "
-        "cold, overnight.",
-        f"Re-torque cold by torque wrench: each nut back an eighth of a turn and up to {last} again, in the same order, one at a time.",
+        else f"New rings bed in under changing load, not by idling: ten minutes at light load ({PRACTICE}), the throttle opened and shut, then stop "
+        "and let it go cold, overnight.",
+        f"Re-torque cold by torque wrench: each nut back an eighth of a turn ({PRACTICE}) and up to {last} again, in the same order, one at a time.",
         f"Look for blow-by at {sealed}, and at the crankcase joint, which carries the same gas force{unseen}.",
         ("Change the oil now: what bedding-in wears off is in it." if rings else "Change the oil after that hour. ")
         if valves

@@ -24,6 +24,7 @@ MADE = {
     "contoured": (
         TURNED,
         "Cut the seat to its outline, by the DXF or by angle and radius on a rotary table, last cut all round in one direction.",
+        "Check it by callipers: the drawing has what they find across it both ways.",
         "The flat on the flange marks the ring's gap.",
     ),
     "pin": (TURNED, "Turn the disc, drill for the pin on the gap's side, fit the pin."),
@@ -61,7 +62,7 @@ def _make(words: Words) -> Step | None:
     }[mandrel.form]
     asked = () if printed else lines(words, *sizes, ("mandrel.flange_diameter", "flange"))
     title = "Print the mandrel, to try a ring on" if printed else "Make the expander mandrel"
-    care = (cautions.MANDREL,) if printed else (cautions.MANDREL, cautions.TURNING)
+    care = (cautions.PRINTED,) if printed else (cautions.MANDREL, cautions.TURNING)
     needs = (Item("printer", "", "for the mandrel: any plastic will do"),) if printed else NEEDS[mandrel.form]
     return Step("mandrel", words.named(title), do, asked, care, needs=needs)
 

@@ -70,7 +70,8 @@ def _what(words: Words, table: list[Row]) -> dict[str, str]:
 
 def _row(words: Words, name: str, row: Row, what: str | None) -> tuple[str, ...]:
     diameter, depth = ("" if v is None else words.length(v) for v in (row.diameter, row.depth))
-    what = what or {"bore": "bore", "old": "old, filled", "new": "new, tap drill"}.get(row.kind, row.hole)
+    new = "stud hole" if row.diameter is None else "new, tap drill"
+    what = what or {"bore": "bore", "old": "old, filled", "new": new}.get(row.kind, row.hole)
     if row.kind == "bore":
         return name, what, words.length(0.0), words.length(0.0), "", "", "", diameter, depth
     place = (words.length(v) for v in (row.x, row.y, row.radius))

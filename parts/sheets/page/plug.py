@@ -28,6 +28,7 @@ def _plug(words: Words) -> Step | None:
     hole = _hole(words)
     what = f"the {plug.passage} passage" if plug.passage else "the hole"
     bonded, brazed = plug.fit == "bonded", facts.brazed(words)
+    proud = words.value("job.plug.stands_proud") > 0
     fit = (
         "Degrease both, retaining compound all round, in with a twist, wipe off. Let it cure in full, as its data sheet says, before "
         "anything is faced or warmed."
@@ -40,10 +41,9 @@ def _plug(words: Words) -> Step | None:
         _opened(words, hole, what),
         _counterbored(words),
         "Turn the plug to it, part it off, face the second end held by the turned part; chamfer the end that goes in.",
+        _to_draw_out(words),
         fit,
-        f"It stands {words.size('job.plug.stands_proud')} proud, to be faced off with the deck."
-        if words.value("job.plug.stands_proud") > 0
-        else None,
+        f"It stands {words.size('job.plug.stands_proud')} proud, to be faced off with the deck." if proud else None,
         "From here on no torch comes near the barrel." if bonded and brazed else None,
     )
     asked = lines(
@@ -54,7 +54,7 @@ def _plug(words: Words) -> Step | None:
         ("plug.diameter", "plug, turned to the hole as it is"),
         ("job.plug.shoulder.diameter", "plug's shoulder"),
         ("plug.whole_length", "plug, whole length"),
-        ("job.plug.stands_proud", "stands proud", "something to face off"),
+        *((("job.plug.stands_proud", "stands proud", "something to face off"),) if proud else ()),
     )
     care = (cautions.ADHESIVE if bonded else cautions.PRESS, cautions.TURNING)
     needs = tuple(_needs(words, hole))
@@ -80,6 +80,16 @@ def _counterbored(words: Words) -> str | None:
     return (
         f"Counterbore it Ø {wide}, {deep} deep from the deck as it is now, the floor flat and square: the shoulder bears on it. It must bear "
         "before the plug bottoms."
+    )
+
+
+def _to_draw_out(words: Words) -> str | None:
+    plug = words.job.plug
+    if plug is None or plug.extraction_thread is None or not words.has("plug.extraction.tap_drill"):
+        return None
+    drill, thread = words.drill("plug.extraction.tap_drill"), plug.extraction_thread.label
+    return (
+        f"Drill {drill} into its top, {words.size('plug.extraction.depth')} deep, and tap {thread}, to draw it out by."
     )
 
 
@@ -111,6 +121,9 @@ def _needs(words: Words, hole: str) -> Iterator[Item]:
         yield Item(
             "counterbore", words.plain("plug.counterbore_diameter"), "or a boring head or end mill with a flat end"
         )
+    if plug.extraction_thread and words.has("plug.extraction.tap_drill"):
+        yield Item("tapping drill", words.drill("plug.extraction.tap_drill"), "for the thread to draw the plug out by")
+        yield Item("tap", plug.extraction_thread.label, "bottoming, to draw the plug out by")
     if plug.fit == "bonded":
         yield bench.RETAINING
     else:

@@ -6,12 +6,13 @@ from math import fsum
 from typing import TYPE_CHECKING
 
 from parts.job.part_models import SOAK
-from parts.judging.limits import RING_FLAT, TO_LAP
+from parts.judging.limits import RING_FLAT, TO_LAP, limits_of
 from parts.judging.rules import caution_of
 from parts.sheets.page import bench, cautions, facts
 from parts.sheets.page.step import Step, Steps, lines, said
 from parts.sheets.page.stock import GRIP, SKIN, Item, material_of
 from parts.sheets.page.words import Words, counted
+from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -63,7 +64,7 @@ def _split(words: Words) -> Step | None:
         "Break the edges by a stroke of a fine stone.",
         "Close it in the bore, squared up by the piston, and feel the gap with feelers.",
     )
-    asked = lines(words, ("job.ring.slit", "slit"), ("ring.closed_gap", "gap, closed in the bore"))
+    asked = lines(words, ("job.ring.slit", "slit"), ("ring.closed_gap", "gap, closed in the bore", _gap(words)))
     needs = (
         Item("slitting saw", words.plain("job.ring.slit"), "for the ring's gap"),
         Item("two plates and a clamp", "", "a fixture to hold a blank flat while it is sawn", shared=True),
@@ -73,12 +74,13 @@ def _split(words: Words) -> Step | None:
 
 
 def _holding(words: Words) -> str | None:
-    """What holds the rings: a flat plate, and on a contoured seat wire where the ends would lift."""
+    """What holds the rings: a plate, and on a contoured seat wire where the ends would lift."""
     job = words.job
     if job.mandrel is None or job.ring is None or not words.has("mandrel.under_stack"):
         return None
+    on_top = "The clamp plate" if job.clamp_plate else "A flat plate"
     plate = (
-        "A flat plate on top, drawn up snug by a bolt through both, bears on the rings alone: the mandrel ends "
+        f"{on_top} on top, drawn up snug by a bolt through both, bears on the rings alone: the mandrel ends "
         f"{words.size('mandrel.under_stack')} under the top of the stack."
     )
     if job.mandrel.form != "contoured" or job.ring.slit <= job.ring.closed_gap:
@@ -114,7 +116,7 @@ def _heat(words: Words) -> Step | None:
         (oven, "oven, by the second thermometer", window),
         (soak, "time at heat"),
         ("ring.free_gap_inside", "free gap at the inner corners, by callipers"),
-        ("ring.free_width", "free width at right angles to the gap"),
+        ("ring.free_width", "free width at right angles to the gap", _wide(words)),
     )
     at = words.size(oven) if words.has(oven) else window
     needs = (
@@ -142,10 +144,20 @@ def _check_shape(words: Words) -> str | None:
     if not words.has(*names):
         return None
     least, right, most = (words.size(name) for name in names)
+    own = words.size("ring.free_width") if words.has("ring.free_width") else right
+    gives = "" if own == right else f", and this mandrel gives {own}"
     return (
-        f"Measure the free ring's width at right angles to the gap: {right} is right; over {most} the back is too sharp, under "
-        f"{least} it has the shape of a plain round mandrel."
+        f"Measure the free ring's width at right angles to the gap: at {right} it presses evenly{gives}; over {most} the back is too sharp, "
+        f"under {least} it has the shape of a plain round mandrel."
     )
+
+
+def _wide(words: Words) -> str:
+    """Between what the free width is right; what a mandrel gives that lies outside is not said to be held to it."""
+    name = "ring.free_width"
+    limits = limits_of(words.book, name)
+    outside = limits is not None and words.has(name) and limits.miss(words.value(name)) != 0
+    return f"{words.limits(name)} would press evenly" if outside else ""
 
 
 def _fit(words: Words) -> Step | None:
@@ -159,7 +171,7 @@ def _fit(words: Words) -> Step | None:
         else None,
         "Lap both sides on fine abrasive paper on the surface plate, figure of eight, until the ring slides round its groove by its own weight. It is flat "
         "when both sides are one even grey, with no bright spot left, and parallel when a micrometer finds no more "
-        f"than {words.show(RING_FLAT)} between any two places.",
+        f"than {words.show(RING_FLAT)} between any two places ({PRACTICE}).",
         "Light test in the bore: no light anywhere but at the gap. File the ends to the gap.",
         f"Onto the piston over a thin sleeve or with ring pliers, opened no wider than it needs; {_gaps(words)}.",
     )
@@ -173,7 +185,7 @@ def _fit(words: Words) -> Step | None:
                 "play in the groove",
                 words.range(caution_of(play, least=True), caution_of(play), "mm"),
             ),
-            ("ring.closed_gap", "gap in the bore"),
+            ("ring.closed_gap", "gap in the bore", _gap(words)),
         ),
     )
     needs = (
@@ -183,6 +195,13 @@ def _fit(words: Words) -> Step | None:
         *(bench.FEELERS, bench.FILE, bench.MICROMETER),
     )
     return Step("fit", words.named("Lap, gap and fit the rings"), do, asked, (cautions.BRITTLE,), needs=needs)
+
+
+def _gap(words: Words) -> str:
+    """Between what the gap comes out, where below nought the ring's ends meet."""
+    limits = limits_of(words.book, "ring.closed_gap")
+    meet = limits is not None and limits.low is not None and limits.high is not None and limits.low < 0
+    return f"at most {words.show(limits.high)}: its ends may meet" if limits and limits.high and meet else ""
 
 
 def _gaps(words: Words) -> str:

@@ -62,7 +62,8 @@ def _studs(words: Words) -> str:
         return ""
     threads = [f"{stud.tap_end.label} in the barrel and {stud.nut_end.label} through the head" for _, stud in found]
     if not words.job.listed("stud"):
-        return f"Stepped studs, {threads[0]}, hold it down."
+        tap, nut = found[0][1].tap_end, found[0][1].nut_end
+        return f"{'Studs' if tap == nut else 'Stepped studs'}, {threads[0]}, hold it down."
     kinds = [
         f"{own.name} at {hole_list(stud_holes(own))}, {thread}" for (own, _), thread in zip(found, threads, strict=True)
     ]

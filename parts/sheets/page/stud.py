@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from parts import tables
 from parts.shapes.assembly import holes
 from parts.sheets.page import bench, cautions
+from parts.sheets.page.facts import middle
 from parts.sheets.page.marks import where
 from parts.sheets.page.step import Step, Steps, lines, said
 from parts.sheets.page.stock import GRIP, SKIN, Item, bar, length_of, material_of
@@ -41,37 +42,35 @@ def _turn(words: Words) -> Step | None:
     if stud is None or not words.has("stud.length"):
         return None
     first, second = stud.tap_end.label, stud.nut_end.label
-    lathe, middle = words.job.lathe, _middle(words)
+    lathe, between = words.job.lathe, middle(words.book)
     centred = lathe is not None and lathe.tailstock
     do = said(
         where(words, "stud"),
         f"{counted(_count(words), 'stud')}, and one to try. Tap end {first}, nut end {second}.",
-        f"In this order: saw off, face both ends to length{', centre them' if centred else ''}; turn the {middle}; turn the tap end a little under "
-        f"{first}'s nominal size and screwcut it, for its fit is what holds in the barrel; turn the stud round, held by the {middle} in a split bush, "
+        f"In this order: saw off, face both ends to length{', centre them' if centred else ''}; turn the {between}; turn the tap end a little under "
+        f"{first}'s nominal size and screwcut it, for its fit is what holds in the barrel; turn the stud round, held by the {between} in a split bush, "
         f"never by a thread; turn the nut end and cut it by die, started square by the tailstock.",
         "Measure both threads over three wires, before the work leaves the chuck.",
         _slender(words, centred=centred),
         f"{'Radius every shoulder as large as the drawing has it; polish' if words.has('stud.corner_radius') else 'Polish'} "
-        f"lengthways, a tool mark round the {middle} is where it breaks.",
+        f"lengthways, a tool mark round the {between} is where it breaks.",
     )
     asked = lines(
         words,
         ("stud.tap_end_over_wires", f"tap end over wires of {_wire(words, 'tap_end')}"),
         ("stud.nut_end_over_wires", f"nut end over wires of {_wire(words, 'nut_end')}"),
-        ("stud.tap_end_length", "tap end, to the step"),
+        ("stud.tap_end_length", "tap end, to the step" if _steps(words) else "tap end"),
         ("stud.shank_length", "between the threads"),
         ("stud.nut_end_length", "nut end"),
         ("stud.length", "whole"),
-        ("stud.shank_diameter", middle),
+        ("stud.shank_diameter", between),
     )
     return Step("studs", words.named("Make the studs"), do, asked, (cautions.TURNING,), needs=tuple(_cutters(words)))
 
 
-def _middle(words: Words) -> str:
-    """What the part between the threads is: a waist where it is thinner than both of them."""
-    names = ("stud.shank_diameter", "stud.smaller_thread")
-    thin = words.has(*names) and words.value(names[0]) < words.value(names[1])
-    return "waist" if thin else "shank"
+def _steps(words: Words) -> bool:
+    """Whether a larger tap end stops below the deck face."""
+    return words.has("stud.step_depth") and words.value("stud.step_depth") > 0
 
 
 def _slender(words: Words, *, centred: bool) -> str | None:
@@ -94,7 +93,7 @@ def _cutters(words: Words) -> Iterator[Item]:
     yield Item("die", stud.nut_end.label, "for the nut end, in a holder on the tailstock")
     for end in dict.fromkeys((_wire(words, "tap_end"), _wire(words, "nut_end"))):
         yield Item("three wires", end, "of one drill rod, to measure threads over")
-    yield Item("split bush", words.size("stud.shank_diameter"), f"to hold the studs by the {_middle(words)}")
+    yield Item("split bush", words.size("stud.shank_diameter"), f"to hold the studs by the {middle(words.book)}")
     yield bench.MICROMETER
 
 
@@ -112,7 +111,8 @@ def _prove(words: Words) -> Step | None:
     torque = torque_shown(words, words.value("joint.proof_torque"))
     least, most = (words.force(f"joint.proof_pull_{n}") for n in ("least", "most"))
     tube, over = words.size("joint.proof_spacer"), words.bare(ceil(2 * words.value("deck.tapped_major")) / 2 + MARGIN)
-    less = words.value("joint.proof_pull_least") < words.value("joint.preload")
+    later = words.force("joint.preload")
+    less = words.value("joint.proof_pull_least") < words.value("joint.preload") and least != later
     do = said(
         where(words, "stud"),
         "Try each tapped thread before anything rests on it, with the stud that was made to try: dry, screwed in by hand, to stand "
@@ -120,7 +120,7 @@ def _prove(words: Words) -> Step | None:
         f"Over it a spacer, a tube {tube} long with square ends, its bore {over}, so that it bears on the deck beside the thread; then the "
         "stud's own washer and nut, oiled.",
         f"Tighten to {torque} by torque wrench and wait a minute: the thread has then stood {least} at the least, {most} at the most.",
-        f"That is less than the nut will pull later, {words.force('joint.preload')}: more would spoil a good thread or the stud. It finds a bad "
+        f"That is less than the nut will pull later, {later}: more would spoil a good thread or the stud. It finds a bad "
         "thread, it does not vouch for a good one."
         if less
         else None,
@@ -161,9 +161,7 @@ def _set(words: Words) -> Step | None:
         where(words, "stud"),
         "Degrease studs and holes." if glued else None,
         f"Screw each stud in with two nuts locked together on its end, {hold}, to stand {words.size('stud.projection')} over the deck by depth gauge.",
-        "The step stays below the deck face: lay a straight-edge across."
-        if words.has("stud.step_depth") and words.value("stud.step_depth") > 0
-        else None,
+        "The step stays below the deck face: lay a straight-edge across." if _steps(words) else None,
         "Drop the head on dry: it must slide down freely. Off again.",
         "Leave it until the compound has cured in full, as its data sheet says for this heat of the room, before any torque."
         if glued
@@ -172,7 +170,7 @@ def _set(words: Words) -> Step | None:
     asked = lines(
         words,
         ("stud.projection", "stands over the deck"),
-        ("stud.step_depth", "step below the deck face", "never above it"),
+        *((("stud.step_depth", "step below the deck face", "never above it"),) if _steps(words) else ()),
     )
     care = (cautions.STUD_HOLD, *((cautions.ADHESIVE,) if glued else ()))
     return Step("set", words.named("Set the studs"), do, asked, care, needs=tuple(_setting(words, glued=glued)))
