@@ -165,6 +165,11 @@ def test_a_gasket_alone_asks_for_no_drill_no_bar_and_no_thread(made_of):
     assert not re.search("Threads are drawn plain|Bar sizes are|of facing an end", page)
 
 
+def test_a_bore_that_gets_no_new_rings_is_honed_no_more_than_it_needs(demo):
+    assert "cross-hatch, only where it is marked, wash" in said_by(work_of(demo.without("ring", "mandrel"))["hone"])
+    assert "cross-hatch, wash" in said_by(work_of(demo)["hone"])
+
+
 def test_a_clamp_plate_that_is_made_is_the_one_on_top(demo):
     assert "The clamp plate on top" in said_by(work_of(demo + "\n[clamp_plate]\n")["heat"])
     assert "A flat plate on top" in said_by(work_of(demo)["heat"])

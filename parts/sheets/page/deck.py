@@ -197,7 +197,7 @@ def _hone(words: Words) -> Step | None:
     rings = any(own.job.ring for own in words.each("ring"))
     why = "the rings are made to the mean of these, so " if rings else ""
     do = said(
-        "Hone to a clean cross-hatch, wash, let it come to room temperature.",
+        f"Hone to a clean cross-hatch{'' if rings else ', only where it is marked'}, wash, let it come to room temperature.",
         None
         if facts.four_stroke(words)
         else f"Break the edges of the ports with a fine stone first, so that no ring catches on one ({PRACTICE}).",
