@@ -10,6 +10,7 @@ from parts.sheets.page.step import Step, Steps, by_kind, lines, said
 from parts.sheets.page.stock import MARGIN, Item, material_of
 from parts.sheets.page.words import Words
 from parts.sizing.gasket import gasket_sheet
+from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
 ANNEALED = {
     facts.COPPER: "Anneal it just before it goes on: dull red by torch in a dim corner, no more, then let it cool or quench it.",
     facts.ALUMINIUM: "Anneal it just before it goes on: rub it with hand soap, warm it evenly by torch until the soap turns brown, some 350 to "
-    "400 °C (660 to 750 °F; common practice, no source), no more: it gives no glow before it melts.",
+    f"400 °C (660 to 750 °F; {PRACTICE}), no more: it gives no glow before it melts.",
 }
 """metal of the gasket -> how it is made soft again: common practice, no source"""
 

@@ -200,8 +200,9 @@ def _fit(words: Words) -> Step | None:
 def _gap(words: Words) -> str:
     """Between what the gap comes out, where below nought the ring's ends meet."""
     limits = limits_of(words.book, "ring.closed_gap")
-    meet = limits is not None and limits.low is not None and limits.high is not None and limits.low < 0
-    return f"at most {words.show(limits.high)}: its ends may meet" if limits and limits.high and meet else ""
+    if limits is None or limits.low is None or limits.high is None or limits.low >= 0:
+        return ""
+    return f"at most {words.show(limits.high)}: its ends may meet"
 
 
 def _gaps(words: Words) -> str:
