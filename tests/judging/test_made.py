@@ -127,7 +127,32 @@ def test_a_head_that_floats_on_its_studs_shifts_before_it_fouls():
 def test_a_hole_that_breaks_out_is_scrap():
     _, found = made('"deck.hole.3.x" = "-24.0 mm"', '"deck.hole.3.y" = "-23.0 mm"')
     assert found["made.deck.hole.3.x"].verdict == "stop"
-    assert "fill the hole and drill it again" in told(found, "deck.hole.3.x")
+    # 24 by 23 are 33.24 from the middle, the thread of 11.949 reaches in to 27.27: 1.33 inside the wall of 28.6
+    bare = found["deck.hole.3.to_bore"]
+    assert bare.value == pytest.approx(math.hypot(24, 23) - 11.949 / 2 - 28.6, abs=1e-3)
+    for axis in "xy":  # what breaks out is said, by its own words, of the axis that is told first
+        assert f"next: {bare.says}; else fill the hole and drill it again in its place" in told(
+            found, f"deck.hole.3.{axis}"
+        )
+
+
+def test_a_hole_off_along_both_axes_is_told_of_once():
+    book, found = made('"deck.hole.2.x" = "-30.60 mm"', '"deck.hole.2.y" = "29.30 mm"')
+    assert book["drop.hole.2.off"].value == pytest.approx(math.hypot(0.6, 0.3))
+    assert "open hole 2 of the head to " in told(found, "deck.hole.2.x")
+    assert told(found, "deck.hole.2.y").endswith("; next: as said of deck.hole.2.x")
+    assert "outside and can be saved" in told(found, "deck.hole.2.y")
+    _, found = made('"deck.hole.2.y" = "29.60 mm"')
+    assert "open hole 2 of the head to 9.400 mm" in told(found, "deck.hole.2.y")
+
+
+def test_a_hole_drilled_less_deep_is_drilled_on():
+    """Planned 15 + 4 * 1.5 = 21 mm; deeper than that it has its room."""
+    _, found = made('"insert.drill_depth" = "19.6 mm"')
+    assert "drill on, 1.400 mm deeper, before it is tapped" in told(found, "insert.drill_depth")
+    assert found["made.insert.drill_depth"].verdict == "caution"
+    _, found = made('"insert.drill_depth" = "22.4 mm"')
+    assert found["made.insert.drill_depth"].verdict == "ok"
 
 
 def test_a_hole_tapped_too_shallow():
@@ -140,6 +165,45 @@ def test_a_hole_tapped_too_shallow():
     says = told(found, "insert.full_thread_depth")
     assert "tap on down with a bottoming tap to 16.500 mm: the hole is drilled to 21.000 mm" in says
     assert "the tap end must be 4.500 mm shorter" in says
+
+
+SLACK = ("preload_share = 0.37 ", "preload_share = 0.25 ")
+STORIES = [  # what was measured, changes to the job, the verdict, what is said: the figures by hand beside it
+    ('"plug.diameter" = "8.42 mm"', (), "caution", "the bond's gap is 0.080 mm on diameter"),  # 8.50 - 8.42
+    ('"plug.diameter" = "8.10 mm"', (), "stop", "its gap of 0.400 mm is more than a bond bridges: turn another"),
+    ('"plug.diameter" = "8.47 mm"', (), "caution", "there is metal left: take off 0.010 mm"),  # 8.46 and no more
+    ('"plug.diameter" = "8.49 mm"', ('fit = "bonded"', 'fit = "press"'), "stop", "a press fit that is slack holds nothing"),
+    # 0.75 to 1.5 pitches of 1.5 mm are 1.125 to 2.25, ASME B18.29.2M
+    ('"insert.set_down" = "1.0 mm"', (), "caution", "wind it 0.125 mm further in, before its tang is broken off"),
+    ('"insert.set_down" = "2.6 mm"', (), "caution", "draw it and wind in a new one, 0.350 mm further out"),
+    # 9.06 N m are planned: more than the wrench's twentieth over, and half as much again
+    ('"joint.torque" = "10.6 N m"', SLACK, "caution", "slacken each nut and tighten it to the right torque, one at a time"),
+    ('"joint.torque" = "14.6 N m"', SLACK, "stop", "the studs may have stretched for good"),
+    ('"joint.torque" = "12 N m"', (), "caution", "tighten up to the last stage, cold, one nut at a time"),
+    # the saw takes 0.4 more than the gap: 57.2 + 0.4 / pi
+    ('"job.ring.slit" = "0.60 mm"', (), "caution", "rings not yet turned are turned to 57.327 mm"),
+    ('"job.ring.slit" = "0.40 mm"', (), "caution", "there is metal left: open it by 0.050 mm"),  # 0.45 at least
+    # 0.2 less pi 0.01, of the blank's tolerance
+    ('"ring.closed_gap" = "0.10 mm"', (), "caution", "file 0.069 mm off the ends"),
+    ('"ring.closed_gap" = "0.30 mm"', (), "caution", "fit it in the lower groove"),
+    ('"ring.closed_gap" = "1.20 mm"', (), "stop", "turn another blank: gas blows through a gap this wide"),
+    ('"ring.free_width" = "60.9 mm"', (), "caution", "the back is too sharp: the ring bears on back and tips"),
+    ('"ring.free_width" = "59.9 mm"', (), "caution", "it has a plain round mandrel's shape"),
+    # 0.22 more room than the planned 1.08, or as much less: so much thinner or thicker than 1.2
+    ('"compression.squish" = "1.30 mm"', (), "caution", "a gasket of 0.980 mm gives the planned squish"),
+    ('"compression.squish" = "0.86 mm"', (), "caution", "a gasket of 1.420 mm gives the planned squish"),
+    # 58.1 within 0.3, ISO 2768-m
+    ('"stud.projection" = "58.6 mm"', (), "caution", "set it again, 0.200 mm further in"),
+    ('"stud.projection" = "57.5 mm"', (), "caution", "set it again, 0.300 mm further out"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("line", "changes", "verdict", "says"), [pytest.param(*s, id=s[0]) for s in STORIES])
+def test_what_to_do_next(line, changes, verdict, says):
+    name = line.split('"')[1]
+    _, found = made(line, changes=changes)
+    assert found[f"made.{name}"].verdict == verdict
+    assert f"next: {says}" in told(found, name)
 
 
 def test_too_much_off_the_deck():

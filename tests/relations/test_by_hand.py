@@ -18,6 +18,7 @@ from parts.relations import (
     base,
     bending,
     clamp_plate,
+    compression,
     deck,
     drop,
     gasket,
@@ -162,6 +163,14 @@ WORKED = [  # what, the relation with its figures, the answer; its working
     ("share between", lambda: hot.share_between(250.0, 200.0, 300.0, 0.5, 0.0), 0.25),
     ("share that is gone", lambda: hot.share_between(299.0, 200.0, 300.0, 0.5, 0.0), 0.01),
     ("share below the table", lambda: hot.share_between(10.0, 20.0, 100.0, 1.0, 0.9), 1.0),
+    # circles of 58.2 and of 57.2
+    ("volume in a gasket", lambda: compression.gasket_volume(58.2, 1.2), 2660.33 * 1.2),
+    ("volume of a skim", lambda: compression.skim_volume(57.2, 0.12), 2569.71 * 0.12),
+    # circles of 70 and of 57.2, and four holes of 56.745
+    ("face that presses", lambda: seal.face_area(70.0, 57.2, 4 * 56.745), 3848.45 - 2569.71 - 226.98),
+    # 9.15 of iron to either side of 8.5; a fiftieth of the hole where there is none
+    ("collar", lambda: press.collar(8.5, 9.15), 9.15 + 8.5 + 9.15),
+    ("collar without a wall", lambda: press.collar(8.5, -1.0), 8.5 + 0.17),
     # 3 % of half a turn, 0.1 of 27.4 for the gap, 0.25 of 27.4 for the slit
     ("lean of a tip", lambda: ring.tip_lean(0.03, 0.2, 27.4, 0.5, 57.2, 2.4), 0.0942478 + 0.1 / 27.4 - 0.25 / 27.4),
 ]

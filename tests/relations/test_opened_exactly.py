@@ -44,6 +44,13 @@ def test_stress_by_a_pin_is_the_exact_bars(ring, gap):
 
 
 @pytest.mark.parametrize(("ring", "gap"), RINGS)
+def test_the_lean_of_an_end_by_a_pin_is_the_exact_bars(ring, gap):
+    opened, _ = exact_pin(ring, gap)
+    lean = ring.half / ring.radius - opened.y[2, -1]
+    assert relation.tip_angle(**sizes(ring, gap)) == pytest.approx(lean, rel=1e-7)
+
+
+@pytest.mark.parametrize(("ring", "gap"), RINGS)
 def test_the_disc_touches_the_exact_rings_back_and_corners_and_nothing_else(ring, gap):
     """The largest disc by search: its middle is moved along the axis until the nearest metal is farthest off."""
     opened, _ = exact_pin(ring, gap)

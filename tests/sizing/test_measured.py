@@ -594,6 +594,34 @@ def test_a_pin_not_known_well_moves_all_readings_over_it():
     assert book.spread("measured.new.side_x") == pytest.approx(0.001 / 2, abs=1e-6)  # over and between: it cancels
 
 
+@pytest.mark.parametrize(
+    "kinds", ["over", "between", "wall", "over centres", "over at", "over between wall centres at"]
+)
+@pytest.mark.parametrize("common", ["diameter", "round_wall"])
+def test_what_readings_share_moves_all_by_the_slope_of_two_fits(kinds, common):
+    """The share of a pin or a wall in each spread: the fit made anew with it a hundredth larger and smaller."""
+    bench = Bench(rectangle(60, 58, 7), (80, -30), 7, spread=" ± 0.02 mm")
+    for kind in kinds.split():
+        for n in (1, 2, 3, 4):
+            bench.at(n) if kind == "at" else bench.wall(n, 62.0) if kind == "wall" else getattr(bench, kind)(
+                n, n % 4 + 1
+            )
+    if kinds == "wall":
+        bench.centres(1, 3)
+        bench.centres(1, 2)
+
+    def fit(size, spread=""):
+        own = {"diameter": f"{PIN} mm", "round_wall": "62.0 mm", common: f"{size} mm{spread}"}
+        return sized(bench.table("rectangle", turned="7 deg", **own))[0]
+
+    middle = {"diameter": PIN, "round_wall": 62.0}[common]
+    sure, unsure, up, down = (*(fit(middle, s) for s in ("", " ± 0.05 mm")), fit(middle + 0.01), fit(middle - 0.01))
+    for size in ("side_x", "side_y", "hole.1.x", "hole.3.y"):
+        name = f"measured.new.{size}"
+        slope = (value(up, name) - value(down, name)) / 0.02
+        assert unsure.spread(name) ** 2 - sure.spread(name) ** 2 == pytest.approx((0.05 * slope) ** 2, abs=1e-8)
+
+
 # the machine's zero
 
 
@@ -940,6 +968,28 @@ def test_points_without_a_turn_lie_as_the_scales_do():
     agrees(book, POINTS, "deck.hole")
     assert found["measured.new.turn"].verdict == "caution"
     assert value(book, "measured.new.first") == pytest.approx(degrees(atan2(29, 30)), abs=1e-8)
+
+
+@pytest.mark.parametrize("scales", [False, True])
+def test_points_without_a_turn_lie_as_they_were_sketched(scales):
+    """The line from hole 1 to the one farthest from it has the sketch's direction, whatever way the scales lie."""
+    bench = Bench(POINTS, (200, 80), 33)
+    for a, b in combinations(range(1, 6), 2):
+        bench.over(a, b)
+    for n in range(1, 6):
+        bench.wall(n)
+        if scales:
+            bench.at(n)
+    rough = [(float(round(x / 5) * 5), float(round(y / 5) * 5)) for x, y in POINTS]
+    book, found, _ = sized(bench.table("points", count=5, roughly=[[f"{x} mm", f"{y} mm"] for x, y in rough]))
+    far = max(range(5), key=lambda n: hypot(rough[n][0] - rough[0][0], rough[n][1] - rough[0][1]))
+    way = [value(book, f"deck.hole.{far + 1}.{k}") - value(book, f"deck.hole.1.{k}") for k in "xy"]
+    sketched = degrees(atan2(rough[far][1] - rough[0][1], rough[far][0] - rough[0][0]))
+    assert degrees(atan2(way[1], way[0])) == pytest.approx(sketched, abs=1e-6)
+    lies = degrees(atan2(POINTS[far][1] - POINTS[0][1], POINTS[far][0] - POINTS[0][0]))
+    turns = [turned(x, y, sketched - lies) for x, y in POINTS]
+    agrees(book, turns, "deck.hole", 1e-6)
+    assert found["measured.new.turn"].verdict == "caution"
 
 
 def test_places_that_lie_in_one_spot_tell_no_turn():
