@@ -172,7 +172,7 @@ STORIES = [  # what was measured, changes to the job, the verdict, what is said:
     ('"plug.diameter" = "8.42 mm"', (), "caution", "the bond's gap is 0.080 mm on diameter"),  # 8.50 - 8.42
     ('"plug.diameter" = "8.10 mm"', (), "stop", "its gap of 0.400 mm is more than a bond bridges: turn another"),
     ('"plug.diameter" = "8.47 mm"', (), "caution", "there is metal left: take off 0.010 mm"),  # 8.46 and no more
-    ('"plug.diameter" = "8.49 mm"', ('fit = "bonded"', 'fit = "press"'), "stop", "a press fit that is slack holds nothing"),
+    ('"plug.diameter" = "8.49 mm"', ('fit = "bonded"', 'fit = "press"'), "stop", "turn another: a press fit that is slack holds nothing"),
     # 0.75 to 1.5 pitches of 1.5 mm are 1.125 to 2.25, ASME B18.29.2M
     ('"insert.set_down" = "1.0 mm"', (), "caution", "wind it 0.125 mm further in, before its tang is broken off"),
     ('"insert.set_down" = "2.6 mm"', (), "caution", "draw it and wind in a new one, 0.350 mm further out"),
