@@ -597,6 +597,17 @@ def test_finding(judged, name, verdict, changes):
     assert says[0].isupper() or name.startswith("made.") or says.startswith("not judged: ")
 
 
+@pytest.mark.parametrize(
+    "changes",
+    [
+        (),  # both are known
+        ('"ring iron, grey"', '{ name = "own iron", bending_strength = "300 MPa" }'),  # no modulus, so no stress
+    ],
+)
+def test_a_strength_is_not_asked_for_where_it_would_tell_nothing(judged, changes):
+    assert not [f for f in judged(changes)[2] if f.name == "ring.bending_strength"]
+
+
 def test_every_rule_is_seen_in_every_verdict_it_has(judged):
     seen = defaultdict(set)
     for _, _, changes in SEEN:

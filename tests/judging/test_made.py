@@ -136,6 +136,32 @@ def test_a_hole_that_breaks_out_is_scrap():
         )
 
 
+WIDE_HOLES = ('hole_clearance = "0.5 mm"', 'hole_clearance = "8 mm"')
+
+
+@pytest.mark.parametrize(
+    ("x", "y", "changes", "why"),
+    [
+        # 36.57 from the middle: 1.99 of metal to the bore, a fifth of 11.949 is wanted; the gasket could still be cut
+        ("-26.5", "25.2", (), "Metal to the bore, new hole 2: 1.99 mm, at least 2.39 mm is wanted"),
+        # 37.07 from the middle: metal enough, but a gasket's hole of 16 mm reaches into its bore of 58.2
+        ("-26.9", "25.5", WIDE_HOLES, "head.holes: the gasket would fall apart: the bore of 58.2 mm"),
+    ],
+)
+def test_either_what_stops_or_what_can_not_be_makes_scrap_of_a_hole(x, y, changes, why):
+    book, found = made(f'"deck.hole.2.x" = "{x} mm"', f'"deck.hole.2.y" = "{y} mm"', changes=changes)
+    assert bool(book.cannot) == bool(changes)
+    assert found["made.deck.hole.2.x"].verdict == "stop"
+    assert f"next: {why}" in told(found, "deck.hole.2.x")
+    assert "; else fill the hole and drill it again in its place" in told(found, "deck.hole.2.x")
+
+
+def test_the_tightest_stud_is_the_one_that_lies_off():
+    """Half of 9 less 8 is left round each, and 0.3 less round the one."""
+    _, found = made('"deck.hole.2.x" = "-30.30 mm"')
+    assert "with 0.200 mm left to each side of stud 2, the tightest" in told(found, "deck.hole.2.x")
+
+
 def test_a_hole_off_along_both_axes_is_told_of_once():
     book, found = made('"deck.hole.2.x" = "-30.60 mm"', '"deck.hole.2.y" = "29.30 mm"')
     assert book["drop.hole.2.off"].value == pytest.approx(math.hypot(0.6, 0.3))
