@@ -197,9 +197,9 @@ def cranking(miss: Miss) -> Answer:
 
 
 def skimmed(miss: Miss) -> Answer:
-    """More came off the deck than was meant."""
+    """More came off the deck than was meant, or less."""
     if miss.by <= 0:
-        return None
+        return (SAVED, f"skim on, {miss.show(-miss.by)} or a little more") if miss.by < 0 else None
     ways = []
     for size, what in (("squish", "the squish"), ("ratio", "the compression")):
         name = f"compression.gasket_for_{size}"

@@ -343,6 +343,30 @@ def test_a_turn_that_nothing_tells_is_a_caution():
     assert "No reading tells how the head's holes are turned" in found["measured.new.turn"].says
 
 
+@pytest.mark.parametrize(("middle", "verdict", "says"), [
+    ((0.0, 0.0), "ok", "lies on the bore's centre, as far as the readings tell: within 0.063 mm"),
+    ((0.3, -0.4), "caution", "lies 0.500 mm off the bore (X 0.300 mm, Y -0.400 mm)"),
+])  # fmt: skip
+def test_where_the_middle_of_a_pattern_lies_is_told(middle, verdict, says):
+    """0.5 is the way of 0.3 and 0.4; two standard errors of three walls, by scipy's least squares, are 0.0627."""
+    holes = rectangle(60, 58, 0, middle)
+    bench = Bench(holes).over(1, 2).over(2, 3).over(1, 3).over(2, 4).wall(1).wall(2).wall(3)
+    _, found, _ = sized(bench.table("rectangle", turned="0 deg"))
+    told = found["measured.new.centre"]
+    assert told.verdict == verdict
+    assert says in told.says
+    assert told.value == pytest.approx(hypot(*middle), abs=1e-9)
+
+    def reads(q):
+        h = rectangle(q[0], q[1], 0, q[2:])
+        pairs = [hypot(h[a][0] - h[b][0], h[a][1] - h[b][1]) for a, b in ((0, 1), (1, 2), (0, 2), (1, 3))]
+        return np.array([*pairs, *(hypot(*h[n]) for n in (0, 1, 2))]) / (0.05 / 2)
+
+    fit = least_squares(lambda q: reads(q) - reads([60, 58, *middle]), [60, 58, *middle])
+    errors = 2 * np.sqrt(np.diag(np.linalg.inv(fit.jac.T @ fit.jac)))
+    assert told.limit == pytest.approx(hypot(*errors[2:]), rel=1e-3)
+
+
 def test_a_pattern_that_is_given_and_measured_is_compared():
     text = demo_text()
     _, _, found = check(text + "\n" + measured_head())

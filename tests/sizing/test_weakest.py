@@ -168,6 +168,23 @@ def test_the_designed_preload_leaves_room_in_every_state(worked):
 # threads
 
 
+@pytest.mark.parametrize(
+    ("hole", "over", "step"),
+    [
+        ("9.0", "0.5", 1.0),  # M10 goes through neither
+        ("11.0", "0.5", 1.0),  # through the head's hole, and not through the gasket's of 8.5
+        ("9.0", "3.0", 1.0),  # through the gasket's of 11, and not through the head's
+        ("11.0", "3.0", 0.0),  # through both
+    ],
+)
+def test_a_tap_end_stops_under_the_deck_unless_it_goes_through_head_and_gasket(worked, hole, over, step):
+    book, _ = worked(
+        'hole_diameter = "9.0 mm"', f'hole_diameter = "{hole} mm"',
+        'hole_clearance = "0.5 mm"', f'hole_clearance = "{over} mm"',
+    )  # fmt: skip
+    assert book["stud.step_depth"].value == step
+
+
 def test_a_deep_step_takes_thread_away(worked):
     """The insert ends at 1.5 + 13.875 = 15.375 mm, the step at 6: 9.375 mm; strip 32.5 x 9.375/13.875 = 22.0 kN."""
     book, found = worked(INSERT, INSERT + '\nstep_depth = "6 mm"')
