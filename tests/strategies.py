@@ -28,7 +28,8 @@ from parts.job.base import BaseStud
 from parts.job.examples import demo_text
 from parts.job.fields import LETTERS, Reads
 from parts.job.instances import LISTS, NAMED_BY
-from parts.job.models import MaterialSpec, OldHoles, Outline, Pattern
+from parts.job.material_models import MaterialSpec
+from parts.job.models import OldHoles, Outline, Pattern
 from parts.job.part_models import Nut, Plug, Washer
 from parts.sizing.as_made import LIMIT
 from parts.thread import read_thread

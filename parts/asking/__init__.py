@@ -1,1 +1,1 @@
-"""A job asked for: what to measure, in which order, and the page and the form that ask it."""
+"""What a person with callipers is asked, in workshop words: on a page, or on a form for the bench."""

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from parts.job.fields import Allowance, Length, Pressure, Table, Temperature, ThreadName, key
-from parts.job.models import MaterialName, Outline, Pattern
+from parts.job.material_models import HeadMaterial, SheetMaterial
+from parts.job.models import Outline, Pattern
 from parts.job.part_models import Stud
 from parts.tables import PRACTICE
 
@@ -21,7 +22,7 @@ class BaseStud(Stud):
 class BaseGasket(Table):
     """[base.gasket]."""
 
-    material: MaterialName | None = key("sheet", "copper, annealed", default=None)
+    material: SheetMaterial | None = key("sheet", "copper, annealed", default=None)
     thickness: Length = key("of the gasket under the barrel", "0.40 mm")
     bore: Length | None = key("inside diameter", "65 mm", default=None)
     outside: Length | None = key("outside diameter of the face that is pressed", "84 mm", default=None)
@@ -38,7 +39,7 @@ class Base(Table):
     """[base]."""
 
     through: bool = key("the head's studs reach the crankcase", False, default=False)
-    into: MaterialName = key("what the studs screw into: the crankcase", "AlSi7Mg0.3 T6")
+    into: HeadMaterial = key("what the studs screw into: the crankcase", "AlSi7Mg0.3 T6")
     depth: Length | None = key("metal of the crankcase below the joint at the studs", "28 mm", default=None)
     outline: Outline | None = key("edge of the crankcase's face under the barrel", {"circle": "120 mm"}, default=None)
     mouth: Length | None = key("opening of the crankcase that the barrel's skirt goes into", "64 mm", default=None)

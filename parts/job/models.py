@@ -6,32 +6,28 @@ from itertools import pairwise
 from math import dist, inf
 from typing import TYPE_CHECKING, Annotated, Literal, TypeAlias
 
-from pydantic import BeforeValidator, Discriminator, Field, Tag, create_model, model_validator
+from pydantic import Discriminator, Field, Tag, create_model, model_validator
 
 from parts.geometry import outline
 from parts.geometry.outline import Loop
 from parts.job.fields import (
     Allowance,
     Angle,
-    Expansion,
     HoleSize,
     Length,
     Measure,
-    Modulus,
     Position,
     Pressure,
-    Stress,
     Table,
     Temperature,
     ThreadName,
     Volume,
     Words,
     key,
-    number,
     quantity,
 )
-from parts.tables import PRACTICE, families_like, family_names, family_of, material_names
-from parts.units import shown
+from parts.job.material_models import BarrelMaterial, HeadMaterial
+from parts.tables import PRACTICE
 
 WIDEST_PORT = 180  # deg
 WITHIN = 0.1  # mm that a drilled hole may lie from its place, along X and along Y
@@ -41,55 +37,6 @@ TAGS = (ONE, MANY)
 """where a table may be a list: what stands in the place of a fault beside its keys"""
 
 
-def by_name(value: object) -> object:
-    """Read a table that may be given by its name alone."""
-    if not isinstance(value, str | dict):
-        raise ValueError(f"wants a name in quotes, or a table with a name, not {shown(value)}")  # noqa: TRY004
-    return {"name": value} if isinstance(value, str) else value
-
-
-class MaterialSpec(Table):
-    """A material by its name in the project's table, or a name with the values the user has."""
-
-    name: Words = key("name of the material", "EN-GJL-250")
-    family: Annotated[str, Field(pattern=f"^({'|'.join(family_names())})$")] | None = key(
-        f"what metal it is, where its name is none of the table's: {', '.join(family_names())}", "iron", default=None
-    )
-    modulus: Modulus | None = key("modulus of elasticity", "105 GPa", default=None)
-    poisson: Annotated[Measure, number(0.0, 0.5)] | None = key("Poisson's ratio", 0.3, default=None)
-    expansion: Expansion | None = key("mean thermal expansion from 20 degC", "11.5 um/m/K", default=None)
-    yield_strength: Stress | None = key("proof or yield strength Rp0.2", "650 MPa", default=None)
-    tensile_strength: Stress | None = key("tensile strength Rm", "900 MPa", default=None)
-    bending_strength: Stress | None = key("least bending strength, for ring iron", "350 MPa", default=None)
-    proof_stress: Stress | None = key("proof stress of a certified stud", "580 MPa", default=None)
-    density: Annotated[Measure, number(0.1, 25.0, "g/cm^3")] | None = key("density in g/cm^3", 7.85, default=None)
-    bearing: Stress | None = key("pressure that it stands under a washer, hot", "150 MPa", default=None)
-
-    @model_validator(mode="after")
-    def _known(self) -> MaterialSpec:
-        known = family_of(self.name)
-        if known and self.family not in (None, known):
-            raise ValueError(f"{self.name!r} is {known} by the material table, not {self.family}")
-        given = self.model_fields_set - {"name"}
-        if not given and self.name not in material_names():
-            import difflib
-
-            near = difflib.get_close_matches(self.name, material_names(), 1, 0.5)
-            names = ", ".join(map(repr, material_names()))
-            hint = f"did you mean {near[0]!r}?" if near else f"the table has {names}."
-            raise ValueError(
-                f'{self.name!r} is not in the material table: {hint} Or give its values, like {{ name = {self.name!r}, modulus = "105 GPa" }}'
-            )
-        return self
-
-    @property
-    def families(self) -> tuple[str, ...]:
-        """What metal it is; all that it could be by its values, where neither the table nor the job tells."""
-        own = self.family or family_of(self.name)
-        return (own,) if own else families_like(self.modulus, self.expansion)
-
-
-MaterialName: TypeAlias = Annotated[MaterialSpec, BeforeValidator(by_name)]
 Pair: TypeAlias = Annotated[list[Position], Field(min_length=2, max_length=2)]
 Sides: TypeAlias = Annotated[list[Length], Field(min_length=2, max_length=2)]
 Heights: TypeAlias = Annotated[list[Sides], Field(min_length=3, max_length=3)]
@@ -285,14 +232,14 @@ class Liner(Table):
     """[barrel.liner]."""
 
     outside: Length = key("outside diameter at the deck", "64 mm")
-    material: MaterialName | None = key("material of the liner", "EN-GJL-250", default=None)
+    material: BarrelMaterial | None = key("material of the liner", "EN-GJL-250", default=None)
     interference: Allowance | None = key("tightness in the barrel, on diameter, cold", "0.10 mm", default=None)
 
 
 class Barrel(Table):
     """[barrel]."""
 
-    material: MaterialName = key("material of the barrel", "EN-GJL-250")
+    material: BarrelMaterial = key("material of the barrel", "EN-GJL-250")
     outline: Outline | None = key("the deck face", {"circle": "112 mm"}, default=None)
     deck_depth: Length | None = key("metal below the deck at the new stud bosses", "32 mm", default=None)
     skim: Allowance = key(
@@ -318,7 +265,7 @@ class Barrel(Table):
 class Head(Table):
     """[head]."""
 
-    material: MaterialName | None = key("material of the head", "AlSi7Mg0.3 T6", default=None)
+    material: HeadMaterial | None = key("material of the head", "AlSi7Mg0.3 T6", default=None)
     thickness: Length | None = key("through the head at the stud bosses", "46 mm", default=None)
     boss: Length | None = key("diameter of the metal round each stud", "24 mm", default=None)
     hole_diameter: Length | None = key("stud holes of the head", "9.0 mm", default=None)

@@ -22,7 +22,7 @@ from parts.job.fields import (
     number,
     quantity,
 )
-from parts.job.models import MaterialName, by_name
+from parts.job.material_models import BarMaterial, RingMaterial, SheetMaterial, by_name
 from parts.tables import PRACTICE
 
 SET_FRACTION, SOAK = 0.95, 60.0  # share of the opening, min at heat
@@ -73,7 +73,7 @@ class Stud(Table):
 
     tap_end: ThreadName = key("thread into the barrel", "M10x1.5")
     nut_end: ThreadName = key("thread through the head", "M8x1.25")
-    material: MaterialName | None = key("bar the studs are turned from", "42CrMo4 +QT", default=None)
+    material: BarMaterial | None = key("bar the studs are turned from", "42CrMo4 +QT", default=None)
     shank: Length | None = key("diameter between the threads", "6.2 mm", default=None)
     preload_share: Annotated[Measure, number(0.05, 1.0)] | None = key(
         "share of the proof load of the weakest section", 0.4, default=None
@@ -121,7 +121,7 @@ class NamedStud(Stud):
 class Gasket(Table):
     """[gasket]."""
 
-    material: MaterialName | None = key("sheet", "copper, annealed", default=None)
+    material: SheetMaterial | None = key("sheet", "copper, annealed", default=None)
     thickness: Annotated[Measure, quantity("length", 0.05, 20.0)] = key("of the new gasket", "1.20 mm")
     old_thickness: Allowance | None = key("of the old gasket", "1.60 mm", default=None)
     old_bore: Length | None = key("bore of the old gasket", "58.0 mm", default=None)
@@ -152,7 +152,7 @@ class Plug(Table):
 
     passage: Words | None = key("name of the passage it blanks", "breather", default=None)
     hole: Length | None = key("diameter of the hole, where no passage is named", "8.50 mm", default=None)
-    material: MaterialName | None = key("material of the plug", "11SMn30", default=None)
+    material: BarMaterial | None = key("material of the plug", "11SMn30", default=None)
     fit: Literal["bonded", "press"] = key('"bonded" or "press"', "bonded")
     bond_clearance: Allowance | None = key("on diameter", "0.04 mm", default=None)
     bond_strength: Stress | None = key(
@@ -223,7 +223,7 @@ class Ring(Table):
     count: Annotated[int, Field(ge=1, le=50)] = key("rings to make, with one for trial", 3, default=1)
     axial_width: Length = key("height in the groove", "2.38 mm")
     radial_thickness: Length = key("outside to inside", "2.40 mm")
-    material: MaterialName = key("ring iron", "ring iron, grey")
+    material: RingMaterial = key("ring iron", "ring iron, grey")
     free_gap: Length = key("total free gap on the mean line", "8.58 mm")
     closed_gap: Length = key("gap wanted in the bore, cold", "0.20 mm")
     slit: Length = key("width of the saw that splits it", "0.50 mm")
@@ -246,7 +246,7 @@ class Mandrel(Table):
 
     form: Literal["contoured", "pin", "round"] = key('"contoured", "pin" or "round"', "contoured")
     rings: Annotated[int, Field(ge=1, le=20)] = key("rings on it at a time", 3, default=1)
-    material: MaterialName | None = key("what it is made of", "C45", default=None)
+    material: BarMaterial | None = key("what it is made of", "C45", default=None)
     disc: Length | None = key("disc of the pin form, where one is at hand", "53.5 mm", default=None)
     seat_within: Allowance = key(
         "by which its seat may be out of true either way, in waves round it",
@@ -271,7 +271,7 @@ class NamedMandrel(Mandrel):
 class ClampPlate(Table):
     """[clamp_plate]: what holds the rings flat on the mandrel; empty, all of it is designed."""
 
-    material: MaterialName | None = key("what it is made of", "C45", default=None)
+    material: BarMaterial | None = key("what it is made of", "C45", default=None)
     thickness: Length | None = key("thickness", "8 mm", default=None)
 
 

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
     from parts.book import Book
     from parts.job import Job
-    from parts.job.models import MaterialSpec
+    from parts.job.material_models import MaterialSpec
 
 
 def castings_named(_: Book, job: Job) -> Iterator[Finding]:

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
     from parts.book import Book
     from parts.job import Job
-    from parts.job.models import MaterialSpec
+    from parts.job.material_models import MaterialSpec
     from parts.tables.family import Pair
 
 HOT_PARTS = {"gasket": "head", "plug": "barrel", "stud": "stud", "head": "head", "barrel": "barrel"}
@@ -42,7 +42,7 @@ def fill_suits_barrel(book: Book, job: Job) -> Iterator[Finding]:
         count = own.old.pattern.holes if own.old.pattern else 1
         which = f"Old hole {first}" if count == 1 else f"Old holes {first} to {first + count - 1}"
         found = _weakest("fill", [own.old.fill], barrel.material.families)
-        told = f"{which} with {own.old.fill} in {barrel.material.name}"
+        told = f"{which} with {own.old.fill} in {barrel.material.label}"
         yield _told(f"deck.old.{first}.fill", told, found, job, barrel.material)
         first += count
 
@@ -77,7 +77,7 @@ def plug_suits_barrel(_: Book, job: Job) -> Iterator[Finding]:
         return
     found = _weakest(how, plug.material.families, barrel.material.families)
     how_set = "bonded" if plug.fit == "bonded" else "pressed"
-    pair = f"Plug of {plug.material.name} {how_set} into {barrel.material.name}"
+    pair = f"Plug of {plug.material.label} {how_set} into {barrel.material.label}"
     yield _told(f"plug.{how}_pair", pair, found, job, plug.material, barrel.material)
 
 
@@ -104,7 +104,7 @@ def keeps_its_shape(_: Book, job: Job, name: str, part: str) -> Iterator[Finding
         return
     keeps = min(tables.family_figure(f, "keeps") for f in soft)
     verdict = "stop" if len(soft) == len(spec.families) else "caution"
-    says = f"{name.capitalize()} of {spec.name}: {' or '.join(soft)} keeps its shape to {_heat(keeps, job)}"
+    says = f"{name.capitalize()} of {spec.label}: {' or '.join(soft)} keeps its shape to {_heat(keeps, job)}"
     says += f", and is to stand {_heat(hottest, job)}"
     if verdict == "stop":
         says += ": take another metal"

@@ -60,7 +60,7 @@ def gasket_template(shape: Flat, book: Book, job: Job, folder: Path) -> list[tup
 
 def _gasket_size(shape: Flat, book: Book, job: Job) -> str:
     say = figures(job)
-    material = job.gasket.material.name if job.gasket and job.gasket.material else "sheet"
+    material = job.gasket.material.label if job.gasket and job.gasket.material else "sheet"
     thick, bore = (say.diameter(book[name].value) for name in ("job.gasket.thickness", "gasket.bore_diameter"))
     studs, open_ = (
         [f"Ø{say.diameter(hole.diameter)}" for hole in shape.sheet.holes if hole.layer == layer]

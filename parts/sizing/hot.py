@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
     from parts.book import Book
     from parts.job import Job
-    from parts.job.models import MaterialSpec
+    from parts.job.material_models import MaterialSpec
 
 STATES = {"run_in": "hot", "run_up": "run_up", "hot_stop": "hot_stop"}  # state -> table under [engine]
 COLD = 20.0

@@ -6,12 +6,13 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from parts import tables
+from parts.job.material_models import WorkshopMaterial
 from parts.relations import hot
 
 if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
-    from parts.job.models import MaterialSpec
+    from parts.job.material_models import MaterialSpec
     from parts.tables import Figure
 
 PROPERTIES = {  # name of the size -> name in the table
@@ -72,8 +73,19 @@ def enter_material(
         if own is not None:
             book.enter(f"{prefix}.{size}", own.value, own.unit, "given", "job file", spread=own.spread)
         elif size in known:
-            figure = known[size]
-            book.enter(f"{prefix}.{size}", figure.value, figure.unit, figure.status, f"{spec.name}: {figure.source}")
+            status, source = told(spec, known[size], ALL[size], diameter=diameter, section=section)
+            book.enter(f"{prefix}.{size}", known[size].value, known[size].unit, status, source)
+
+
+def told(
+    spec: MaterialSpec, figure: Figure, prop: str, *, diameter: float | None = None, section: float | None = None
+) -> tuple[str, str]:
+    """Status and source of a figure of the table; of a material by a word of the workshop, with what it could be."""
+    if not isinstance(spec, WorkshopMaterial):
+        return figure.status, f"{spec.name}: {figure.source}"
+    ends = tables.meant_range((spec.name, spec.to), prop, diameter=diameter, section=section)
+    span = f" of {ends[0]:.4g} to {ends[1]:.4g}" if ends and ends[0] < ends[1] else ""
+    return "assumed", f"{spec.label}{span}: {figure.source}"
 
 
 def metals(spec: MaterialSpec | None) -> tuple[str, ...]:

@@ -8,6 +8,7 @@ from parts import tables
 from parts.relations import as_made, plug
 from parts.relations import press as relation
 from parts.sizing.hot import FROST
+from parts.sizing.materials import told
 from parts.sizing.plug import hole_name
 from parts.tables import PRACTICE
 
@@ -131,7 +132,7 @@ def _strength(book: Book, job: Job) -> None:
         section = max(book["plug.wall"].value, (job.barrel and job.barrel.deck_depth) or 0.0)
         figure = tables.material(spec.name).figure("tensile", section=float(section))
         if figure:
-            book.enter(name, figure.value, "MPa", figure.status, f"{spec.name}: {figure.source}")
+            book.enter(name, figure.value, "MPa", *told(spec, figure, "tensile", section=float(section)))
     if name not in book:
         book.lacks(name, "job.barrel.material.tensile_strength")
 

@@ -14,7 +14,7 @@ from parts.tables import PRACTICE
 if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
-    from parts.job.models import MaterialSpec
+    from parts.job.material_models import MaterialSpec
 
 LATER = 0.25  # of embedding and creep, that comes after the re-torque: common practice, no source
 THREADS, BEARINGS = 2.0, 2.0  # nut and tap end; under the nut and under the washer

@@ -9,11 +9,13 @@ from parts.tables.family import bends, families_like, family_figure, family_name
 from parts.tables.hot import hot_between, hot_metal, thread_wants
 from parts.tables.material import Material, material, material_names
 from parts.tables.read import INCH, SAME_PITCH, SAME_SIZE, Figure, lengths, listed, plain, row_at, status_of, table
+from parts.tables.workshop import Meant, meant, meant_range, usual_at, words_at
 
 __all__ = [
     "INCH",
     "Figure",
     "Material",
+    "Meant",
     "bends",
     "families_like",
     "family_figure",
@@ -23,8 +25,12 @@ __all__ = [
     "hot_metal",
     "material",
     "material_names",
+    "meant",
+    "meant_range",
     "pair",
     "thread_wants",
+    "usual_at",
+    "words_at",
 ]
 
 PRACTICE = "common practice, no source"

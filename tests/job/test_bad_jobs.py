@@ -237,7 +237,7 @@ KEYS = {
     ),
     "a material like no other": one(
         '"42CrMo4 +QT"', '"unobtainium"', "stud.material",
-        "'unobtainium' is not in the material table: the table has 'EN-GJL-150', ...",
+        "'unobtainium' is not in the material table: usual here are '42CrMo4 +QT', 'C45 +QT', '11SMn30'. Or give ...",
     ),
     "a material by number": one(
         '"42CrMo4 +QT"', "42", "stud.material", "wants a name in quotes, or a table with a name, not 42", "material = 42"

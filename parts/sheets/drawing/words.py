@@ -112,7 +112,7 @@ def named(title: str, book: Book) -> str:
 def material_name(table: object) -> str:
     """Name the material of a part."""
     material = getattr(table, "material", None)
-    return str(material.name) if material else "not given"
+    return str(material.label) if material else "not given"
 
 
 def cautions(found: list[Finding]) -> list[str]:

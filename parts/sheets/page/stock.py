@@ -80,7 +80,7 @@ def bar(words: Words, least: float) -> str:
 def material_of(words: Words, table: str) -> str:
     """Name the material of a part's table."""
     spec = getattr(getattr(words.job, table, None), "material", None)
-    return spec.name if spec else "material not given"
+    return spec.label if spec else "material not given"
 
 
 def length_of(words: Words, pieces: int, each: float, grip: float = GRIP) -> str:

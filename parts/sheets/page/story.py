@@ -80,7 +80,7 @@ def _gasket(words: Words) -> str:
     gasket = words.job.gasket
     if gasket is None:
         return ""
-    sheet = gasket.material.name if gasket.material else "sheet"
+    sheet = gasket.material.label if gasket.material else "sheet"
     return f"A gasket of {words.size('job.gasket.thickness')} ({sheet}) is cut to both castings."
 
 

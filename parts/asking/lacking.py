@@ -1,0 +1,138 @@
+"""What the parts that are wanted still lack: by the sizing itself, on a job as far as it stands."""
+
+from __future__ import annotations
+
+from copy import deepcopy
+from functools import lru_cache, reduce
+from typing import TYPE_CHECKING, Any
+
+from parts.asking.places import at
+from parts.asking.words import WHOLE, fields
+from parts.errors import JobError
+from parts.job import TABLES, load_data
+from parts.job.instances import LISTS
+from parts.job.part_models import Plug
+from parts.job.schema import example_of, table_in
+from parts.register import PARTS, lacks, pieces
+from parts.sizing import size
+
+if TYPE_CHECKING:
+    from collections.abc import Collection, Iterable, Mapping
+
+    from pydantic import BaseModel
+
+
+def of_parts(make: Collection[str]) -> frozenset[str]:
+    """Tables of the job file that parts are asked for by, and those of other parts that they are nothing without.
+
+    >>> sorted(of_parts(["expander-mandrel"])), sorted(of_parts(["stepped-stud"]))
+    (['mandrel', 'ring'], ['stud'])
+    """
+    wanted = [PARTS[stem] for stem in make if stem in PARTS]
+    others = {table for part in wanted if part.verb for table, keys in part.verb.keys.items() if not keys}
+    return frozenset({part.table for part in wanted} | others)
+
+
+@lru_cache(64)
+def bare_needs(tables: frozenset[str]) -> frozenset[str]:
+    """Keys without which parts can't be made, by their tables: each part's own, of a file that has nothing else."""
+    return frozenset().union(*(_needs(part.stem) for part in PARTS.values() if part.table in tables))
+
+
+@lru_cache(None)
+def _needs(stem: str) -> frozenset[str]:
+    """Keys without which a part can't be made: examples are put in until nothing is lacking."""
+    raw: dict[str, Any] = {}
+    found: set[str] = set()
+    while lacks := {key for key in lacking(raw, [stem])[stem] if key in fields()} - found:
+        found |= lacks
+        for key in lacks:
+            *above, last = key.split(".")
+            field = fields()[key]
+            reduce(lambda table, step: table.setdefault(step, {}), above, raw)[last] = (
+                example_of(field) if field else {}
+            )
+    return frozenset(found)
+
+
+def lacking(raw: Mapping[str, Any], make: Collection[str]) -> dict[str, list[str]]:
+    """What each part still lacks, as keys of the job file.
+
+    Parameters
+    ----------
+    raw : mapping
+        Data of the job file as far as it stands
+    make : collection of str
+        Stems of the parts that are wanted
+
+    Returns
+    -------
+    keys : dict of str to list of str
+        By the part's stem, every one that is wanted; empty where it can be made
+    """
+    whole, put_in = completed(raw, of_parts(make))
+    try:
+        job = load_data(whole)
+        book = size(job, contact=False)
+    except JobError:
+        return {stem: _unanswered(stem, put_in, raw) for stem in make}
+    open_: dict[str, list[str]] = {stem: _of(stem, put_in) for stem in make}
+    for piece in pieces(job):
+        if piece.part.stem in open_:
+            open_[piece.part.stem] += lacks(piece.part, piece.book(book))
+    return {stem: list(dict.fromkeys(keys)) for stem, keys in open_.items()}
+
+
+def _of(stem: str, keys: Iterable[str]) -> list[str]:
+    """Those keys that hold a part up: of its own tables, and of those that are no part's."""
+    others = {part.table for part in PARTS.values()} - of_parts([stem])
+    return [key for key in keys if key.partition(".")[0] not in others]
+
+
+def _unanswered(stem: str, put_in: Iterable[str], raw: Mapping[str, Any]) -> list[str]:
+    """What a part lacks where the file is not right yet: what it needs of an empty file and this one has not."""
+    needs = bare_needs(of_parts([stem])) if raw else ()
+    return list(dict.fromkeys([*_of(stem, put_in), *(key for key in sorted(needs) if at(raw, key) is None)]))
+
+
+def completed(raw: Mapping[str, Any], tables: Collection[str]) -> tuple[dict[str, Any], list[str]]:
+    """The file's data with examples for what is needed and not there, and the keys of these.
+
+    Parameters
+    ----------
+    raw : mapping
+        Data of the job file as far as it stands
+    tables : collection of str
+        That have to stand, besides those that do
+    """
+    whole: dict[str, Any] = deepcopy(dict(raw))
+    put_in: list[str] = []
+    for name in tables:
+        whole.setdefault(name, {})
+    if "ring" in whole:
+        whole.setdefault("engine", {})  # it is made to the bore
+    for name, model in TABLES.items():
+        _complete(whole.get(name), model, name, put_in)
+    return whole, put_in
+
+
+def _complete(table: Any, model: type[BaseModel], name: str, put_in: list[str]) -> None:  # noqa: ANN401 - TOML data
+    """Put in what one table, or each of a list, has to have."""
+    if isinstance(table, list):
+        for number, one in enumerate(table):
+            _complete(one, LISTS.get(name, model), f"{name}.{number}", put_in)
+    if not isinstance(table, dict):
+        return
+    for key in _needed(table, model):
+        table[key] = example_of(model.model_fields[key])
+        put_in.append(f"{name}.{key}")
+    for key, field in model.model_fields.items():
+        inner = table_in(field)
+        if inner and inner not in WHOLE:
+            _complete(table.get(key), inner, f"{name}.{key}", put_in)
+
+
+def _needed(table: Mapping[str, Any], model: type[BaseModel]) -> list[str]:
+    """Keys that a table has to have and has not; a plug has to have its hole where it names no passage."""
+    needed = [key for key, field in model.model_fields.items() if field.is_required()]
+    return [key for key in [*needed, *["hole"] * (model is Plug and "passage" not in table)] if key not in table]
