@@ -129,12 +129,12 @@ class Desk:
         with self._one:
             now, key = self.now(), one(fields, "question")
             try:
-                changes = _changes(now, key, fields)
-                after = sight(edited(now.text, changes)) if changes else now
+                tried = _with(now, key, _changes(now, key, fields))
+                if tried.told and one(fields, "know"):  # of what can't be unknown nothing is said at all
+                    tried = _with(now, key, {path_of(key): None} if at(now.raw, key) is not None else {})
             except JobError as error:
                 return Answered(now, key, tuple(fault.says for fault in error.faults))
-            wrong = refused(now.standing, after.standing, key) if key != MAKE else []
-            return Answered(after, key, tuple(_said(fault, key) for fault in wrong))
+            return tried
 
     def answered(self, fields: Fields) -> Answered:
         """Write an answer into the file, and go on; one that is refused is told and not written."""
@@ -169,6 +169,13 @@ def was(now: Sight, key: str) -> str:
     """What stands at a key, so that it can be seen whether another hand has changed it."""
     value = [stem for stem in now.standing.make] if key == MAKE else at(now.raw, key)
     return hashlib.sha256(json.dumps(value, default=str).encode()).hexdigest()[:16]
+
+
+def _with(now: Sight, key: str, changes: dict[Any, Any]) -> Answered:
+    """The file with some changes, and what it makes wrong."""
+    after = sight(edited(now.text, changes)) if changes else now
+    wrong = refused(now.standing, after.standing, key) if key != MAKE else []
+    return Answered(after, key, tuple(_said(fault, key) for fault in wrong))
 
 
 def _said(fault: Fault, key: str) -> str:

@@ -39,7 +39,7 @@ def value_of(question: Question, raw: Mapping[str, Any], fields: Fields) -> Any:
     """
     boxes, unit = boxes_of(question, raw), one(fields, "unit")
     if one(fields, "know") == UNKNOWN:
-        return UNKNOWN
+        return UNKNOWN if question.key not in LISTS else at(raw, question.key)
     if question.kind == "yes" and kind_of(question.key) != YES:
         return _table(question.key, at(raw, question.key), one(fields, question.key))
     if boxes.kind == "text":

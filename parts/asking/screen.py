@@ -82,7 +82,7 @@ def _beside(sight: Sight) -> dict[str, Any]:
     found = list(standing.done.now.findings) if standing.done else []
     lacks = lacking(sight.raw, standing.make)
     return {
-        "unread": sight.unread,
+        "make": standing.make,
         "wrong": [(fault, sight.question(fault.key)) for fault in standing.wrong],
         "plan": plan(sight.raw),
         "lacks": [(PARTS[stem].title, [_asked(sight, key) for key in keys]) for stem, keys in lacks.items() if keys],

@@ -67,7 +67,7 @@ class Pages:
         if not done.told:
             return RedirectResponse(f"/?{urlencode({'at': done.at})}", SEE_OTHER)
         text = await run_in_threadpool(screen, self.desk, done.sight, done.at, done.told)
-        return HTMLResponse(text, WRONG)
+        return HTMLResponse(text)
 
     async def make(self, request: Request) -> Response:
         """Start to make the folder."""
@@ -123,7 +123,8 @@ async def _fields(request: Request) -> dict[str, list[str]]:
 
 async def _failed(request: Request, error: Exception) -> Response:
     del request
-    return PlainTextResponse(str(error), 500)
+    odd = "topend failed in a way it should not: " if not isinstance(error, TopendError) else ""
+    return PlainTextResponse(f"{odd}{error or type(error).__name__}", 500)
 
 
 def application(desk: Desk, door: Door) -> Guard:
@@ -141,5 +142,5 @@ def application(desk: Desk, door: Door) -> Guard:
         Route("/sheet/notes", pages.keep, methods=["POST"]),
         Route("/sheet/{name:path}", pages.made),
     ]
-    handlers: Any = {TopendError: _failed}
+    handlers: Any = {TopendError: _failed, Exception: _failed}
     return Guard(Starlette(routes=routes, exception_handlers=handlers), door)

@@ -64,7 +64,8 @@ def standing(raw: dict[str, Any]) -> Standing:
 
 def _as_far(raw: Mapping[str, Any], work: Callable[[dict[str, Any]], T]) -> tuple[T | None, tuple[Fault, ...]]:
     """Do a work on a job's data without what it refuses; what came of it, and every fault."""
-    data, faults, gone = deepcopy(dict(raw)), dict[Fault, None](), set[Path]()
+    data, faults = deepcopy(dict(raw)), dict[Fault, None]()
+    gone: set[Path] = set()
     while data:
         try:
             return work(data), tuple(faults)

@@ -29,8 +29,8 @@
     $("beside").replaceWith(page.getElementById("beside"));
   }
   async function show(answer, move = true) {
-    const page = parsed(await answer.text()), next = page.querySelector("main");
-    if (!next) return tell(ENDED);
+    const text = await answer.text(), page = parsed(text), next = page.querySelector("main");
+    if (!next) return tell(text);
     unfold(page);
     document.querySelector("main").replaceWith(next);
     document.title = page.title;
