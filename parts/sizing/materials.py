@@ -68,12 +68,12 @@ def enter_material(
     if spec is None:
         return
     known = _known(spec.name, diameter, section)
-    for size in ALL:
+    for size, prop in ALL.items():
         own = book.get(f"{key}.{size}")
         if own is not None:
             book.enter(f"{prefix}.{size}", own.value, own.unit, "given", "job file", spread=own.spread)
         elif size in known:
-            status, source = told(spec, known[size], ALL[size], diameter=diameter, section=section)
+            status, source = told(spec, known[size], prop, diameter=diameter, section=section)
             book.enter(f"{prefix}.{size}", known[size].value, known[size].unit, status, source)
 
 

@@ -1,0 +1,61 @@
+"""Kinds of small drawing: each a function that draws into ink, to the job's own proportions where they are known."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from parts.asking.drawn import engine, made
+from parts.asking.drawn.seen import Seen
+from parts.asking.ink import Ink, svg
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+    from typing import Any
+
+    from parts.asking.questions import Question
+
+FAMILIES: dict[str, tuple[str, Callable[[Ink, Seen], None]]] = {
+    "deck": ("The deck from above", engine.deck),
+    "barrel": ("Cut through the barrel", engine.barrel),
+    "head": ("Cut through the head", engine.head),
+    "piston": ("Piston at the top of its travel", engine.piston),
+    "heat": ("Where heat is taken", engine.heat),
+    "port": ("Ports in the wall, and from above", engine.port),
+    "stud": ("Stud", made.stud),
+    "gasket": ("Head, gasket and barrel, cut at a stud", made.gasket),
+    "plug": ("Plug in its hole", made.plug),
+    "groove": ("Ring in its groove", made.groove),
+    "ring": ("Ring from above", made.ring),
+    "mandrel": ("Rings on their mandrel", made.mandrel),
+    "lathe": ("Bar in the lathe", made.lathe),
+}
+"""kind -> what stands under it on paper, what draws it"""
+
+
+def drawing(family: str, marks: Mapping[str, str], raw: Mapping[str, Any]) -> Ink:
+    """Draw one kind with some of its dimensions marked, each by its figure or its number."""
+    ink = Ink(marks)
+    FAMILIES[family][1](ink, Seen(raw))
+    return ink
+
+
+def picture(question: Question, raw: Mapping[str, Any]) -> str:
+    """Return a question's drawing as SVG with its dimension marked: as answered, else by a question mark.
+
+    Parameters
+    ----------
+    question : Question
+        One of `questions`
+    raw : mapping
+        Data of the job file as far as it stands
+
+    Returns
+    -------
+    svg : str
+        To stand in a page; empty for a question without a drawing
+    """
+    if not question.picture:
+        return ""
+    family, _, dimension = question.picture.partition(" ")
+    figure = Seen(raw).written(question.key)
+    return svg(drawing(family, {dimension: figure or "?"}, raw), f"{FAMILIES[family][0]}: {question.asks}")

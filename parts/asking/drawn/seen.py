@@ -1,0 +1,82 @@
+"""A job file's data as drawings see it: lengths where they can be read, usual proportions where not."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from pydantic import ValidationError
+
+from parts import units
+from parts.asking.places import at
+from parts.job.models import Outline, Pattern
+from parts.relations import deck
+from parts.thread import read_thread
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from parts.asking.ink import Point
+
+BORE = 60.0  # mm, where it is not known yet
+
+
+@dataclass(frozen=True)
+class Seen:
+    """The data, read leniently: what can't be read is as if it were not there."""
+
+    raw: Mapping[str, Any]
+
+    def length(self, key: str, usual: float) -> float:
+        """A length [mm], or a thread's nominal diameter; the usual one where there is none."""
+        value = at(self.raw, key)
+        for read in (lambda text: units.read(text, "length")[0], lambda text: read_thread(text).nominal):
+            try:
+                return float(read(value))
+            except ValueError:
+                continue
+        return usual
+
+    def share(self, key: str, whole: float, usual: float, low: float, high: float) -> float:
+        """A length as a share of another, kept to what can be drawn."""
+        return min(max(self.length(key, usual * whole) / whole, low), high)
+
+    @property
+    def bore(self) -> float:
+        """The bore [mm]."""
+        return self.length("engine.bore", BORE)
+
+    def outline(self, key: str, usual: float) -> list[tuple[float, float, float]]:
+        """An outline's loop [mm]."""
+        try:
+            return list(Outline.model_validate(at(self.raw, key)).loop())
+        except ValidationError:
+            return list(Outline.model_validate({"circle": f"{usual} mm"}).loop())
+
+    def holes(self, key: str) -> list[Point]:
+        """Centres of a pattern [mm]; none where it is not known."""
+        try:
+            found = Pattern.model_validate(at(self.raw, key))
+        except ValidationError:
+            return []
+        if found.points:
+            return [(float(x), float(y)) for x, y in found.points]
+        if found.rectangle:
+            turn, (across, up) = found.turned or 0.0, found.rectangle
+            corners = ((1, 1), (-1, 1), (-1, -1), (1, -1))
+            return [(deck.corner_x(across, up, turn, *c), deck.corner_y(across, up, turn, *c)) for c in corners]
+        given = (found.circle or 0.0, found.first or 0.0)
+        numbers = range(1, found.holes + 1)
+        return [(deck.circle_x(*given, n, found.holes), deck.circle_y(*given, n, found.holes)) for n in numbers]
+
+    def written(self, key: str) -> str:
+        """What stands at a key, short enough for a dimension; empty where nothing does."""
+        value = at(self.raw, key)
+        if isinstance(value, dict):
+            value = next((v for k, v in value.items() if k in ("circle", "name")), "")
+        if isinstance(value, bool | list) or value is None:
+            return ""
+        return str(value) if len(str(value)) <= LONGEST else ""
+
+
+LONGEST = 16  # letters of a figure that has room
