@@ -191,7 +191,7 @@ def svg(ink: Ink, says: str) -> str:
 
     plain = "".join(_element(one) for one in ink.drawn if not _marked(one))
     marked = "".join(_element(one) for one in ink.drawn if _marked(one))
-    group = f'<g class="marked" style="color:var(--marked, currentColor)">{marked}</g>'
+    group = f'<g class="marked">{marked}</g>'
     box = (f"{v:g}" for v in (0, 0, WIDE, HIGH))
     return svg_marks.inline("picture", box, says, [plain, group])
 

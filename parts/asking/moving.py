@@ -12,12 +12,14 @@ if TYPE_CHECKING:
     from parts.book import Book
 
 MOST = 3
+NOT_JUDGED = "not_judged."
 
 
 def moving(sight: Sight, name: str) -> list[Question]:
     """At most three questions, the nearest first."""
     done = sight.standing.done
-    keys = nearest(done.now.book, name) if done else ()
+    key = name.removeprefix(NOT_JUDGED)
+    keys = (key,) if key != name else nearest(done.now.book, name) if done else ()
     found = (sight.question(_in_file(sight, key)) for key in keys)
     return list(dict.fromkeys(question for question in found if question))[:MOST]
 

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from parts.asking.guard import Door
 
 FILES = {"ask.css": (HERE, "text/css"), "ask.js": (HERE, "text/javascript"), "page.css": (SHEET, "text/css")}
-SEE_OTHER, WRONG, NONE = 303, 422, 404
+NOTHING, SEE_OTHER, WRONG, NONE = 204, 303, 422, 404
 SHEET_POLICY = "frame-ancestors 'none'; base-uri 'none'"
 """a job sheet has its own in it"""
 MOST_FIELDS = 2000
@@ -133,6 +133,7 @@ def application(desk: Desk, door: Door) -> Guard:
     routes = [
         Route("/", pages.page),
         *(Route(f"/{name}", pages.file) for name in FILES),
+        Route("/favicon.ico", lambda _: Response(status_code=NOTHING)),
         Route("/state", pages.state),
         Route("/form.pdf", pages.form),
         Route("/try", pages.attempt, methods=["POST"]),
