@@ -16,6 +16,7 @@ from pydantic import BaseModel
 
 from parts.job import TABLES
 from parts.job.fields import Reads
+from parts.job.instances import LISTS
 from parts.units import KINDS, NUMBER, convert, number
 
 if TYPE_CHECKING:
@@ -89,6 +90,8 @@ def _held(key: str) -> list[Any]:
     """What a key may hold, as its model has it."""
     table, *steps = key.split(".")
     inner: list[Any] = [TABLES.get(table)]
+    if table in LISTS and steps and steps[0].isdecimal():
+        inner, steps = [LISTS[table]], steps[1:]
     for step in steps:
         inner = [below for one in inner for below in _below(one, step)]
     return inner
@@ -164,7 +167,9 @@ def mean(key: str, texts: Sequence[str], unit: str = "") -> str:
     read = [READING.fullmatch(str(typed(key, text, unit))) for text in texts]
     kind = kind_of(key)
     if kind not in KINDS or not all(read):
-        return str(typed(key, texts[0], unit)) if all(read) else next(t for t, r in zip(texts, read, strict=True) if not r)
+        return (
+            str(typed(key, texts[0], unit)) if all(read) else next(t for t, r in zip(texts, read, strict=True) if not r)
+        )
     parts = [(found[1], found[2]) for found in read if found]
     name = parts[0][1]
     one, zero = convert(1.0, name, kind), convert(0.0, name, kind)

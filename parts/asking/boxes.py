@@ -131,12 +131,12 @@ def _points(key: str, points: list[Any]) -> Iterator[Box]:
             yield Box(f"{key}.{number}.{place}", f"{axis} of {number + 1}", as_typed(at(points, f"{number}.{place}")))
 
 
-def _shape(question: Question) -> tuple[int, int]:
-    """Rows and columns of what is asked in a grid; nothing where it is a list of any length, asked in one box."""
+def _shape(question: Question) -> tuple[int, int] | None:
+    """Rows and columns of what is asked in a grid; None where it is a list of any length, asked in one box."""
     example = tomllib.loads(f"key = {question.example}")["key"]
     if isinstance(example[0], list):
         return len(example), len(example[0])
-    return (0, 0) if not question.key.endswith(".at") else (1, len(example))
+    return (1, len(example)) if question.key.endswith(".at") else None
 
 
 def _grid(key: str, shape: tuple[int, int], value: Any) -> Iterator[Group]:  # noqa: ANN401

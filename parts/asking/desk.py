@@ -58,7 +58,7 @@ class Sight:
 
     def question(self, key: str) -> Question | None:
         """The question of a key, or of what it lies in."""
-        near = [q for q in self.asked if f"{key}.".startswith(f"{q.key}.")]
+        near = [q for q in self.asked if q.key == key or ("." in q.key and key.startswith(f"{q.key}."))]
         return max(near, key=lambda q: len(q.key), default=None)
 
     def beside(self, key: str, step: int) -> str:
@@ -174,7 +174,9 @@ def was(now: Sight, key: str) -> str:
 def _with(now: Sight, key: str, changes: dict[Any, Any]) -> Answered:
     """The file with some changes, and what it makes wrong."""
     after = sight(edited(now.text, changes)) if changes else now
-    wrong = refused(now.standing, after.standing, key) if key != MAKE else []
+    question = now.question(key)
+    opens = question is not None and question.kind == "yes"
+    wrong = refused(now.standing, after.standing, key, opens=opens) if question else []
     return Answered(after, key, tuple(_said(fault, key) for fault in wrong))
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.register import tables
+
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
@@ -16,12 +18,12 @@ NOT_JUDGED = "not_judged."
 
 
 def moving(sight: Sight, name: str) -> list[Question]:
-    """At most three questions, the nearest first."""
-    done = sight.standing.done
-    key = name.removeprefix(NOT_JUDGED)
-    keys = (key,) if key != name else nearest(done.now.book, name) if done else ()
-    found = (sight.question(_in_file(sight, key)) for key in keys)
-    return list(dict.fromkeys(question for question in found if question))[:MOST]
+    """At most three questions: what is chosen of the parts before what was measured of the castings, the nearest first."""
+    done, own = sight.standing.done, name.removeprefix(NOT_JUDGED)
+    keys = [own, *(nearest(done.now.book, name) if done and own == name else ())]
+    found = dict.fromkeys(question for key in keys if (question := sight.question(_in_file(sight, key))))
+    chosen = tables()
+    return sorted(found, key=lambda question: question.key.partition(".")[0] not in chosen)[:MOST]
 
 
 def nearest(book: Book, name: str) -> Iterator[str]:
@@ -38,7 +40,7 @@ def nearest(book: Book, name: str) -> Iterator[str]:
 
 def _in_file(sight: Sight, key: str) -> str:
     """A key by its place in the file: an entry of a list by its number."""
-    table, *steps = key.split(".")
+    table, *steps = key.removeprefix("job.").split(".")
     there = sight.raw.get(table)
     names = [str(one.get("name", "")) for one in there] if isinstance(there, list) else []
     return ".".join([table, *(str(names.index(step)) if step in names else step for step in steps)])

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import stat
 from contextlib import contextmanager, suppress
+from glob import escape
 from typing import TYPE_CHECKING
 
 from parts.errors import Fault, JobError, WriteError
@@ -31,6 +32,7 @@ def alone(path: Path) -> Iterator[Path]:
     except OSError as error:
         raise WriteError(f"{path}: nothing can be written in {path.parent} ({error.strerror})") from None
     try:
+        _clear(path)
         yield path
     finally:
         with suppress(OSError):  # its folder may be gone
@@ -39,6 +41,13 @@ def alone(path: Path) -> Iterator[Path]:
 
 def _refuse(path: Path) -> None:
     raise JobError(Fault("", f"{path} is open in another topend ask: use that page, or end it with Ctrl-C"))
+
+
+def _clear(path: Path) -> None:
+    """Remove what a killed run left half written; only with the lock held."""
+    for left in path.parent.glob(f"{escape(beside(path, '').name)}*"):
+        if left.name.rpartition("-")[2].isdecimal():
+            left.unlink(missing_ok=True)
 
 
 def beside(path: Path, what: str) -> Path:

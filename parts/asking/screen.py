@@ -60,7 +60,7 @@ def screen(desk: Desk, sight: Sight, key: str, told: Sequence[str] = ()) -> str:
         told=told,
         question=question,
         boxes=boxes_of(question, sight.raw) if question else None,
-        drawing=picture(question, sight.raw) if question and question.picture else "",
+        drawing=picture(question, sight.standing.sound) if question and question.picture else "",
         unknown=question is not None and at(now.raw, question.key) == UNKNOWN,
         parts=_parts(now),
         number=sight.order.index(key) if key in sight.order else 0,

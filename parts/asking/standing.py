@@ -55,6 +55,14 @@ class Standing:
         """Faults in what is there, not of what is still to be given."""
         return [fault for fault in self.faults if is_wrong(fault, self.raw)]
 
+    @property
+    def sound(self) -> dict[str, Any]:
+        """The file's data without what is wrong in it."""
+        data = deepcopy(self.raw)
+        for fault in self.wrong:
+            _take_out(data, path_of(fault.key))
+        return data
+
 
 def standing(raw: dict[str, Any]) -> Standing:
     """Read, size, judge and shape as much of a job as can be."""
@@ -94,11 +102,13 @@ def is_wrong(fault: Fault, raw: object) -> bool:
     return there is not None and not (isinstance(there, dict) or (isinstance(there, list) and "." not in fault.key))
 
 
-def refused(before: Standing, after: Standing, key: str) -> list[Fault]:
-    """What an answer to a question makes wrong that was not wrong before; then it is not to be written."""
+def refused(before: Standing, after: Standing, key: str, *, opens: bool = False) -> list[Fault]:
+    """What an answer makes wrong that was not wrong before; then it is not to be written.
+
+    Of a question that opens a table, what that lacks yet is not wrong.
+    """
     new = [fault for fault in after.faults if fault not in before.faults]
-    own = f"{key}."
-    return [fault for fault in new if f"{fault.key}.".startswith(own) or is_wrong(fault, after.raw)]
+    return [fault for fault in new if (fault.key == key and not opens) or is_wrong(fault, after.raw)]
 
 
 # the plan -------------------------------------------------------------------------------------------------------------
@@ -114,7 +124,9 @@ def plan(raw: Mapping[str, Any]) -> str:
 
 def _for_the_plan(raw: Mapping[str, Any], table: str) -> dict[str, Any]:
     given = raw.get(table)
-    shown = {key: given.get(key, usual) for key, usual in FOR_THE_PLAN[table].items()} if isinstance(given, dict) else {}
+    shown = (
+        {key: given.get(key, usual) for key, usual in FOR_THE_PLAN[table].items()} if isinstance(given, dict) else {}
+    )
     return {key: _with_diameter(key, value) for key, value in shown.items() if value is not None}
 
 

@@ -38,16 +38,16 @@ class Work:
 
     def _hear(self) -> None:
         """Send the job and note what is told, line by line."""
-        assert self._process.stdin  # noqa: S101 - both are pipes
-        assert self._process.stdout  # noqa: S101
-        with suppress(OSError), self._process.stdin as out:
-            out.write(self.text)
         told: dict[str, Any] = {}
-        for line in self._process.stdout:
-            told = json.loads(line)
-            self.doing = told.get("doing", self.doing)
-            self.said += [told["says"]] if "says" in told else []
-        self._process.wait()
+        with self._process as process:
+            assert process.stdin  # noqa: S101 - both are pipes
+            assert process.stdout  # noqa: S101
+            with suppress(OSError), process.stdin as out:
+                out.write(self.text)
+            for line in process.stdout:
+                told = json.loads(line)
+                self.doing = told.get("doing", self.doing)
+                self.said += [told["says"]] if "says" in told else []
         self.outcome = told if "written" in told or "wrong" in told else {"wrong": [NOT_MADE]}
 
     def end(self) -> None:
