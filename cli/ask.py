@@ -10,11 +10,9 @@ import typer
 if TYPE_CHECKING:
     import socket
 
-    from parts.asking.desk import Desk
-    from parts.asking.guard import Door
+    from parts.asking.door import Door
 
 HIGHEST = 65535
-GRACE = 1  # s for an answer that is under way when the page is ended
 
 
 def ask(
@@ -28,12 +26,28 @@ def ask(
     Example: topend ask sprayer.toml
     """
     if paper:
-        return write_form(file, paper)
+        return on_paper(file, paper)
     from parts.asking.listening import listen
     from parts.asking.saving import alone
 
     with alone(file) as path, listen(port) as door_and_socket:
         return serve(path, *door_and_socket, opened=not no_browser)
+
+
+def on_paper(file: Path, paper: Path) -> int:
+    """Write the form; of a job that names no part yet, for all of them."""
+    from cli.fresh_file import refuse_old
+    from cli.say import shown
+    from parts.asking.form import write_form
+    from parts.asking.saving import read
+    from parts.job import read_toml
+    from parts.register import PARTS, wanted
+
+    raw = read_toml(read(file))
+    refuse_old(paper, "--paper")
+    write_form(raw, wanted(raw) or tuple(PARTS), paper)
+    print(f"{shown(paper)}: written; print it, fill it in at the bench, then: topend ask {shown(file)}")
+    return 0
 
 
 def serve(path: Path, door: Door, ears: socket.socket, *, opened: bool) -> int:

@@ -11,11 +11,15 @@ import typer
 def check(
     file: Annotated[Path, typer.Argument(help="Job file.")],
     as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object: sizes, findings, left_out.")] = False,
+    everything: Annotated[
+        bool, typer.Option("--all", help="On a terminal too: every size and finding, not one screen of what matters.")
+    ] = False,
 ) -> int:
-    """Size everything; print sizes and findings. Loads no CAD kernel, writes nothing.
+    """Size everything; print what matters, or in a pipe all of it. Loads no CAD kernel, writes nothing.
 
-    Example: topend check job.toml --json
+    Example: topend check job.toml --all
     """
+    import sys
     from functools import partial
 
     from cli.say import exit_code, print_findings, print_json
@@ -30,6 +34,11 @@ def check(
     if as_json:
         sizes = record(book, limits=partial(as_listed, book, job))
         print_json({"sizes": sizes, "findings": as_records(found), "left_out": left_out})
+        return exit_code(found)
+    if not everything and sys.stdout.isatty():
+        from cli.screen import print_screen
+
+        print_screen(file, job, book, found)
         return exit_code(found)
     from cli.tables import print_assumed, print_left_out, print_sizes
 

@@ -20,7 +20,7 @@ from parts.job.instances import LISTS
 from parts.units import KINDS, NUMBER, convert, number
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping, Sequence
+    from collections.abc import Callable, Iterator, Mapping, Sequence
 
     from parts.job.lines import Path
 
@@ -235,4 +235,4 @@ def _from(whole: float, text: str) -> str:
     return f"{whole - number(found[1]):g} deg" if found and found[2] in ("deg", "°") else text
 
 
-MIRRORED = {"first": partial(_from, 180.0), "turned": partial(_from, 0.0), "points": mirrored}
+MIRRORED: dict[str, Callable[[Any], Any]] = {"first": partial(_from, 180.0), "turned": partial(_from, 0.0), "points": mirrored}

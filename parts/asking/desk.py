@@ -200,5 +200,5 @@ def _of_parts(raw: Mapping[str, Any], stems: Sequence[str]) -> dict[Any, Any]:
     """A table for each part that is wanted; those of the others are taken out, which `edited` leaves as remarks."""
     wanted = {PARTS[stem].table for stem in stems if stem in PARTS}
     every = dict.fromkeys(part.table for part in PARTS.values())
-    new = {(table,): {} for table in every if table in wanted and table not in raw}
+    new: dict[Any, Any] = {(table,): {} for table in every if table in wanted and table not in raw}
     return new | {(table,): None for table in every if table in raw and table not in wanted}

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from math import cos, hypot, radians, sin
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping, Sequence
+    from collections.abc import Callable, Iterator, Mapping, Sequence
 
 Point = tuple[float, float]
 WIDE, HIGH = 320.0, 200.0
@@ -18,6 +18,7 @@ EDGE, THIN, MARKED = 1.8, 0.8, 2.0  # width of lines
 HATCH = 6.0  # between lines
 HEAD = 8.0  # length of an arrow
 DASHES = {"dash": (6.0, 4.0), "centre": (14.0, 3.0, 2.0, 3.0)}
+LARGEST, SMALLEST = 1.35, 0.5  # times, of a drawing that is fitted
 FINE = 6  # deg, from corner to corner of a circle
 
 
@@ -80,7 +81,9 @@ class Ink:
         if name not in self.marks:
             return
         (x0, y0), (x1, y1) = start, end
-        far = max(hypot(x1 - x0, y1 - y0), 1e-9)
+        far = hypot(x1 - x0, y1 - y0)
+        if far < EDGE:
+            return  # nothing to see
         along, aside = ((x1 - x0) / far, (y1 - y0) / far), ((y0 - y1) / far, (x1 - x0) / far)
         a, b = _moved(start, aside, off), _moved(end, aside, off)
         if off:
@@ -88,10 +91,11 @@ class Ink:
         outside = far < 3 * HEAD
         tails = (_moved(a, along, -2 * HEAD), _moved(b, along, 2 * HEAD)) if outside else (a, b)
         self._arrowed(a, b, tails, outside=outside)
-        way = 1 if off >= 0 else -1
+        way, upright = 1 if off >= 0 else -1, abs(along[1]) > abs(along[0])
         middle = _moved(((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), aside, way * (LETTERS * 0.75))
-        upright = abs(along[1]) > abs(along[0])
         share = (0.0 if aside[0] * way > 0 else 1.0) if upright else 0.5
+        if outside and not off:
+            middle, share = _moved(tails[1], along, LETTERS * 0.6), 0.5 if upright else 0.0
         self.drawn.append(Label(self.marks[name], middle, share))
 
     def lead(self, name: str, at: Point, text: Point) -> None:
@@ -167,7 +171,7 @@ def hatched(corners: Sequence[Point]) -> Iterator[tuple[Point, Point]]:
     """Lines at 45 degrees inside a polygon.
 
     >>> [len(list(hatched([(0, 0), (side, 0), (side, side), (0, side)]))) for side in (6, 60)]
-    [1, 19]
+    [2, 20]
     """
     sums = [x - y for x, y in corners]
     level = HATCH * (int(min(sums) / HATCH) - 1)
@@ -185,12 +189,51 @@ def _crossings(corners: Sequence[Point], level: float) -> Iterator[Point]:
             yield x0 + (x1 - x0) * share, y0 + (y1 - y0) * share
 
 
+def fitted(ink: Ink) -> list[Stroke | Arrow | Label]:
+    """A drawing moved and scaled to fill its frame with all its letters inside; these keep their height."""
+    times = LARGEST
+    while times > SMALLEST and not _fits(ink, times):
+        times *= 0.97
+    left, low, right, high = _bounds(ink, times)
+    dx, dy = (WIDE - left - right) / 2, (HIGH - low - high) / 2
+
+    def to(point: Point) -> Point:
+        return point[0] * times + dx, point[1] * times + dy
+
+    return [_placed(one, to) for one in ink.drawn]
+
+
+def _placed(one: Stroke | Arrow | Label, to: Callable[[Point], Point]) -> Stroke | Arrow | Label:
+    if isinstance(one, Label):
+        return replace(one, at=to(one.at))
+    if isinstance(one, Arrow):
+        return Arrow((to(one.points[0]), to(one.points[1]), to(one.points[2])))
+    return replace(one, points=tuple(map(to, one.points)))
+
+
+def _fits(ink: Ink, times: float) -> bool:
+    left, low, right, high = _bounds(ink, times)
+    return right - left <= WIDE - 2 * EDGE and high - low <= HIGH - 2 * EDGE
+
+
+def _bounds(ink: Ink, times: float) -> tuple[float, float, float, float]:
+    """Left, low, right, high of a drawing so many times as large, its letters as they are."""
+    labels = [one for one in ink.drawn if isinstance(one, Label)]
+    points = [p for one in ink.drawn if not isinstance(one, Label) for p in one.points]
+    half = LETTERS / 2 / times
+    wide = [(one.at, len(one.text) * LETTERS * 0.58 / times, one.share) for one in labels]
+    xs = [p[0] for p in points] + [x + w * (end - share) for (x, _), w, share in wide for end in (0, 1)]
+    ys = [p[1] for p in points] + [y + way * half for (_, y), _, _ in wide for way in (-1, 1)]
+    return min(xs) * times, min(ys) * times, max(xs) * times, max(ys) * times
+
+
 def svg(ink: Ink, says: str) -> str:
-    """Return a drawing as SVG inside a page, in the page's own colour; what is marked in `--marked`, if set."""
+    """Return a drawing as SVG inside a page, in the page's own colour; what is marked is of the class `marked`."""
     from parts.writers import svg_marks
 
-    plain = "".join(_element(one) for one in ink.drawn if not _marked(one))
-    marked = "".join(_element(one) for one in ink.drawn if _marked(one))
+    drawn = fitted(ink)
+    plain = "".join(_element(one) for one in drawn if not _marked(one))
+    marked = "".join(_element(one) for one in drawn if _marked(one))
     group = f'<g class="marked">{marked}</g>'
     box = (f"{v:g}" for v in (0, 0, WIDE, HIGH))
     return svg_marks.inline("picture", box, says, [plain, group])

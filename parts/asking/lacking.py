@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from copy import deepcopy
-from functools import lru_cache, reduce
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
-from parts.asking.places import at
+from parts.asking.places import at, put
 from parts.asking.words import WHOLE, fields
 from parts.errors import JobError
 from parts.job import TABLES, load_data
@@ -47,11 +47,8 @@ def _needs(stem: str) -> frozenset[str]:
     while lacks := {key for key in lacking(raw, [stem])[stem] if key in fields()} - found:
         found |= lacks
         for key in lacks:
-            *above, last = key.split(".")
             field = fields()[key]
-            reduce(lambda table, step: table.setdefault(step, {}), above, raw)[last] = (
-                example_of(field) if field else {}
-            )
+            put(raw, key, example_of(field) if field else {})
     return frozenset(found)
 
 

@@ -54,3 +54,20 @@ def at(raw: Any, key: str) -> Any:  # noqa: ANN401 - TOML data
         else:
             raw = raw.get(step) if isinstance(raw, dict) else None
     return raw
+
+
+def put(raw: dict[str, Any], key: str, value: object) -> None:
+    """Put a value at a dotted key, into tables that are made where they are not there."""
+    *above, last = key.split(".")
+    for step in above:
+        raw = raw.setdefault(step, {})
+    raw[last] = value
+
+
+def folded(key: str) -> str:
+    """A key without its numbers.
+
+    >>> folded("barrel.passages.0.diameter")
+    'barrel.passages.diameter'
+    """
+    return ".".join(step for step in key.split(".") if not step.isdecimal())

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from copy import deepcopy
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from parts import units
 from parts.asking.lacking import bare_needs, of_parts
-from parts.asking.places import at, places
+from parts.asking.places import at, folded, places, put
 from parts.asking.words import choices_of, fields, kind_of, place_of, quantity_of, words
 from parts.job import toml
 from parts.job.schema import example_of
@@ -81,6 +82,16 @@ def questions(raw: Mapping[str, Any], make: Collection[str], *, more: bool = Fal
     asked = ((key, one) for key, one in words().items() if one.ask and _is_for(one, tables) and _fits(one, raw))
     found = (_question(place, key, one, raw, needed) for key, one in asked for place in places(raw, key))
     return [one for one in found if more or not one.more or at(raw, one.key) is not None]
+
+
+def opened(raw: Mapping[str, Any], make: Collection[str], *, more: bool = False) -> dict[str, Any]:
+    """The data with every table opened that is asked after, so that nobody waits for a yes; else as `questions`."""
+    whole: dict[str, Any] = deepcopy(dict(raw))
+    for one in questions(raw, make, more=more):
+        field = fields()[folded(one.key)]
+        if words()[folded(one.key)].gate and at(whole, one.key) in (None, []):
+            put(whole, one.key, [{}] if field and example_of(field) == [] else {})
+    return whole
 
 
 def _is_for(one: Words, tables: frozenset[str]) -> bool:

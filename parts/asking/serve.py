@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 from contextlib import suppress
+from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Any
 from urllib.parse import parse_qsl, urlencode
 
@@ -18,13 +20,14 @@ from parts.asking.guard import Guard
 from parts.asking.screen import HERE, screen
 from parts.errors import TopendError
 from parts.making.manifest import read_manifest
+from parts.register import PARTS
 from parts.sheets.page import HERE as SHEET
 
 if TYPE_CHECKING:
     from starlette.requests import Request
 
     from parts.asking.desk import Desk
-    from parts.asking.guard import Door
+    from parts.asking.door import Door
 
 FILES = {"ask.css": (HERE, "text/css"), "ask.js": (HERE, "text/javascript"), "page.css": (SHEET, "text/css")}
 NOTHING, SEE_OTHER, WRONG, NONE = 204, 303, 422, 404
@@ -78,10 +81,12 @@ class Pages:
     def form(self, request: Request) -> Response:
         """The form for the bench."""
         del request
-        from parts.asking.form import form
+        from parts.asking.form import write_form
 
         now = self.desk.now()
-        return Response(form(now.raw, now.standing.make), media_type="application/pdf")
+        with TemporaryDirectory() as folder:
+            write_form(now.raw, now.standing.make or tuple(PARTS), path := Path(folder) / "form.pdf")
+            return Response(path.read_bytes(), media_type="application/pdf")
 
     def made(self, request: Request) -> Response:
         """A file of the folder that was made: one that its manifest lists."""

@@ -14,7 +14,7 @@ from parts.asking.answers import path_of, value_at
 from parts.checked import Checked, judged
 from parts.errors import Fault, JobError
 from parts.job import load_data
-from parts.register import PARTS
+from parts.register import wanted
 from parts.sheets.page.plan import plan_so_far
 from parts.sheets.page.words import Words
 from parts.sizing import size
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
     T = TypeVar("T")
 
-FOR_THE_PLAN = {  # table -> keys that show on the plan, and what stands in for one that the reader wants: never judged
+FOR_THE_PLAN: dict[str, dict[str, Any]] = {  # table -> keys that show on the plan, and what stands in for one that the reader wants: never judged
     "job": {"print_units": None},
     "engine": {"bore": None},
     "barrel": {"material": "EN-GJL-250", "outline": None, "old_holes": None, "passages": None},
@@ -67,7 +67,7 @@ class Standing:
 def standing(raw: dict[str, Any]) -> Standing:
     """Read, size, judge and shape as much of a job as can be."""
     done, faults = _as_far(raw, lambda data: judged(load_data(data)))
-    return Standing(raw, faults, done, tuple(stem for stem, part in PARTS.items() if part.table in raw))
+    return Standing(raw, faults, done, wanted(raw))
 
 
 def _as_far(raw: Mapping[str, Any], work: Callable[[dict[str, Any]], T]) -> tuple[T | None, tuple[Fault, ...]]:
@@ -117,9 +117,13 @@ def refused(before: Standing, after: Standing, key: str, *, opens: bool = False)
 def plan(raw: Mapping[str, Any]) -> str:
     """The deck as far as it is known, as an SVG element; empty where nothing of it is."""
     data = {table: _for_the_plan(raw, table) for table in FOR_THE_PLAN}
-    book_of = lambda data: (job := load_data(data), size(job, contact=False))  # noqa: E731
-    found, _ = _as_far(data, book_of)
-    return plan_so_far(Words(found[1], found[0])) if found else ""
+    words, _ = _as_far(data, _words)
+    return plan_so_far(words) if words else ""
+
+
+def _words(data: dict[str, Any]) -> Words:
+    job = load_data(data)
+    return Words(size(job, contact=False), job)
 
 
 def _for_the_plan(raw: Mapping[str, Any], table: str) -> dict[str, Any]:

@@ -16,6 +16,7 @@ from parts.job.across import RULES
 from parts.job.base import Base
 from parts.job.base_joint import base_instances
 from parts.job.base_rules import BASE_RULES
+from parts.job.headers import hidden
 from parts.job.instances import LISTS, Instance, Instances, instances_of
 from parts.job.lines import line_of, lines_of_keys
 from parts.job.made import Made, MadeTable, put_in, read_made
@@ -26,7 +27,7 @@ from parts.job.part_models import Lathe, PartTables
 from parts.units import shown
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator, Mapping
+    from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 
     from parts.job.lines import Path as KeyPath
 
@@ -142,8 +143,31 @@ def load(text: str) -> Job:
         With every fault that was found, in the order of their lines.
     """
     text = text.removeprefix("\ufeff")  # what some editors write before the first letter
-    raw = read_toml(text)  # first: it refuses what would keep the others busy for minutes
-    return load_data(raw, at=lines_of_keys(text))
+    causes = hidden(text, _keys_of)
+    try:
+        raw = read_toml(text)  # first: it refuses what would keep the others busy for minutes
+        job = load_data(raw, at=lines_of_keys(text))
+    except JobError as error:
+        others = [fault for fault in error.faults if fault.line not in causes]
+        raise JobError(*_sorted({*causes.values(), *others})) from None
+    if causes:
+        raise JobError(*_sorted({*causes.values()}))
+    return job
+
+
+def _keys_of(table: str) -> Collection[str]:
+    """Keys of a table, by its dotted name; none where there is no such table."""
+    first, *steps = table.split(".")
+    models = [tables[first] for tables in (TABLES, LISTS) if first in tables]
+    for step in steps:
+        fields = [model.model_fields[step] for model in models if step in model.model_fields]
+        models = [inner for field in fields for inner in _models(field.annotation)]
+    return {key for model in models for key in model.model_fields}
+
+
+def _sorted(faults: Iterable[Fault]) -> list[Fault]:
+    """Faults in the order of their lines."""
+    return sorted(faults, key=lambda fault: (fault.line or 0, fault.key, fault.says))
 
 
 def load_data(raw: dict[str, Any], *, kept: Mapping[str, Any] | None = None, at: Lines | None = None) -> Job:

@@ -16,6 +16,14 @@ if TYPE_CHECKING:
     from pydantic.fields import FieldInfo
 
 WIDTH = 44
+HEAD = (
+    "# A job for topend. Take the # off the keys you have measured and put your own values in.",
+    '# Every length, force, pressure, volume, angle and temperature carries its unit: "57.20 mm", "38 bar".',
+    '# A measured value may carry its tolerance: "57.20 mm ± 0.01 mm".',
+    "# Origin: the centre of the bore, X to the right, Y up, seen from above; angles anticlockwise from +X.",
+    "",
+)
+"""how a new job file begins"""
 SCHEMA = "https://json-schema.org/draft/2020-12/schema"
 
 
@@ -53,15 +61,8 @@ def in_workshop_words(key: str) -> str:
 
 def template() -> str:
     """Return a job file with every key commented out: what it is, and a right example."""
-    head = [
-        "# A job for topend. Take the # off the keys you have measured and put your own values in.",
-        '# Every length, force, pressure, volume, angle and temperature carries its unit: "57.20 mm", "38 bar".',
-        '# A measured value may carry its tolerance: "57.20 mm ± 0.01 mm".',
-        "# Origin: the centre of the bore, X to the right, Y up, seen from above; angles anticlockwise from +X.",
-        "",
-    ]
     lines = [line for name, model in TABLES.items() for line in _table(name, model)]
-    return "\n".join([*head, *lines, *_made()]) + "\n"
+    return "\n".join([*HEAD, *lines, *_made()]) + "\n"
 
 
 def _made() -> Iterator[str]:
@@ -101,8 +102,11 @@ def _several(name: str, model: type[BaseModel]) -> str:
 
 def _key(key: str, field: FieldInfo) -> str:
     told = field.description or ""
-    if field.is_required():
-        told += "; needed"
+    return key_line(key, field, f"{told}; needed" if field.is_required() else told)
+
+
+def key_line(key: str, field: FieldInfo, told: str) -> str:
+    """A key of a new file: commented out, with a right example and a comment."""
     return f"# {key} = {toml(example_of(field))}".ljust(WIDTH) + f"  # {told}"
 
 

@@ -20,7 +20,7 @@ XLINK = "http://www.w3.org/1999/xlink"
 
 
 def inline(kind: str, box: Iterable[str], label: str, parts: Iterable[str], name: str = "") -> str:
-    """Return a picture inside a page: class, left, top, width and height, what a screen reader says, elements, its id."""
+    """Return a picture inside a page: class, left, top, width and height, what a screen reader says, elements, id."""
     view, known = " ".join(box), f'id="{name}" ' if name else ""
     return f'<svg {known}class="{kind}" viewBox="{view}" role="img" aria-label="{_plain(label)}">{"".join(parts)}</svg>'
 

@@ -127,7 +127,7 @@ def test_where_nothing_can_be_written_is_told_at_once(tmp_path, monkeypatch):
 
     monkeypatch.setattr("parts.making.lock.os.open", denied)
     with (
-        pytest.raises(WriteError, match="nothing can be written in .*Permission denied"),
+        pytest.raises(WriteError, match=r"nothing can be written in .*Permission denied"),
         saving.alone(tmp_path / "mine.toml"),
     ):
         pass

@@ -32,10 +32,10 @@ FAMILIES: dict[str, tuple[str, Callable[[Ink, Seen], None]]] = {
 """kind -> what stands under it on paper, what draws it"""
 
 
-def drawing(family: str, marks: Mapping[str, str], raw: Mapping[str, Any]) -> Ink:
-    """Draw one kind with some of its dimensions marked, each by its figure or its number."""
+def drawing(family: str, marks: Mapping[str, str], raw: Mapping[str, Any], key: str = "") -> Ink:
+    """Draw one kind, for one key of it or for all, with some of its dimensions marked: by figures or by numbers."""
     ink = Ink(marks)
-    FAMILIES[family][1](ink, Seen(raw))
+    FAMILIES[family][1](ink, Seen(raw, key))
     return ink
 
 
@@ -58,4 +58,6 @@ def picture(question: Question, raw: Mapping[str, Any]) -> str:
         return ""
     family, _, dimension = question.picture.partition(" ")
     figure = Seen(raw).written(question.key)
-    return svg(drawing(family, {dimension: figure or "?"}, raw), f"{FAMILIES[family][0]}: {question.asks}")
+    return svg(
+        drawing(family, {dimension: figure or "?"}, raw, question.key), f"{FAMILIES[family][0]}: {question.asks}"
+    )

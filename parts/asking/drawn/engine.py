@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import hypot
+from math import atan2, degrees, hypot
 from typing import TYPE_CHECKING
 
 from parts.asking.ink import arc
@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from parts.asking.ink import Ink, Point
 
 MIDDLE = (160.0, 100.0)
+SAME = 1.0  # apart, of what lies on one circle
 REACH = 78.0  # from the middle to the edge of what is drawn
 
 
@@ -53,22 +54,32 @@ def _pattern(ink: Ink, name: str, holes: list[Point], radius: float, kind: str =
     for n, (x, y) in enumerate(holes, 1):
         ink.circle(x, y, radius, kind)
         if name in ink.marks:
-            ink.word(str(n), x + (radius + 8) * (1 if x >= MIDDLE[0] else -1), y)
+            ink.word(f"#{n}", x + (radius + 9) * (1 if x >= MIDDLE[0] else -1), y)
     if name in ink.marks:
-        far = max(hypot(x - MIDDLE[0], y - MIDDLE[1]) for x, y in holes)
-        ink.line(*arc(MIDDLE, far, 0, 360), kind="dash")
-        ink.across(name, MIDDLE, far, 20)
+        _through(ink, name, holes)
+
+
+def _through(ink: Ink, name: str, holes: list[Point]) -> None:
+    """Mark the circle that holes lie on, between the first two; where they lie on none, the first hole."""
+    far = [hypot(x - MIDDLE[0], y - MIDDLE[1]) for x, y in holes]
+    if max(far) - min(far) > SAME:
+        ink.lead(name, holes[0], (264, 180))
+        return
+    ink.line(*arc(MIDDLE, far[0], 0, 360), kind="dash")
+    turns = sorted(degrees(atan2(y - MIDDLE[1], x - MIDDLE[0])) % 360 for x, y in holes)
+    ink.across(name, MIDDLE, far[0], turns[0] + (360 if len(turns) == 1 else turns[1] - turns[0]) / 2)
 
 
 def _passage(ink: Ink, seen: Seen, k: float) -> None:
-    """Draw the first passage, and the two lengths that place it."""
-    x, y = (MIDDLE[0] + k * 0.25 * seen.bore, MIDDLE[1] + k * 0.74 * seen.bore)
-    radius = max(k * seen.length("barrel.passages.0.diameter", 0.15 * seen.bore) / 2, 4.0)
-    if {"passage", "passage_hole"} & set(ink.marks):
-        ink.circle(x, y, radius)
-    ink.between("passage", (MIDDLE[0], y), (x, y), 26)
-    if "passage" in ink.marks:
-        ink.between("passage", (x, MIDDLE[1]), (x, y), -60)
+    """Draw a passage, and the two lengths that place it."""
+    if not {"passage", "passage_hole"} & set(ink.marks):
+        return
+    x, y, diameter = seen.passage()
+    x, y, radius = MIDDLE[0] + k * x, MIDDLE[1] + k * y, max(k * diameter / 2, 4.0)
+    ink.circle(x, y, radius)
+    right, above = (1 if x >= MIDDLE[0] else -1), (1 if y >= MIDDLE[1] else -1)
+    ink.between("passage", (MIDDLE[0], y), (x, y), 26 * right * above)
+    ink.between("passage", (x, MIDDLE[1]), (x, y), -60 * right * above)
     ink.lead("passage_hole", (x + radius, y), (256, 176))
 
 
@@ -83,19 +94,21 @@ def barrel(ink: Ink, seen: Seen) -> None:
         fins = [(top - depth - 14 - 16 * n, wall, edge) for n in range(int((top - depth - 20 - foot) / 16))]
         steps = [p for y, a, b in fins for p in ((a, y), (b, y), (b, y - 5), (a, y - 5))]
         ink.metal((inner, top), *ribs, *steps, (wall, foot), (inner, foot))
-    ink.line((MIDDLE[0], foot - 8), (MIDDLE[0], top + 24), kind="centre")
+    for y in (top, foot):
+        ink.line((MIDDLE[0] - wide, y), (MIDDLE[0] + wide, y))
     x, deep = MIDDLE[0] + wide + 38, depth * 0.7
     if {"old_depth", "fill"} & set(ink.marks):
         ink.line((x - 7, top), (x - 7, top - deep), (x, top - deep - 4), (x + 7, top - deep), (x + 7, top))
-    ink.between("bore", (MIDDLE[0] - wide, 130), (MIDDLE[0] + wide, 130))
-    for y in (138, 82, 32):
+    ink.between("bore", (MIDDLE[0] - wide, 110), (MIDDLE[0] + wide, 110))
+    for y in (120, 78, 36):
         ink.between("readings", (MIDDLE[0] - wide, y), (MIDDLE[0] + wide, y))
     ink.between("depth", (MIDDLE[0] + wide + 58, top - depth), (MIDDLE[0] + wide + 58, top), -18)
     ink.between("old_depth", (x, top - deep), (x, top), -38)
+    ink.lead("material", (MIDDLE[0] - wide - 8, 60), (MIDDLE[0] - wide + 26, 44))
     ink.lead("fill", (x, top - 8), (x - 24, 184))
     if "skim" in ink.marks:
         ink.line((30, top - 8), (290, top - 8), kind="dash")
-    ink.between("skim", (262, top - 8), (262, top), -8)
+    ink.between("skim", (58, top - 8), (58, top), 12)
 
 
 def head(ink: Ink, seen: Seen) -> None:
@@ -108,12 +121,8 @@ def head(ink: Ink, seen: Seen) -> None:
         outer, inner = at + way * boss, at - way * boss
         ink.metal((at + way * hole, foot), (outer, foot), (outer, foot + high), (at + way * hole, foot + high))
         roof = [(MIDDLE[0], foot + 56), (MIDDLE[0], foot + 26), (MIDDLE[0] + way * 26, foot + 22)]
-        body = [
-            *roof,
-            (MIDDLE[0] + way * 44, foot - 4),
-            (MIDDLE[0] + way * face, foot - 4),
-            (MIDDLE[0] + way * face, foot),
-        ]
+        edge = MIDDLE[0] + way * face
+        body = [*roof, (MIDDLE[0] + way * 44, foot - 4), (edge, foot - 4), (edge, foot)]
         rim = [(at - way * hole, foot), (at - way * hole, foot + high), (inner, foot + high), (inner, foot + 56)]
         ink.metal(*body, *rim)
         ink.line((at, foot - 14), (at, foot + high + 12), kind="centre")
@@ -126,6 +135,7 @@ def head(ink: Ink, seen: Seen) -> None:
     ink.between("face", (MIDDLE[0] + face, foot - 4), (MIDDLE[0] - face, foot - 4), 14)
     ink.between("spigot", (right - boss, foot + 56), (MIDDLE[0] - 92 + boss, foot + 56), -30)
     ink.lead("chamber", (MIDDLE[0], foot + 10), (MIDDLE[0] + 40, 16))
+    ink.lead("material", (MIDDLE[0] - 40, foot + 36), (MIDDLE[0] - 62, 184))
     ink.lead("located", (right, foot - 8), (right + 24, 16))
     ink.lead("washer", (right - 12, foot + tall), (right - 50, 184))
 
@@ -151,9 +161,9 @@ def piston(ink: Ink, seen: Seen) -> None:
         ink.line((MIDDLE[0] - wide, low), (MIDDLE[0] + wide, low), kind="dash")
     ink.between("stroke", (MIDDLE[0] + 20, low), (MIDDLE[0] + 20, crown))
     ink.between("squish", (MIDDLE[0] + 46, crown), (MIDDLE[0] + 46, deck_at + 6), -50)
-    ink.between("valves", (MIDDLE[0], crown), (MIDDLE[0], 130), -96)
+    ink.between("valves", (MIDDLE[0], crown), (MIDDLE[0], 130), 96)
     ink.lead("clearance", (MIDDLE[0], 116), (MIDDLE[0] + 100, 190))
-    ink.lead("pressure", (MIDDLE[0], crown), (MIDDLE[0] + 100, 190))
+    ink.lead("pressure", (MIDDLE[0], crown), (MIDDLE[0] - 100, 190))
 
 
 def heat(ink: Ink, seen: Seen) -> None:
@@ -174,7 +184,7 @@ def heat(ink: Ink, seen: Seen) -> None:
         ("head", (MIDDLE[0] + 66, 140), (276, 150)),
         ("barrel", (MIDDLE[0] + 100, 90), (284, 74)),
         ("ring", (MIDDLE[0] + 44, 84), (MIDDLE[0] + 86, 40)),
-        ("wall", (MIDDLE[0] + 46, 56), (MIDDLE[0] + 86, 40)),
+        ("wall", (MIDDLE[0] - 46, 56), (MIDDLE[0] - 86, 40)),
     ):
         ink.lead(name, at, text)
 
@@ -182,14 +192,14 @@ def heat(ink: Ink, seen: Seen) -> None:
 def port(ink: Ink, seen: Seen) -> None:
     """Draw a port in the barrel's wall, and from above the angles between which it lies."""
     del seen
-    ink.line((24, 20), (24, 170), (140, 170), (140, 20))
-    ink.line((54, 60), (110, 60), (110, 110), (54, 110), close=True)
-    ink.between("top", (70, 110), (70, 170))
-    ink.between("bottom", (96, 60), (96, 170))
-    middle = (236.0, 92.0)
+    ink.line((14, 20), (14, 170), (130, 170), (130, 20))
+    ink.line((44, 60), (100, 60), (100, 110), (44, 110), close=True)
+    ink.between("top", (72, 110), (72, 170))
+    ink.between("bottom", (100, 60), (100, 170), -44)
+    middle = (252.0, 92.0)
     ink.circle(*middle, 52)
-    ink.line((middle[0] - 8, middle[1]), (314, middle[1]), kind="centre")
-    ink.word("+X", 308, middle[1] - 12)
+    ink.line((middle[0] - 8, middle[1]), (330, middle[1]), kind="centre")
+    ink.word("+X", 322, middle[1] - 12)
     for name, turn in (("from", 30.0), ("to", 80.0)):
         (tip,) = arc(middle, 52, turn, turn)[:1]
         ink.line(middle, tip, kind="thin")

@@ -29,6 +29,7 @@ def stud(ink: Ink, seen: Seen) -> None:
     ink.lead("tap_end", (60, y + 17), (84, 168))
     ink.lead("nut_end", (250, y + nut / 2), (226, 168))
     ink.between("shank", (150, y - thin / 2), (150, y + thin / 2))
+    ink.lead("material", (150, y), (120, 34))
     ink.between("engagement", (96, y - 17), (30, y - 17), 24)
     ink.between("nut_end_length", (290, y - nut / 2), (206, y - nut / 2), 24)
     if "insert" in ink.marks:
@@ -40,43 +41,49 @@ def stud(ink: Ink, seen: Seen) -> None:
 def gasket(ink: Ink, seen: Seen) -> None:
     """Draw head, gasket and barrel pulled apart, cut at a stud."""
     del seen
-    ink.word("head", 44, 160)
-    ink.word("gasket", 44, 104)
-    ink.word("barrel", 44, 46)
+    for says, y in (("head", 160), ("gasket", 103), ("barrel", 44)):
+        ink.word(says, 22, y)
     for x0, x1 in ((84, 150), (178, 240)):
         ink.metal((x0, 140), (x1, 140), (x1, 182), (x0, 182))
         ink.metal((x0, 94), (x1, 94), (x1, 112), (x0, 112))
         ink.metal((x0, 18), (x1, 18), (x1, 66), (x0, 66))
     ink.line((164, 10), (164, 192), kind="centre")
     ink.between("thickness", (240, 94), (240, 112), -14)
-    ink.between("old", (240, 94), (240, 112), -14)
+    ink.between("old", (84, 94), (84, 112), 10)
     ink.between("hole", (150, 112), (178, 112), 12)
+    ink.lead("material", (226, 103), (262, 126))
 
 
 def plug(ink: Ink, seen: Seen) -> None:
     """Draw a plug in its hole in the deck."""
     deep = 110 * seen.share("plug.length", 18.0, 0.66, 0.3, 0.95)
     top, left, right = 150.0, 130.0, 190.0
-    ink.metal((40, 20), (280, 20), (280, top), (right, top), (right, 34), (left, 34), (left, top), (40, top))
+    ink.metal((90, 20), (230, 20), (230, top), (right, top), (right, 34), (left, 34), (left, top), (90, top))
     ink.line((left + 3, top + 4), (left + 3, top - deep), (right - 3, top - deep), (right - 3, top + 4), close=True)
-    ink.line((MIDDLE[0], 26), (MIDDLE[0], 186), kind="centre")
+    ink.line((MIDDLE[0], 26), (MIDDLE[0], 166), kind="centre")
     ink.between("diameter", (left, top), (right, top), 20)
-    ink.between("length", (MIDDLE[0] + 10, top - deep), (MIDDLE[0] + 10, top))
-    ink.between("depth", (MIDDLE[0] + 10, 34), (MIDDLE[0] + 10, top))
-    ink.lead("bond", (right - 1, 110), (216, 184))
+    ink.between("length", (right - 3, top - deep), (right - 3, top), -60)
+    ink.between("depth", (right, 34), (right, top), -58)
+    ink.lead("bond", (right - 1, 110), (246, 174))
+    ink.lead("material", (MIDDLE[0] - 12, 130), (74, 174))
 
 
 def groove(ink: Ink, seen: Seen) -> None:
-    """Draw a piston's edge with a ring in its groove, the piston's centre line on the left."""
+    """Draw a piston cut in two, a ring in its groove on the right."""
     del seen
-    ink.metal((40, 20), (212, 20), (212, 76), (140, 76), (140, 128), (212, 128), (212, 180), (40, 180))
-    ink.metal((156, 80), (228, 80), (228, 124), (156, 124))
-    ink.line((40, 12), (40, 190), kind="centre")
-    ink.line((230, 14), (230, 188))
-    ink.between("width", (140, 76), (140, 128), 20)
-    ink.between("axial", (228, 80), (228, 124), -20)
-    ink.between("root", (40, 102), (140, 102))
-    ink.between("piston", (40, 160), (212, 160))
+    wide, root, y = 100.0, 54.0, (70.0, 122.0)
+    for way in (-1, 1):
+        edge, deep = MIDDLE[0] + way * wide, MIDDLE[0] + way * root
+        low, high = [(edge, 24), (edge, y[0]), (deep, y[0])], [(deep, y[1]), (edge, y[1]), (edge, 176)]
+        ink.metal((MIDDLE[0], 24), *low, *high, (MIDDLE[0], 176))
+    edge = MIDDLE[0] + wide
+    ink.metal((edge - 32, y[0] + 4), (edge + 12, y[0] + 4), (edge + 12, y[1] - 4), (edge - 32, y[1] - 4))
+    ink.line((edge + 14, 18), (edge + 14, 182))
+    ink.line((MIDDLE[0], 14), (MIDDLE[0], 188), kind="centre")
+    ink.between("width", (MIDDLE[0] - wide, y[0]), (MIDDLE[0] - wide, y[1]), 18)
+    ink.between("axial", (edge + 12, y[0] + 4), (edge + 12, y[1] - 4), -18)
+    ink.between("root", (MIDDLE[0] - root, y[0]), (MIDDLE[0] + root, y[0]), -62)
+    ink.between("piston", (MIDDLE[0] - wide, 176), (MIDDLE[0] + wide, 176), 16)
 
 
 def ring(ink: Ink, seen: Seen) -> None:
@@ -87,14 +94,14 @@ def ring(ink: Ink, seen: Seen) -> None:
         ink.line(*arc(MIDDLE, radius, 5, 355))
     for turn in (5, 355):
         ink.line(arc(MIDDLE, inner, turn, turn)[0], arc(MIDDLE, outer, turn, turn)[0])
-    tips = [arc(MIDDLE, outer, turn, turn)[0] for turn in (-5, 5)]
-    ink.between("closed", *tips, -22)
-    ink.between("slit", *tips, -22)
-    ink.between("radial", (MIDDLE[0] - outer, MIDDLE[1]), (MIDDLE[0] - inner, MIDDLE[1]), 0)
+    for name, wide in (("closed", 5), ("slit", 5), ("free", 22)):
+        low, high = (arc(MIDDLE, outer + wide / 4, turn, turn)[0] for turn in (-wide, wide))
+        ink.between(name, low, high, -20)
+    ink.between("radial", (MIDDLE[0] - outer, MIDDLE[1]), (MIDDLE[0] - inner, MIDDLE[1]), -90)
+    ink.lead("count", arc(MIDDLE, outer, 135, 135)[0], (76, 184))
     if "free" in ink.marks:
         for radius in (outer + 6, inner + 6):
             ink.line(*arc(MIDDLE, radius, 22, 338), kind="dash")
-        ink.between("free", *(arc(MIDDLE, outer + 6, turn, turn)[0] for turn in (-22, 22)), -20)
 
 
 def mandrel(ink: Ink, seen: Seen) -> None:
@@ -118,8 +125,8 @@ def lathe(ink: Ink, seen: Seen) -> None:
     ink.line((150, 84), (146, 70), (166, 30), (196, 30), (156, 76), close=True)
     if "tailstock" in ink.marks:
         ink.line((250, 100), (276, 112), (306, 112), (306, 88), (276, 88), close=True)
-    ink.lead("tailstock", (270, 108), (236, 160))
-    ink.between("depth", (166, 84), (166, 90), -70)
+    ink.lead("tailstock", (270, 108), (262, 160))
+    ink.between("depth", (166, 84), (166, 90), -108)
     ink.lead("feed", (140, 80), (112, 46))
-    ink.lead("nose", (151, 80), (112, 46))
-    ink.between("taper", (250, 90), (250, 110), -14)
+    ink.lead("nose", (151, 81), (216, 50))
+    ink.lead("taper", (214, 110), (198, 160))

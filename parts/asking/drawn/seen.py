@@ -14,11 +14,17 @@ from parts.relations import deck
 from parts.thread import read_thread
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping
 
     from parts.asking.ink import Point
 
 BORE = 60.0  # mm, where it is not known yet
+
+
+READERS: tuple[Callable[[object], float], ...] = (
+    lambda text: units.read(text, "length")[0],
+    lambda text: read_thread(text).nominal,
+)
 
 
 @dataclass(frozen=True)
@@ -26,13 +32,15 @@ class Seen:
     """The data, read leniently: what can't be read is as if it were not there."""
 
     raw: Mapping[str, Any]
+    key: str = ""
+    """what is asked for: of several passages, which"""
 
     def length(self, key: str, usual: float) -> float:
         """A length [mm], or a thread's nominal diameter; the usual one where there is none."""
         value = at(self.raw, key)
-        for read in (lambda text: units.read(text, "length")[0], lambda text: read_thread(text).nominal):
+        for read in READERS:
             try:
-                return float(read(value))
+                return read(value)
             except ValueError:
                 continue
         return usual
@@ -45,6 +53,13 @@ class Seen:
     def bore(self) -> float:
         """The bore [mm]."""
         return self.length("engine.bore", BORE)
+
+    def passage(self) -> tuple[float, float, float]:
+        """X, Y and diameter of the passage that is asked for, else of the first [mm]."""
+        steps = self.key.split(".")
+        one = ".".join(steps[:3]) if steps[:2] == ["barrel", "passages"] and len(steps) > 2 else "barrel.passages.0"  # noqa: PLR2004
+        x, y = (self.length(f"{one}.at.{n}", usual * self.bore) for n, usual in enumerate((0.25, 0.74)))
+        return x, y, self.length(f"{one}.diameter", 0.15 * self.bore)
 
     def outline(self, key: str, usual: float) -> list[tuple[float, float, float]]:
         """An outline's loop [mm]."""
