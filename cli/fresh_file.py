@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 from pathlib import Path, PureWindowsPath
 
-
 THERE = "{} is there already and is not overwritten: name another file"
 
 

@@ -64,7 +64,7 @@ def held() -> Iterator[StringIO]:
 
 
 def at_once(line: str) -> str:
-    """Write a line past what is held, of a verb that goes on for as long as it is let; return why that can't be done."""
+    """Write a line past what is held, of a verb that goes on until it is ended; return why that can't be done."""
     return written(f"{line}\n", sys.stdout.out if isinstance(sys.stdout, Held) else sys.stdout)
 
 

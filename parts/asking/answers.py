@@ -1,7 +1,7 @@
 """What was typed beside a question, as the value that stands in the job file.
 
-The models say what a key holds, so a box needs no word of its own: a number alone gets the unit chosen beside it, several
-readings become one value with its half width, "unknown" stays what it is.
+The models say what a key holds, so a box needs no word of its own: a number alone gets the unit chosen beside it,
+several readings become one value with its half width.
 """
 
 from __future__ import annotations
@@ -235,4 +235,8 @@ def _from(whole: float, text: str) -> str:
     return f"{whole - number(found[1]):g} deg" if found and found[2] in ("deg", "°") else text
 
 
-MIRRORED: dict[str, Callable[[Any], Any]] = {"first": partial(_from, 180.0), "turned": partial(_from, 0.0), "points": mirrored}
+MIRRORED: dict[str, Callable[[Any], Any]] = {
+    "first": partial(_from, 180.0),
+    "turned": partial(_from, 0.0),
+    "points": mirrored,
+}

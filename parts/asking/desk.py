@@ -167,7 +167,7 @@ class Desk:
 
 def was(now: Sight, key: str) -> str:
     """What stands at a key, so that it can be seen whether another hand has changed it."""
-    value = [stem for stem in now.standing.make] if key == MAKE else at(now.raw, key)
+    value = list(now.standing.make) if key == MAKE else at(now.raw, key)
     return hashlib.sha256(json.dumps(value, default=str).encode()).hexdigest()[:16]
 
 

@@ -18,7 +18,7 @@ NOT_JUDGED = "not_judged."
 
 
 def moving(sight: Sight, name: str) -> list[Question]:
-    """At most three questions: what is chosen of the parts before what was measured of the castings, the nearest first."""
+    """At most three questions, the nearest first: what is chosen of the parts before what was measured."""
     done, own = sight.standing.done, name.removeprefix(NOT_JUDGED)
     keys = [own, *(nearest(done.now.book, name) if done and own == name else ())]
     found = dict.fromkeys(question for key in keys if (question := sight.question(_in_file(sight, key))))

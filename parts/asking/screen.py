@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING, Any
 from parts.asking.answers import UNKNOWN
 from parts.asking.boxes import Box, as_typed, boxes_of
 from parts.asking.desk import END, MAKE, was
+from parts.asking.drawn import picture
 from parts.asking.lacking import lacking
 from parts.asking.moving import moving
-from parts.asking.drawn import picture
 from parts.asking.places import at
 from parts.asking.standing import plan
 from parts.judging.matters import by_matter

@@ -27,7 +27,9 @@ if TYPE_CHECKING:
 
     T = TypeVar("T")
 
-FOR_THE_PLAN: dict[str, dict[str, Any]] = {  # table -> keys that show on the plan, and what stands in for one that the reader wants: never judged
+FOR_THE_PLAN: dict[
+    str, dict[str, Any]
+] = {  # table -> keys that show on the plan, and what stands in for one that the reader wants: never judged
     "job": {"print_units": None},
     "engine": {"bore": None},
     "barrel": {"material": "EN-GJL-250", "outline": None, "old_holes": None, "passages": None},

@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from parts.errors import Fault
-from parts.job.lines import KEY, TABLE
+from parts.job.lines import HEADER, KEY
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Container
@@ -43,9 +43,9 @@ def hidden(text: str, keys_of: Callable[[str], Container[str]]) -> dict[int, Fau
             continue
         if found := COMMENTED.match(line):
             at = (number, found[2], line.strip().lstrip("# ").partition("#")[0].strip())
-        elif TABLE.match(line):
+        elif HEADER.match(line.lstrip()):
             at = None
-        elif at and (found := KEY.match(line)) and found[1] in (keys_of(at[1]) or ()):
+        elif at and (found := KEY.match(line.lstrip())) and found[1] in (keys_of(at[1]) or ()):
             below.setdefault(at, {})[number] = found[1]
     return {number: _fault(*at, list(keys.values())) for at, keys in below.items() for number in keys}
 
