@@ -149,9 +149,9 @@ def load(text: str) -> Job:
         job = load_data(raw, at=lines_of_keys(text))
     except JobError as error:
         others = [fault for fault in error.faults if fault.line not in causes]
-        raise JobError(*_sorted({*causes.values(), *others})) from None
+        raise JobError(*_sorted([*causes.values(), *others])) from None
     if causes:
-        raise JobError(*_sorted({*causes.values()}))
+        raise JobError(*_sorted(causes.values()))
     return job
 
 
@@ -166,8 +166,8 @@ def _keys_of(table: str) -> Collection[str]:
 
 
 def _sorted(faults: Iterable[Fault]) -> list[Fault]:
-    """Faults in the order of their lines."""
-    return sorted(faults, key=lambda fault: (fault.line or 0, fault.key, fault.says))
+    """Faults in the order of their lines, each once."""
+    return sorted(dict.fromkeys(faults), key=lambda fault: fault.line or 0)
 
 
 def load_data(raw: dict[str, Any], *, kept: Mapping[str, Any] | None = None, at: Lines | None = None) -> Job:
