@@ -20,7 +20,7 @@ POLICY = (
 ALWAYS = {
     "content-security-policy": POLICY,
     "cache-control": "no-store",
-    "referrer-policy": "no-referrer",
+    "referrer-policy": "same-origin",
     "x-content-type-options": "nosniff",
     "cross-origin-resource-policy": "same-origin",
     "cross-origin-opener-policy": "same-origin",

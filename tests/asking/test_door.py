@@ -78,7 +78,7 @@ def test_every_answer_says_what_a_browser_may_do_with_it(page):
         assert "frame-ancestors 'none'" in heads["content-security-policy"]
         assert heads["cache-control"] == "no-store"
         assert heads["x-content-type-options"] == "nosniff"
-        assert heads["referrer-policy"] == "no-referrer"
+        assert heads["referrer-policy"] == "same-origin"
         assert heads["cross-origin-resource-policy"] == "same-origin"
 
 

@@ -42,7 +42,10 @@
   }
   function focus() {
     const boxes = [...document.querySelectorAll("#ask fieldset :is(input, select)")].filter((box) => box.offsetParent);
-    (boxes.find((box) => box.getAttribute("aria-invalid")) || boxes.find((box) => box.type !== "radio" || box.checked) || boxes[0] || $("make")).focus();
+    const wrong = boxes.find((box) => box.getAttribute("aria-invalid"));
+    const first = wrong || boxes.find((box) => box.type !== "radio" || box.checked) || boxes[0] || $("make");
+    first.focus();
+    if (first.type === "text") first.select();
   }
   async function ask(work) {
     if (busy) return;
