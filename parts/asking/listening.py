@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import socket
 import sys
@@ -87,4 +88,5 @@ def answering(desk: Desk, door: Door, ears: socket.socket) -> None:
         log_config=None, access_log=False, server_header=False, proxy_headers=False,
         timeout_graceful_shutdown=GRACE, limit_concurrency=40,
     )  # fmt: skip
+    gc.enable()  # the command line goes without it, for a short life
     Server(config).run([ears])

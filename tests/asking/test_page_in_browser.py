@@ -378,7 +378,7 @@ def elsewhere():
     pages = {}
 
     class Other(BaseHTTPRequestHandler):
-        def do_GET(self):  # noqa: N802 - the library's name
+        def do_GET(self):
             self.send_response(200)
             self.send_header("Content-Type", "text/html")
             self.end_headers()
