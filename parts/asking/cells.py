@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from parts.asking.places import at
+from parts.asking.places import UNKNOWN, at
 from parts.asking.sheet import SMALL, TEXT, TICK
 
 if TYPE_CHECKING:
@@ -21,11 +21,15 @@ ACROSS = 3  # boxes side by side
 LEAST_WORDS = 30  # letters of choices that stand in one row
 
 
+Box = tuple[str, str, str]
+"""label, unit and what is known"""
+
+
 @dataclass(frozen=True)
 class Cells:
     """Boxes to write in, each with its label, unit and value; and words to tick."""
 
-    boxes: Sequence[tuple[str, str, str]]
+    boxes: Sequence[Box]
     ticks: Sequence[tuple[str, bool]] = ()
 
 
@@ -33,53 +37,63 @@ def cells(one: Question, raw: Mapping[str, Any]) -> Cells:
     """The boxes of a question."""
     value = at(raw, one.key)
     if one.kind == "yes":
-        return Cells((), [("yes", bool(value) or isinstance(value, dict)), ("no", value in (False, []))])
+        return Cells((), [("yes", value is True or isinstance(value, dict)), ("no", value in (False, []))])
     if one.kind == "choice":
         return Cells((), [(choice, choice == value) for choice in one.choices])
     if one.kind == "pattern":
-        return Cells(_circle(value), [(way, False) for way in one.choices])
+        return Cells(_pattern(value), [(way, False) for way in one.choices])
     if one.kind == "outline":
         return Cells(_outline(value))
     if one.kind == "readings":
-        return Cells(_grid(value, one))
-    if isinstance(value, dict):
-        value = value.get("name", "")
-    return Cells([("", one.unit, "" if value is None else str(value))])
+        return Cells(_readings(value, one))
+    return Cells([("", one.unit, _told(value.get("name") if isinstance(value, dict) else value))])
 
 
-def _circle(value: Any) -> list[tuple[str, str, str]]:  # noqa: ANN401 - TOML data
-    """Boxes of a pattern: of a circle, or of the form that it has."""
-    value = value if isinstance(value, dict) else {}
-    if "rectangle" in value:
-        return [*_outline(value)[1:3], ("turned", "", str(value.get("turned", "")))]
-    if "points" in value:
-        return [(f"X, Y of {n}", "", ", ".join(map(str, point))) for n, point in enumerate(value["points"], 1)]
+def _told(value: Any) -> str:  # noqa: ANN401 - TOML data
+    """A value as it stands in a box: nothing where it is not known."""
+    if isinstance(value, list):
+        return ", ".join(map(_told, value))
+    return "" if value in (None, UNKNOWN) else str(value)
+
+
+def _pattern(value: Any) -> list[Box]:  # noqa: ANN401
+    """Boxes of a pattern: of the form that it has, else of a circle and of three places."""
+    given = value if isinstance(value, dict) else {}
+    if "rectangle" in given:
+        return [*_sides(given, "along X"), ("turned", "", _told(given.get("turned")))]
+    if isinstance(given.get("points"), list):
+        return [(f"X, Y of {n}", "", _told(point)) for n, point in enumerate(given["points"], 1)]
     labels = (("circle", "on a circle of"), ("count", "how many"), ("first", "hole 1 at, deg"))
-    found = [(label, "", str(value.get(key, ""))) for key, label in labels]
-    return found if value else [*found, *((f"or X, Y of {n}", "", "") for n in (1, 2, 3))]
+    found = [(label, "", _told(given.get(key))) for key, label in labels]
+    return found if given else [*found, *((f"or X, Y of {n}", "", "") for n in (1, 2, 3))]
 
 
-def _outline(value: Any) -> list[tuple[str, str, str]]:  # noqa: ANN401
+def _outline(value: Any) -> list[Box]:  # noqa: ANN401
     """Boxes of an outline."""
-    value = value if isinstance(value, dict) else {}
-    sides = value.get("rectangle", ["", ""])
-    sides = sides if isinstance(sides, list) and len(sides) == 2 else ["", ""]  # noqa: PLR2004
+    given = value if isinstance(value, dict) else {}
+    return [("round", "", _told(given.get("circle"))), *_sides(given, "or along X")]
+
+
+def _sides(given: Mapping[str, Any], first: str) -> list[Box]:
+    return [(label, "", _nth(given.get("rectangle"), n)) for n, label in enumerate((first, "along Y"))]
+
+
+def _readings(value: Any, one: Question) -> list[Box]:  # noqa: ANN401
+    """Boxes of several readings: X and Y of a place, or along and across at three heights; else one for all."""
+    if one.key.endswith(".at"):
+        return [(axis, one.unit, _nth(value, n)) for n, axis in enumerate("XY")]
+    if not one.key.endswith(".bore_readings"):
+        return [("", one.unit, _told(value))]
+    rows = value if isinstance(value, list) else []
     return [
-        ("round", "", str(value.get("circle", ""))),
-        ("or along X", "", str(sides[0])),
-        ("along Y", "", str(sides[1])),
+        (f"{height}, {way}", "", _nth(rows[row] if row < len(rows) else None, n))
+        for n, way in enumerate(("along", "across"))
+        for row, height in enumerate(("top", "half way", "bottom"))
     ]
 
 
-def _grid(value: Any, one: Question) -> list[tuple[str, str, str]]:  # noqa: ANN401
-    """Boxes of several readings: X and Y of a place, or along and across at three heights."""
-    given = value if isinstance(value, list) else []
-    if one.key.endswith(".at"):
-        return [(axis, one.unit, str(given[n]) if n < len(given) else "") for n, axis in enumerate("XY")]
-    rows = [*given, *[["", ""]] * 3][:3]
-    labels = ("top", "half way", "bottom")
-    return [(f"{label}, {way}", "", str(v)) for way, n in (("along", 0), ("across", 1))
-            for label, v in zip(labels, (row[n] for row in rows), strict=True)]  # fmt: skip
+def _nth(value: Any, number: int) -> str:  # noqa: ANN401
+    return _told(value[number]) if isinstance(value, list) and number < len(value) else ""
 
 
 def height_of(some: Cells) -> float:
@@ -88,7 +102,7 @@ def height_of(some: Cells) -> float:
     return len(_rows(some.boxes)) * (BOX + label + 0.8) + len(_tick_rows(some.ticks)) * ROW
 
 
-def _rows(boxes: Sequence[tuple[str, str, str]]) -> list[Sequence[tuple[str, str, str]]]:
+def _rows(boxes: Sequence[Box]) -> list[Sequence[Box]]:
     return [boxes[n : n + ACROSS] for n in range(0, len(boxes), ACROSS)]
 
 

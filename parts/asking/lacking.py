@@ -44,7 +44,7 @@ def _needs(stem: str) -> frozenset[str]:
     """Keys without which a part can't be made: examples are put in until nothing is lacking."""
     raw: dict[str, Any] = {}
     found: set[str] = set()
-    while lacks := {key for key in lacking(raw, [stem])[stem] if key in fields()} - found:
+    while lacks := {key for key in _lacks(raw, [stem], {})[stem] if key in fields()} - found:
         found |= lacks
         for key in lacks:
             field = fields()[key]
@@ -67,29 +67,30 @@ def lacking(raw: Mapping[str, Any], make: Collection[str]) -> dict[str, list[str
     keys : dict of str to list of str
         By the part's stem, every one that is wanted; empty where it can be made
     """
+    return _lacks(raw, make, {stem: _needs(stem) for stem in make})
+
+
+def _lacks(raw: Mapping[str, Any], make: Collection[str], needs: Mapping[str, Collection[str]]) -> dict[str, list[str]]:
+    """As `lacking`, by what each part needs of an empty file as far as that is known."""
     whole, put_in = completed(raw, of_parts(make))
+    found = {stem: _of(stem, put_in, needs.get(stem, ())) for stem in make}
     try:
         job = load_data(whole)
         book = size(job, contact=False)
-    except JobError:
-        return {stem: _unanswered(stem, put_in, raw) for stem in make}
-    open_: dict[str, list[str]] = {stem: _of(stem, put_in) for stem in make}
-    for piece in pieces(job):
-        if piece.part.stem in open_:
-            open_[piece.part.stem] += lacks(piece.part, piece.book(book))
-    return {stem: list(dict.fromkeys(keys)) for stem, keys in open_.items()}
+    except JobError:  # the sizing can't tell before that is put right
+        for stem, keys in found.items():
+            keys += [key for key in sorted(needs.get(stem, ())) if at(raw, key) is None]
+    else:
+        for piece in pieces(job):
+            if piece.part.stem in found:
+                found[piece.part.stem] += lacks(piece.part, piece.book(book))
+    return {stem: list(dict.fromkeys(keys)) for stem, keys in found.items()}
 
 
-def _of(stem: str, keys: Iterable[str]) -> list[str]:
-    """Those keys that hold a part up: of its own tables, and of those that are no part's."""
+def _of(stem: str, keys: Iterable[str], needs: Collection[str]) -> list[str]:
+    """Those keys that hold a part up: what it needs, what its own tables have to have, and those that are no part's."""
     others = {part.table for part in PARTS.values()} - of_parts([stem])
-    return [key for key in keys if key.partition(".")[0] not in others]
-
-
-def _unanswered(stem: str, put_in: Iterable[str], raw: Mapping[str, Any]) -> list[str]:
-    """What a part lacks where the file is not right yet: what it needs of an empty file and this one has not."""
-    needs = bare_needs(of_parts([stem])) if raw else ()
-    return list(dict.fromkeys([*_of(stem, put_in), *(key for key in sorted(needs) if at(raw, key) is None)]))
+    return [key for key in keys if key in needs or key.partition(".")[0] not in others]
 
 
 def completed(raw: Mapping[str, Any], tables: Collection[str]) -> tuple[dict[str, Any], list[str]]:

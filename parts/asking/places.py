@@ -11,6 +11,9 @@ from parts.job.instances import LISTS
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
 
+UNKNOWN = "unknown"
+"""what a key holds that nobody knows"""
+
 
 def places(raw: Mapping[str, Any], key: str) -> list[str]:
     """The keys of the file that a folded key stands for: none where its table has to be opened first.
@@ -57,11 +60,19 @@ def at(raw: Any, key: str) -> Any:  # noqa: ANN401 - TOML data
 
 
 def put(raw: dict[str, Any], key: str, value: object) -> None:
-    """Put a value at a dotted key, into tables that are made where they are not there."""
+    """Put a value at a dotted key, into tables that are made where there are none; entries of a list are there.
+
+    >>> raw = {"a": 5, "b": [{}]}
+    >>> put(raw, "a.c", 1), put(raw, "b.0.d.e", 2), raw
+    (None, None, {'a': {'c': 1}, 'b': [{'d': {'e': 2}}]})
+    """
     *above, last = key.split(".")
+    here: Any = raw
     for step in above:
-        raw = raw.setdefault(step, {})
-    raw[last] = value
+        if isinstance(here, dict) and not isinstance(here.get(step), dict | list):
+            here[step] = {}
+        here = here[int(step) if isinstance(here, list) else step]
+    here[last] = value
 
 
 def folded(key: str) -> str:

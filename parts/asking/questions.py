@@ -134,7 +134,8 @@ def _choices(key: str, raw: Mapping[str, Any]) -> tuple[str, ...]:
     if kind_of(field) == "pattern":
         return WAYS_UP
     if key == "plug.passage":
-        return tuple(str(one.get("name", "")) for one in at(raw, "barrel.passages") or () if isinstance(one, dict))
+        named = (at(raw, place) for place in places(raw, "barrel.passages.name"))
+        return tuple(name for name in named if isinstance(name, str))
     return tuple(usual_at(place_of(field))) or choices_of(field)
 
 

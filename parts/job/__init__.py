@@ -149,9 +149,9 @@ def load(text: str) -> Job:
         job = load_data(raw, at=lines_of_keys(text))
     except JobError as error:
         others = [fault for fault in error.faults if fault.line not in causes]
-        raise JobError(*_sorted([*causes.values(), *others])) from None
+        raise JobError(*sorted([*dict.fromkeys(causes.values()), *others], key=lambda f: f.line or 0)) from None
     if causes:
-        raise JobError(*_sorted(causes.values()))
+        raise JobError(*dict.fromkeys(causes.values()))
     return job
 
 
@@ -163,11 +163,6 @@ def _keys_of(table: str) -> Collection[str]:
         fields = [model.model_fields[step] for model in models if step in model.model_fields]
         models = [inner for field in fields for inner in _models(field.annotation)]
     return {key for model in models for key in model.model_fields}
-
-
-def _sorted(faults: Iterable[Fault]) -> list[Fault]:
-    """Faults in the order of their lines, each once."""
-    return sorted(dict.fromkeys(faults), key=lambda fault: fault.line or 0)
 
 
 def load_data(raw: dict[str, Any], *, kept: Mapping[str, Any] | None = None, at: Lines | None = None) -> Job:

@@ -6,12 +6,13 @@ import re
 from typing import TYPE_CHECKING
 
 from parts.errors import Fault
-from parts.job.lines import HEADER, KEY
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Container
 
 COMMENTED = re.compile(r"\s*#[#\s]*(\[\[?)([a-z_.]+)\]\]?\s*(?:#.*)?$")
+HEADER = re.compile(r"\s*\[\[?[^\[\],]+\]\]?\s*(?:#.*)?$")
+KEY = re.compile(r"\s*([a-z_]+)\s*[.=]")
 LONGEST = 200  # characters of a line that is looked at
 MOST = 4  # keys that are named
 
@@ -43,9 +44,9 @@ def hidden(text: str, keys_of: Callable[[str], Container[str]]) -> dict[int, Fau
             continue
         if found := COMMENTED.match(line):
             at = (number, found[2], line.strip().lstrip("# ").partition("#")[0].strip())
-        elif HEADER.match(line.lstrip()):
+        elif HEADER.match(line):
             at = None
-        elif at and (found := KEY.match(line.lstrip())) and found[1] in (keys_of(at[1]) or ()):
+        elif at and (found := KEY.match(line)) and found[1] in (keys_of(at[1]) or ()):
             below.setdefault(at, {})[number] = found[1]
     return {number: _fault(*at, list(keys.values())) for at, keys in below.items() for number in keys}
 

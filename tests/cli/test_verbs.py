@@ -357,7 +357,7 @@ def test_errors_as_json_also_for_a_wrong_flag(topend, job):
 # terminals ------------------------------------------------------------------------------------------------------------
 
 
-def on_a_terminal(*arguments, **env):
+def on_a_terminal(*arguments, code=0, **env):
     """Run with a terminal as stdout; return what it shows."""
     try:
         ours, theirs = pty.openpty()
@@ -376,7 +376,7 @@ def on_a_terminal(*arguments, **env):
             if not data:
                 break
             shown += data
-        assert process.wait() == 0
+        assert process.wait() == code
     os.close(ours)
     return shown.decode()
 
@@ -386,6 +386,45 @@ def test_colours_on_a_terminal_unless_no_color(job):
     plain = on_a_terminal("check", job, NO_COLOR="1")
     assert "caution" in plain
     assert "\x1b" not in plain
+
+
+def test_check_on_a_terminal_is_one_screen_of_what_matters(job):
+    shown = on_a_terminal("check", job, NO_COLOR="1", COLUMNS="100").splitlines()
+    assert len(shown) <= 40
+    assert max(map(len, shown[:-1])) <= 100
+    found = json.loads(subprocess.run([sys.executable, "-m", "cli.main", "check", job, "--json"], cwd=ROOT,
+                                      capture_output=True, check=True).stdout)  # fmt: skip
+    cautions = [f["says"] for f in found["findings"] if f["verdict"] == "caution"]
+    assert [line[8:60] for line in shown if line.startswith("caution")] == [says[:52] for says in cautions]
+    fine = sum(f["verdict"] == "ok" for f in found["findings"])
+    sizes = sum(not name.startswith("job.") for name in found["sizes"])
+    assert f"{fine} findings are in order, {sizes} sizes stand." in shown[-1]
+    everything = on_a_terminal("check", job, "--all", NO_COLOR="1")
+    assert "stud.length" in everything
+    assert "stud.length" not in "\n".join(shown)
+
+
+def test_the_screen_has_stops_first_and_what_is_missing_last(tmp_path, demo):
+    path = tmp_path / "job.toml"
+    path.write_text(
+        demo.swap('deck_depth = "32 mm"', 'deck_depth = "24 mm"', 'thickness = "46 mm"', "# "), encoding="utf-8"
+    )
+    shown = on_a_terminal("check", path, code=1, NO_COLOR="1", COLUMNS="90").splitlines()
+    assert len(shown) <= 40
+    kinds = [line.split()[0].strip(",") for line in shown if line.startswith(("stop", "caution", "Missing"))]
+    assert kinds == sorted(kinds, key=["stop", "caution", "Missing"].index)
+    assert kinds[0] == "stop"
+    assert re.fullmatch(r"  head\.thickness +[0-9]+ wait; through the head at the stud bosses", shown[-3])
+
+
+@pytest.mark.parametrize("arguments", [(), ("--for", "head-gasket,stepped-stud")])
+def test_an_untouched_file_says_in_three_lines_what_to_do(tmp_path, arguments, topend):
+    path = tmp_path / "mine.toml"
+    assert topend("new", path, *arguments)[0] == 0
+    shown = on_a_terminal("check", path).splitlines()
+    assert len(shown) == 3
+    assert "[gasket]" in shown[0]
+    assert f"topend check {path}" in shown[2]
 
 
 def test_progress_on_a_terminal_alone(monkeypatch, capsys):
@@ -470,6 +509,42 @@ def test_new_writes_a_job_and_never_overwrites(topend, tmp_path, demo):
     code, _, err = topend("new", tmp_path / "no" / "such" / "folder.toml")
     assert code == 3
     assert err.count("\n") == 1
+
+
+def test_new_for_some_parts_writes_what_they_need_and_the_needed_first(topend, tmp_path):
+    path = tmp_path / "mine.toml"
+    assert topend("new", path, "--for", "head-gasket, stepped-stud")[0] == 0
+    text = path.read_text(encoding="utf-8")
+    assert [line for line in text.splitlines() if line and line[0] != "#"] == ["[job]"]
+    for there in ("# [engine]", "# bore = ", "# [stud]", "# tap_end = ", "# [gasket]", "# [[barrel.passages]]"):
+        assert f"\n{there}" in text
+    for gone in ("# [ring]", "# [plug]", "# groove", "# piston_diameter"):
+        assert gone not in text
+    stud = text.split("# [stud]\n")[1].split("\n\n")[0].splitlines()
+    assert ["needed" in line for line in stud] == [True, True] + [False] * (len(stud) - 2)
+
+
+def test_a_file_for_some_parts_can_be_filled_in(topend, tmp_path):
+    """With every # taken off it is a job, and its parts can be shaped."""
+    path = tmp_path / "mine.toml"
+    topend("new", path, "--for", "head-gasket,stepped-stud")
+    lines = path.read_text(encoding="utf-8").splitlines()
+    path.write_text("\n".join(re.sub(r"^# (?=\[|[a-z_]+ = )", "", line) for line in lines), encoding="utf-8")
+    code, out, err = topend("check", path, "--json")
+    assert (code in (0, 1), err) == (True, "")
+    assert {"stud.length", "gasket.area"} <= json.loads(out)["sizes"].keys()
+
+
+@pytest.mark.parametrize(
+    ("arguments", "says"),
+    [
+        (("--for", "head-gasket,flywheel"), f"--for: 'flywheel' is no part; the parts are {', '.join(PARTS)}"),
+        (("--for", "stepped-stud", "--from", "demo"), "--for: goes with no --from: the worked job has all parts"),
+    ],
+)
+def test_new_for_what_is_no_part_writes_nothing(topend, tmp_path, arguments, says):
+    assert topend("new", tmp_path / "mine.toml", *arguments) == (2, "", f"topend: {says}\n")
+    assert names(tmp_path) == []
 
 
 def test_explain_tells_formula_inputs_and_source(topend, job):

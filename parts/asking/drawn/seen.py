@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from pydantic import ValidationError
 
 from parts import units
-from parts.asking.places import at
+from parts.asking.places import UNKNOWN, at
 from parts.job.models import Outline, Pattern
 from parts.relations import deck
 from parts.thread import read_thread
@@ -89,7 +89,7 @@ class Seen:
         value = at(self.raw, key)
         if isinstance(value, dict):
             value = next((v for k, v in value.items() if k in ("circle", "name")), "")
-        if isinstance(value, bool | list) or value is None:
+        if isinstance(value, bool | list | dict) or value in (None, UNKNOWN):
             return ""
         return str(value) if len(str(value)) <= LONGEST else ""
 
