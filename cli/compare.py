@@ -40,6 +40,8 @@ def compare(
 ) -> int:
     """Jobs side by side: the sizes that differ, the findings that change. Writes nothing without --csv.
 
+    Of what is not known each is compared at the values taken; topend check judges it over its whole range.
+
     Exit code 1: one of the files stops, or with --vary every variant does.
 
     Example: topend compare job.toml --vary gasket.thickness=0.8..2.0mm/0.2

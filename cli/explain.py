@@ -23,12 +23,15 @@ def explain(
     from parts.job import load
     from parts.job_text import read_file
     from parts.sizing import size
+    from parts.unknowns.ranged import ranged
+    from parts.unknowns.states import first_book
 
     job = load(read_file(file))
-    book = size(job)
+    book = size(job, book=first_book(job))
     entry = find(book, name, job)
     system = job.job.print_units
-    for line in account_of(book, name, entry, system):
+    ranges = ranged(job, book, as_made=job.made is not None).ranges if job.unknown else {}
+    for line in account_of(book, name, entry, system, ranges.get(name)):
         print(line)
     return 0
 
@@ -51,8 +54,8 @@ def find(book: Book, name: str, job: Job) -> Entry:
     raise JobError(Fault(name, f"is not a size of this job{hint}"))
 
 
-def account_of(book: Book, name: str, entry: Entry, system: str) -> list[str]:
-    """Say how a size comes about, line by line."""
+def account_of(book: Book, name: str, entry: Entry, system: str, ends: list[float] | None = None) -> list[str]:
+    """Say how a size comes about, line by line; `ends` are those of its range, where it rests on what is not known."""
     from parts.units import printed, with_spread
 
     if isinstance(entry.value, list):
@@ -60,6 +63,9 @@ def account_of(book: Book, name: str, entry: Entry, system: str) -> list[str]:
         lines += [f"  {angle:6.1f}  {radius:10.4f}" for angle, radius in entry.value]
     else:
         lines = [f"{name} = {with_spread(entry.value, book.spread(name), entry.unit, system)}"]
+    if ends:
+        low, high = (printed(end, entry.unit, system) for end in ends)
+        lines.append(f"  range    {low} to {high}, by what is not known")
     lines.append(f"  status   {entry.status}")
     if book.plan is not None and name in book.plan and book.plan[name].value != entry.value:
         was = book.plan[name]

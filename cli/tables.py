@@ -6,9 +6,11 @@ from typing import TYPE_CHECKING
 
 from parts.judging.lacking import lacking
 from parts.units import printed, with_spread
+from parts.unknowns.words import told
 
 if TYPE_CHECKING:
     from parts.book import Book
+    from parts.checked import Checked
     from parts.job import Job
 
 
@@ -49,4 +51,18 @@ def print_left_out(left_out: dict[str, list[str]]) -> None:
         for need, names in told:
             print(f"  give {need}")
             print(f"    for {names}")
+        print()
+
+
+def print_unknown(done: Checked) -> None:
+    """Print what is not known by what it decides, and what has no usual range."""
+    if done.unknowns:
+        print("What you don't know, by what it decides: the reading worth taking first on top")
+        for known, decides, measure in told(done.job, done.unknowns):
+            print(f"  {known}\n    {decides}\n    to measure: {measure}")
+        print()
+    if done.job.absent:
+        print("Not known, and without a usual range")
+        for key, measure in done.job.absent.items():
+            print(f"  {key}: {measure}")
         print()

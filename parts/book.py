@@ -422,7 +422,10 @@ def arguments(relation: Callable[..., Any]) -> list[str]:
 
 
 def record(
-    book: Book, names: Iterable[str] | None = None, limits: Callable[[str], list[float] | None] | None = None
+    book: Book,
+    names: Iterable[str] | None = None,
+    limits: Callable[[str], list[float] | None] | None = None,
+    ranges: Mapping[str, list[float]] = MappingProxyType({}),
 ) -> dict[str, dict[str, Any]]:
     """Sizes as they stand in sizes.json; without a word on limits, those that the readings leave."""
     limits = limits or book.limits
@@ -431,6 +434,7 @@ def record(
             "value": entry.value,
             "unit": entry.unit,
             "limits": limits(name),
+            **({"range": ranges[name]} if name in ranges else {}),
             "status": entry.status,
             "formula": entry.formula,
             "inputs": {a: input_record(book, n) for a, n in entry.inputs.items()},

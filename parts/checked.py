@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
 from typing import TYPE_CHECKING, Any
 
@@ -15,6 +15,8 @@ from parts.judging.limits import as_listed
 from parts.register import asked_for, shapes
 from parts.shapes.assembly import assembly_shape
 from parts.sizing import size
+from parts.unknowns.ranged import ranged
+from parts.unknowns.states import first_book
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -23,6 +25,7 @@ if TYPE_CHECKING:
     from parts.job import Job
     from parts.judging.finding import Finding
     from parts.shapes.bodies import Body
+    from parts.unknowns.unknown import Unknown
 
 
 @dataclass(frozen=True)
@@ -34,6 +37,10 @@ class Checked:
     findings: list[Finding]
     shapes: dict[str, Any]
     """of every part that has all its sizes, by its stem"""
+    unknowns: list[Unknown] = field(default_factory=list)
+    """what is not known, what decides most first"""
+    ranges: dict[str, list[float]] = field(default_factory=dict)
+    """size -> least and greatest that it can be, of those that rest on what is not known"""
     made: Checked | None = None
     """the same with the sizes as they came out, where any were measured; shapes of those parts that are made to them"""
 
@@ -54,10 +61,10 @@ class Checked:
     @cached_property
     def record(self) -> dict[str, dict[str, Any]]:
         """The book as it stands in sizes.json."""
-        return record(self.book, limits=partial(as_listed, self.book, self.job))
+        return record(self.book, limits=partial(as_listed, self.book, self.job), ranges=self.ranges)
 
 
-def checked(text: str, as_made: Iterable[str] = ()) -> Checked:
+def checked(text: str, as_made: Iterable[str] = (), *, ranges: bool = True) -> Checked:
     """Read, size, judge and shape a job; the one place where shapes are made.
 
     Parameters
@@ -66,6 +73,8 @@ def checked(text: str, as_made: Iterable[str] = ()) -> Checked:
         Of the job file
     as_made : iterable of str
         Stems of the parts that are made to the sizes as they came out, not to the plan
+    ranges : bool
+        Judge what is not known over its whole range, not just at the values taken
 
     Returns
     -------
@@ -78,15 +87,22 @@ def checked(text: str, as_made: Iterable[str] = ()) -> Checked:
     """
     job = load(text)
     with lines_of(text):
-        return judged(job, as_made)
+        return judged(job, as_made, ranges=ranges)
 
 
-def judged(job: Job, as_made: Iterable[str] = (), *, contact: bool = True, book: Book | None = None) -> Checked:
-    """Size, judge and shape a job that was read; `contact` and `book` as in `size`."""
-    book = size(job, contact=contact, book=book)
+def judged(
+    job: Job, as_made: Iterable[str] = (), *, contact: bool = True, book: Book | None = None, ranges: bool = True
+) -> Checked:
+    """Size, judge and shape a job that was read; `contact` and `book` as in `size`.
+
+    What is not known is judged over its whole range, or without `ranges` at the values taken.
+    """
+    varies = ranges and bool(job.unknown)
+    book = size(job, contact=contact, book=book or (first_book(job) if varies else None))
     plan, wanted = book.plan or book, asked_for(job, as_made, "--as-made") if as_made else []
     ready = [p for p in asked_for(job) if all(n in p.book(plan) for n in p.part.needs)]
     done = Checked(job, plan, judge(plan, job), shapes(ready, plan, job))
+    done = _over_ranges(done, job, book) if varies else done
     if job.as_made is None:
         if wanted:
             raise JobError(
@@ -94,12 +110,18 @@ def judged(job: Job, as_made: Iterable[str] = (), *, contact: bool = True, book:
             )
         return done
     made = Checked(job.as_made, book, judge(book, job), shapes(wanted, book, job.as_made))
-    return replace(done, made=made)
+    return replace(done, made=_over_ranges(made, job, book, as_made=True) if varies else made)
 
 
-def check(text: str) -> tuple[Job, Book, list[Finding]]:
+def _over_ranges(done: Checked, job: Job, book: Book, *, as_made: bool = False) -> Checked:
+    """The same judged over the whole range of what is not known."""
+    found = ranged(job, book, as_made=as_made)
+    return replace(done, findings=found.findings, ranges=found.ranges, unknowns=found.unknowns)
+
+
+def check(text: str, *, ranges: bool = True) -> tuple[Job, Book, list[Finding]]:
     """As `checked`: job, book and findings alone, as the job stands now."""
-    done = checked(text)
+    done = checked(text, ranges=ranges)
     return done.job, done.now.book, done.now.findings
 
 

@@ -11,7 +11,7 @@ from parts.checked import check, judged
 from parts.comparing.comparison import Case, Comparison, Worked, side_by_side
 from parts.comparing.sweep import MOST, numbered, value_at, with_value
 from parts.errors import Fault, JobError
-from parts.job import load, load_data, read_tables, read_toml, toml
+from parts.job import known, load, load_data, read_tables, read_toml, toml
 from parts.sizing.variant import FirstBook, VariantBook
 
 if TYPE_CHECKING:
@@ -48,7 +48,7 @@ def compare_files(texts: Mapping[str, str]) -> Comparison:
     faults: list[Fault] = []
     for name, text in texts.items():
         try:
-            told[name] = Worked(*check(text))
+            told[name] = Worked(*check(text, ranges=False))
         except JobError as error:
             faults += [Fault(f"{name}: {f.key}" if f.key else name, f.says, f.line) for f in error.faults]
     if faults:
@@ -99,7 +99,7 @@ def vary_job(text: str, varied: Sequence[Varied], *, contact: bool = False) -> C
         The job file is wrong whatever the varied keys hold; or every variant is refused; or they are too many.
     """
     _refuse_too_many(varied)
-    raw = read_toml(text.removeprefix("\ufeff"))
+    raw = known(read_toml(text.removeprefix("\ufeff")))[0]
     varied = [replace(v, path=numbered(v.path, raw)) for v in varied]
     tables = {str(v.path[0]) for v in varied}
     _refuse_other_faults(text, tables)
@@ -160,7 +160,7 @@ class Variants:
         return self._of(job, book)
 
     def _of(self, job: Job, book: Book | None) -> Worked:
-        now = judged(job, contact=self.contact, book=book).now
+        now = judged(job, contact=self.contact, book=book, ranges=False).now
         return Worked(job, now.book, now.findings)
 
 

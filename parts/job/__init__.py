@@ -7,7 +7,7 @@ import json
 import re
 import tomllib
 from dataclasses import replace
-from typing import TYPE_CHECKING, Any, get_args
+from typing import TYPE_CHECKING, Any
 
 from pydantic import BaseModel, ConfigDict, PrivateAttr, ValidationError
 
@@ -16,6 +16,7 @@ from parts.job.across import RULES
 from parts.job.base import Base
 from parts.job.base_joint import base_instances
 from parts.job.base_rules import BASE_RULES
+from parts.job.fields import tables_in
 from parts.job.headers import hidden
 from parts.job.instances import LISTS, Instance, Instances, instances_of
 from parts.job.lines import line_of, lines_of_keys
@@ -24,12 +25,14 @@ from parts.job.measured_models import Measured
 from parts.job.measured_rules import MEASURED_RULES
 from parts.job.models import TAGS, Barrel, Engine, Head, JobHead, OldHoles
 from parts.job.part_models import Lathe, PartTables
+from parts.job.unknown import NotKnown, without_unknown
 from parts.units import shown
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 
     from parts.job.lines import Path as KeyPath
+    from parts.tables.unknown import Range
 
     Lines = dict[KeyPath, int]
 
@@ -58,6 +61,30 @@ class Job(PartTables, CastingTables):
     _as_made: Job | None = PrivateAttr(default=None)
     _instances: Instances = PrivateAttr(default_factory=dict)
     _seen_by: Instance | None = PrivateAttr(default=None)
+    _data: dict[str, Any] = PrivateAttr(default_factory=dict)
+    _unknown: NotKnown = PrivateAttr(default_factory=NotKnown)
+
+    @property
+    def unknown(self) -> dict[KeyPath, Range]:
+        """What is not known and has a usual range, by its place in the file."""
+        return self._unknown.ranges
+
+    @property
+    def absent(self) -> dict[str, str]:
+        """Keys that are not known and have no usual range, and how each is measured."""
+        return {self.in_the_book(path): says for path, says in self._unknown.absent.items()}
+
+    @property
+    def data(self) -> dict[str, Any]:
+        """The file's data, with ranges in the place of what is not known."""
+        return self._data
+
+    def in_the_book(self, path: KeyPath) -> str:
+        """Key at a place in the file, as the book and `[made]` name it: one of a list by its name."""
+        for one in self.named():
+            if len(path) > 1 and one.places.get(str(path[0])) == path[1]:
+                return dotted((path[0], one.name, *path[2:]))
+        return dotted(path)
 
     @property
     def seen_by(self) -> Instance | None:
@@ -126,11 +153,7 @@ def built(found: dict[str, Any], instances: Instances) -> Job:
 
 
 TABLES: dict[str, type[BaseModel]] = {
-    name: next(
-        a for a in (field.annotation, *get_args(field.annotation)) if isinstance(a, type) and issubclass(a, BaseModel)
-    )
-    for name, field in Job.model_fields.items()
-    if name != "made"
+    name: next(tables_in(field.annotation)) for name, field in Job.model_fields.items() if name != "made"
 }
 
 
@@ -161,7 +184,7 @@ def _keys_of(table: str) -> Collection[str]:
     models = [tables[first] for tables in (TABLES, LISTS) if first in tables]
     for step in steps:
         fields = [model.model_fields[step] for model in models if step in model.model_fields]
-        models = [inner for field in fields for inner in _models(field.annotation)]
+        models = [inner for field in fields for inner in tables_in(field.annotation)]
     return {key for model in models for key in model.model_fields}
 
 
@@ -183,19 +206,28 @@ def load_data(raw: dict[str, Any], *, kept: Mapping[str, Any] | None = None, at:
         With every fault that was found, in the order of their lines.
     """
     kept, at = kept or {}, at or {}
-    found, instances, faults = _read(raw, kept)
+    data, unknown = known(raw, kept)
+    found, instances, faults = _read(data, kept)
+    faults = [(path, unknown.lacking(path, says)) for path, says in faults if path not in dict(unknown.faults)]
+    faults += unknown.faults
     if not found and not faults:
         raise JobError(Fault("", "the job file is empty: topend new FILE writes one with a comment on every key"))
     made = found.get("made")
     as_made: Job | None = None
     if made is not None and not faults:
-        as_made, lost = _as_made(raw, made, instances)
+        as_made, lost = _as_made(data, made, instances)
         found["made"] = replace(made, faults=_at(lost, at))
     if faults:
         raise JobError(*_at(faults, at))
     job = built(found, instances)
-    job._as_made = as_made  # noqa: SLF001 - its own
+    job._as_made, job._data, job._unknown = as_made, data, unknown  # noqa: SLF001 - its own
     return job
+
+
+def known(raw: dict[str, Any], kept: Iterable[str] = ()) -> tuple[dict[str, Any], NotKnown]:
+    """Data of a job file with ranges in the place of what is not known, but for the tables that are kept; and that."""
+    models = {n: LISTS[n] if n in LISTS and isinstance(table, list) else TABLES.get(n) for n, table in raw.items()}
+    return without_unknown(raw, {name: model for name, model in models.items() if name not in kept})
 
 
 def _at(faults: list[tuple[KeyPath, str]], at: dict[KeyPath, int]) -> tuple[Fault, ...]:
@@ -381,15 +413,8 @@ def _said(model: type[BaseModel], error: Any) -> str:  # noqa: ANN401 - pydantic
 def _model_at(model: type[BaseModel], loc: KeyPath) -> type[BaseModel]:
     for step in loc:
         if isinstance(step, str) and step in model.model_fields:
-            model = next(_models(model.model_fields[step].annotation), model)
+            model = next(tables_in(model.model_fields[step].annotation), model)
     return model
-
-
-def _models(annotation: Any) -> Any:  # noqa: ANN401
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        yield annotation
-    for inner in get_args(annotation):
-        yield from _models(inner)
 
 
 def toml(value: object) -> str:

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from typing import Annotated, Any, Self, TypeAlias
+from typing import Annotated, Any, Self, TypeAlias, get_args
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 from pydantic_core import CoreSchema, core_schema
 
 from parts import units
+from parts.tables.unknown import Range
 from parts.thread import Thread, read_thread
 
 MOST_MM = 2000.0  # nothing on the bench is longer
@@ -35,11 +36,13 @@ class Measure(float):
     unit: str
     spread: float
     written: str
+    assumed: str
+    """whose figure it is, where it was taken for what is not known; else empty"""
 
-    def __new__(cls, value: float, unit: str = "1", spread: float = 0.0, written: str = "") -> Self:
+    def __new__(cls, value: float, unit: str = "1", spread: float = 0.0, written: str = "", assumed: str = "") -> Self:
         """Make one [unit]."""
         self = super().__new__(cls, value)
-        self.unit, self.spread, self.written = unit, spread, written
+        self.unit, self.spread, self.written, self.assumed = unit, spread, written, assumed
         return self
 
 
@@ -51,12 +54,18 @@ class Reads:
     schema: dict[str, Any]
 
     def __get_pydantic_core_schema__(self, source: object, handler: object) -> CoreSchema:
-        """Read with our own parser, nothing before or after it."""
-        return core_schema.no_info_plain_validator_function(self.parse)
+        """Read with our own parser, nothing before or after it; what is not known has its value already."""
+        return core_schema.no_info_plain_validator_function(
+            lambda text: _taken(text) if isinstance(text, Range) else self.parse(text)
+        )
 
     def __get_pydantic_json_schema__(self, core: object, handler: object) -> dict[str, Any]:
         """Give the schema's words."""
         return dict(self.schema)
+
+
+def _taken(known: Range) -> Measure:
+    return Measure(known.taken, known.unit, 0.0, f"{known.taken:g}", known.source)
 
 
 def within(value: float, low: float | None, high: float | None, unit: str, text: object) -> None:
@@ -182,3 +191,11 @@ def key(says: str, example: object, *, default: Any = ..., assumed: str = "") ->
     if assumed:
         extra["assumed"] = assumed
     return Field(default=default, description=says, json_schema_extra=extra)
+
+
+def tables_in(annotation: Any) -> Iterator[type[BaseModel]]:  # noqa: ANN401
+    """Tables that a key may hold, by its annotation."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        yield annotation
+    for inner in get_args(annotation):
+        yield from tables_in(inner)

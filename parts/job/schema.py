@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, get_args
+from typing import TYPE_CHECKING, Any
 
-from pydantic import BaseModel, create_model
+from pydantic import create_model
 
 from parts.job import TABLES, Job, toml
+from parts.job.fields import tables_in
 from parts.job.instances import LISTS, NAMED_BY
 from parts.job.made import EXAMPLES
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from pydantic import BaseModel
     from pydantic.fields import FieldInfo
 
 WIDTH = 44
@@ -129,10 +131,4 @@ def example_of(field: FieldInfo) -> Any:  # noqa: ANN401
 
 def table_in(field: FieldInfo) -> type[BaseModel] | None:
     """Return the table that a key holds, if it holds one."""
-    todo: list[Any] = [field.annotation]
-    while todo:
-        one = todo.pop()
-        if isinstance(one, type) and issubclass(one, BaseModel):
-            return one
-        todo += get_args(one)
-    return None
+    return next(tables_in(field.annotation), None)

@@ -20,6 +20,10 @@ class Finding(NamedTuple):
     unit: str
     says: str
     source: str
+    holds_if: str = ""
+    """where the verdict turns, of one that rests on what is not known"""
+    past: tuple[float | None, float | None] = (None, None)
+    """how far beyond its caution and its stop, with all against it; below 0 inside; None for what is no number"""
 
 
 def worst(found: list[Finding]) -> str:
@@ -29,4 +33,12 @@ def worst(found: list[Finding]) -> str:
 
 def as_records(found: list[Finding]) -> list[dict[str, Any]]:
     """Findings as they stand in findings.json."""
-    return [f._asdict() for f in found]
+    return [_as_record(finding) for finding in found]
+
+
+def _as_record(finding: Finding) -> dict[str, Any]:
+    record = finding._asdict()
+    del record["past"]
+    if not finding.holds_if:
+        del record["holds_if"]
+    return record

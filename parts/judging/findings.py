@@ -34,14 +34,22 @@ KEPT, WORDS = 16, 2048  # of many variants most have the same sizes, and so the 
 
 def judge(book: Book, job: Job) -> list[Finding]:
     """Judge every size that has a rule, every choice, and what was measured of the work: the worst first."""
-    if book.plan is None or job.made is None:
-        found = _all(book, job)
-    else:
-        as_made = job.as_made or job
-        found = _all(book, as_made)
-        told = [_of_miss(miss) for miss in misses(book, as_made, found, _all(book.plan, job))]
-        found = [*told, *(_impossible(fault) for fault in book.cannot), *found]
+    return worst_first(in_order(book, job))
+
+
+def worst_first(found: Iterable[Finding]) -> list[Finding]:
+    """Put findings in the order in which they are told."""
     return sorted(found, key=lambda f: -WORST[f.verdict])
+
+
+def in_order(book: Book, job: Job) -> list[Finding]:
+    """As `judge`, in the order of the rules, whatever the verdicts."""
+    if book.plan is None or job.made is None:
+        return _all(book, job)
+    as_made = job.as_made or job
+    found = _all(book, as_made)
+    told = [_of_miss(miss) for miss in misses(book, as_made, found, _all(book.plan, job))]
+    return [*told, *(_impossible(fault) for fault in book.cannot), *found]
 
 
 def _all(book: Book, job: Job) -> list[Finding]:
@@ -138,9 +146,11 @@ def _found(
         "stop" if beyond(bad, stop, least=rule.least) else "caution" if beyond(bad, caution, least=rule.least) else "ok"
     )
     bound = stop if verdict == "stop" or caution is None else caution
+    sign = -1 if rule.least else 1
+    past = [None if end is None else sign * (bad - end) for end in (caution, stop)]
     found = f"{in_words(bad, unit, system)}{true}"
     words = _says(rule, name, which, verdict, found, in_words(bound or 0.0, unit, system))
-    return Finding(name, verdict, value, bound, unit, words, rule.cited)
+    return Finding(name, verdict, value, bound, unit, words, rule.cited, past=(past[0], past[1]))
 
 
 def limit(given: Limit | None, book: Book) -> float | None:

@@ -112,7 +112,8 @@ def _write_page(new: Path, done: Checked, filled: dict[str, Filled]) -> Written:
     from parts.sheets.page.models import model_data
 
     now = done.now
-    return job_page(now.book, done.job, now.findings, done.shapes, model_data(done.job, done.bodies, filled), new)
+    models = model_data(done.job, done.bodies, filled)
+    return job_page(now.book, done.job, now.findings, done.shapes, models, new, now.unknowns)
 
 
 def write_records(new: Path, text: str, done: Checked, made: str) -> list[Listed]:

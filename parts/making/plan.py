@@ -81,7 +81,8 @@ def plan(done: Checked, wanted: Iterable[Piece], options: Options, old: Path, *,
     stems = {p.stem for p in wanted}
     standing = untouched(old, {**parts, **whole})
     hashes = {name: made for name, made in parts.items() if name in stems or name in standing} | whole
-    page = source(PAGE, done.job.whole(), now.record, as_records(now.findings), sorted(hashes.items()))
+    unknown = [now.unknowns, done.job.absent] if now.unknowns or done.job.absent else []
+    page = source(PAGE, done.job.whole(), now.record, as_records(now.findings), sorted(hashes.items()), *unknown)
     standing |= untouched(old, {PAGE: page})
     if fresh or program_is_newer(old / MANIFEST):
         standing = {name: entries for name, entries in standing.items() if name in parts.keys() - stems}

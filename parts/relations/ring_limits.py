@@ -199,6 +199,7 @@ def allowed_of(form: str, lobes: int) -> Callable[..., float]:
     0.0005
     """
 
+    @lru_cache(KEPT)
     def relation(wanted: float, pressure: float, **sizes: float) -> float:
         ring, free = _ideal(form, tuple(sorted(sizes.items())))
         share, bore = SHARES[form](sizes["set_fraction"])[0], Bore(sizes["bore"])

@@ -59,6 +59,8 @@ def _value(book: Book, name: str, value: Any, status: str, source: str) -> None:
         for number, item in enumerate(value):
             _value(book, f"{name}.{number}", item, status, source)
     elif isinstance(value, Measure):
+        if value.assumed:
+            status, source = "assumed", value.assumed
         book.enter(name, float(value), value.unit, status, source, spread=value.spread)
     elif isinstance(value, int) and not isinstance(value, bool):
         book.enter(name, value, "1", status, source)

@@ -44,7 +44,7 @@ def size_hold(book: Book, job: Job) -> None:
     for which, interference in LIMITS.items():
         _pressures(book, which, interference, states)
     _iron(book, states)
-    _push_out(book, job, states)
+    _push_out(book, states)
     _window(book)
 
 
@@ -166,10 +166,9 @@ def _held(book: Book, fit: str, times: str) -> None:
     book.add(times, relation.hold_times, hold=held, gas="plug.gas_force")
 
 
-def _push_out(book: Book, job: Job, states: list[str]) -> None:
+def _push_out(book: Book, states: list[str]) -> None:
     """Add the force that pushes the loosest plug out, in every state."""
-    _friction(book, job)
-    fit = {"diameter": "plug.hole_min", "length": "plug.length", "friction": "plug.friction"}
+    fit = {"diameter": "plug.hole_min", "length": "plug.length", "friction": "job.plug.friction"}
     for state in states:
         pressure = f"plug.pressure_least_{state}"
         book.add(f"plug.push_out_{state}", relation.push_out_force, pressure=pressure, **fit)
@@ -177,23 +176,11 @@ def _push_out(book: Book, job: Job, states: list[str]) -> None:
     _held(book, "plug.push_out_force", "plug.push_out_times")
 
 
-def _friction(book: Book, job: Job) -> None:
-    """Enter the friction of the fit: where it is not given, the least that the two metals could have."""
-    given, own, barrel = book["job.plug.friction"], job.plug and job.plug.material, job.barrel and job.barrel.material
-    metals = {*(barrel.families if barrel else ()), *(f for f in (own.families if own else ()) if f != "steel")}
-    least = min((tables.family_figure(f, "friction") for f in metals), default=given.value)
-    if given.status == "assumed" and least < given.value:
-        source = f"DIN 7190-1, least of {' and '.join(sorted(metals))} (memory)"
-        book.enter("plug.friction", least, "1", "assumed", source)
-    else:
-        book.enter("plug.friction", given.value, "1", given.status, given.source)
-
-
 def _window(book: Book) -> None:
     """Add between what interferences the plug both holds and leaves its hole whole."""
     fit = {"diameter": "plug.hole_min", "stiffness": STIFFNESS}
     shoulder: str | float = "plug.shoulder_force" if "plug.shoulder_force" in book else 0.0
-    hold = {"gas": "plug.gas_force", "shoulder": shoulder, "length": "plug.length", "friction": "plug.friction"}
+    hold = {"gas": "plug.gas_force", "shoulder": shoulder, "length": "plug.length", "friction": "job.plug.friction"}
     least: str | float = f"{GROWTH}_least" if f"{GROWTH}_least" in book else 0.0
     most: str | float = f"{GROWTH}_most" if f"{GROWTH}_most" in book else 0.0
     wanted, allowed = "plug.interference_wanted", "plug.interference_allowed"

@@ -278,7 +278,8 @@ def test_check_prints_one_json_object_and_nothing_else(topend, job):
     code, out, err = topend("check", job, "--json")
     assert (code, err) == (0, "")
     told = json.loads(out)
-    assert list(told) == ["sizes", "findings", "left_out"]
+    assert list(told) == ["sizes", "findings", "left_out", "unknowns"]
+    assert told["unknowns"] == []
     keys = {"value", "unit", "limits", "status", "formula", "inputs", "source"}
     for name, size in told["sizes"].items():
         assert set(size) == keys, name

@@ -51,7 +51,7 @@ def test_the_fit_wanted_just_holds_and_the_fit_allowed_just_does_not_burst(demo)
     value = {n: book[n].value for n in book if not isinstance(book[n].value, list)}
     growth = min(0.0, *(v for n, v in value.items() if n.startswith("plug.growth_")))
     left = value["plug.interference_wanted"] - 0.01008 + growth
-    push = left * value["plug.fit_stiffness"] * pi * 8.5 * 12 * value["plug.friction"]
+    push = left * value["plug.fit_stiffness"] * pi * 8.5 * 12 * value["job.plug.friction"]
     assert push == pytest.approx(value["plug.gas_force"], rel=1e-6)
     tightest = value["plug.interference_allowed"] + value["plug.growth_most"]
     pressure = tightest * value["plug.fit_stiffness"]

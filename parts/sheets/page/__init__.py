@@ -25,6 +25,7 @@ from parts.sheets.page.stock import GRIP, SHELVES, for_these, together
 from parts.sheets.page.story import not_covered, story
 from parts.sheets.page.tighten import tightening
 from parts.sheets.page.words import Words, pretty
+from parts.unknowns.words import told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
@@ -35,6 +36,7 @@ if TYPE_CHECKING:
     from parts.sheets.page.places import PageTable
     from parts.sheets.page.step import Step
     from parts.sheets.page.stock import Item
+    from parts.unknowns.unknown import Unknown
 
     Written = list[tuple[Path, str]]
     Made = list[tuple[Words, list[Any]]]
@@ -52,12 +54,18 @@ GUESSED = ("assumed", "memory")
 
 
 def job_page(
-    book: Book, job: Job, found: Sequence[Finding], shapes: Mapping[str, Any], data: dict[str, Any], folder: Path
+    book: Book,
+    job: Job,
+    found: Sequence[Finding],
+    shapes: Mapping[str, Any],
+    data: dict[str, Any],
+    folder: Path,
+    unknowns: Sequence[Unknown] = (),
 ) -> Written:
     """Write index.html; it shows the models and pictures, and lists the files that stand in the folder so far."""
     words = Words(book.plan or book, job)  # what is wanted stands beside what was measured
     path = folder / "index.html"
-    text = page(words, found, shapes, data, folder)
+    text = page(words, found, shapes, data, folder, unknowns)
     path.write_bytes(text.encode("utf-8"))
     return [(path, "job sheet")]
 
@@ -106,7 +114,14 @@ def cared(work: Sequence[Step]) -> dict[tuple[str, str], str]:
     return found
 
 
-def page(words: Words, found: Sequence[Finding], shapes: Mapping[str, Any], data: dict[str, Any], folder: Path) -> str:
+def page(
+    words: Words,
+    found: Sequence[Finding],
+    shapes: Mapping[str, Any],
+    data: dict[str, Any],
+    folder: Path,
+    unknowns: Sequence[Unknown] = (),
+) -> str:
     """Return the page's text."""
     from jinja2 import Environment, FileSystemLoader, StrictUndefined
     from markupsafe import Markup
@@ -133,6 +148,7 @@ def page(words: Words, found: Sequence[Finding], shapes: Mapping[str, Any], data
         story=story(words),
         not_covered=not_covered(words),
         findings={verdict: list(by_matter(f for f in found if f.verdict == verdict)) for verdict in ORDER},
+        unknowns=told(words.job, unknowns),
         plan=deck_plan(words, shapes.get("head-gasket")),
         legend=legend(words, shapes),
         marks=mark_legend(words),

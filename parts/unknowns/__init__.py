@@ -1,0 +1,1 @@
+"""What is not known: judged over the whole of its range, and told by what it decides."""
