@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import hashlib
 import json
-from dataclasses import dataclass, field
-from threading import RLock
+from dataclasses import dataclass, field, replace
+from threading import Lock, RLock
 from typing import TYPE_CHECKING, Any
 
 from parts.asking import saving
@@ -77,13 +77,13 @@ class Sight:
         return self.beside(answered[-1], 1) if answered else self.beside(MAKE, 1) if self.standing.make else MAKE
 
 
-def sight(text: str) -> Sight:
-    """Look at a file's text."""
+def sight(text: str, *, ranges: bool = False) -> Sight:
+    """Look at a file's text; `ranges` as in `standing`."""
     try:
         raw = read_toml(text.removeprefix("\ufeff"))
     except JobError as error:
         return Sight(text, Standing({}), error.faults)
-    there = standing(raw)
+    there = standing(raw, ranges=ranges)
     return Sight(text, there, (), questions(raw, there.make))
 
 
@@ -105,7 +105,8 @@ class Desk:
     def __init__(self, path: Path, into: Path) -> None:
         self.path, self.into = path, into
         self.work: Work | None = None
-        self._one = RLock()
+        self._one, self._long = RLock(), Lock()
+        self._asked = 0
         self._seen: Sight | None = None
 
     @property
@@ -124,17 +125,30 @@ class Desk:
                 self._seen = sight(text)
             return self._seen
 
+    def whole(self) -> Sight:
+        """The same, judged over all that is not known."""
+        now = self.now()
+        return now if now.standing.ranged else sight(now.text, ranges=True)
+
     def tried(self, fields: Fields) -> Answered:
         """What would come of an answer; nothing is written."""
-        with self._one:
-            now, key = self.now(), one(fields, "question")
-            try:
-                tried = _with(now, key, _changes(now, key, fields))
-                if tried.told and one(fields, "know"):  # of what can't be unknown nothing is said at all
-                    tried = _with(now, key, {path_of(key): None} if at(now.raw, key) is not None else {})
-            except JobError as error:
-                return Answered(now, key, tuple(fault.says for fault in error.faults))
-            return tried
+        now, key = self.now(), one(fields, "question")
+        try:
+            tried = _with(now, key, _changes(now, key, fields))
+            if tried.told and one(fields, "know"):  # of what can't be unknown nothing is said at all
+                tried = _with(now, key, {path_of(key): None} if at(now.raw, key) is not None else {})
+        except JobError as error:
+            return Answered(now, key, tuple(fault.says for fault in error.faults))
+        return tried
+
+    def ranged(self, fields: Fields) -> Answered:
+        """As `tried`, judged over all that is not known: one at a time, and none that a later one has overtaken."""
+        self._asked += 1
+        mine, tried = self._asked, self.tried(fields)
+        with self._long:
+            if mine != self._asked or tried.sight.standing.ranged:
+                return tried
+            return replace(tried, sight=sight(tried.sight.text, ranges=True))
 
     def answered(self, fields: Fields) -> Answered:
         """Write an answer into the file, and go on; one that is refused is told and not written."""

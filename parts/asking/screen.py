@@ -19,13 +19,14 @@ from parts.register import PARTS
 from parts.sheets.page.words import Words, pretty
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
 
     from jinja2 import Template
 
     from parts.asking.desk import Desk, Sight
     from parts.asking.questions import Question
     from parts.judging.finding import Finding
+    from parts.unknowns.unknown import Unknown
 
 HERE = Path(__file__).parent / "page"
 BAD = ("stop", "caution")
@@ -80,7 +81,7 @@ def _beside(sight: Sight) -> dict[str, Any]:
     """How the job stands: plan, faults, what is lacking, findings, what topend designs, every answer."""
     standing = sight.standing
     found = list(standing.done.now.findings) if standing.done else []
-    lacks = lacking(sight.raw, standing.make)
+    lacks = lacking(standing.known, standing.make)
     return {
         "make": standing.make,
         "wrong": [(fault, sight.question(fault.key)) for fault in standing.wrong],
@@ -88,6 +89,8 @@ def _beside(sight: Sight) -> dict[str, Any]:
         "lacks": [(PARTS[stem].title, [_asked(sight, key) for key in keys]) for stem, keys in lacks.items() if keys],
         "complete": bool(standing.make) and not standing.faults and not any(lacks.values()),
         "findings": [(kind, _told(sight, [f for f in found if f.verdict == kind])) for kind in BAD],
+        "pending": not standing.ranged,
+        "unknown": _unknown(sight),
         "fine": [f for f in found if f.verdict == "ok"],
         "designed": [(q, _designed(sight, q)) for q in sight.asked if q.designed and at(sight.raw, q.key) is None],
         "answers": [(q, at(sight.raw, q.key), as_typed(at(sight.raw, q.key))) for q in sight.asked],
@@ -101,6 +104,24 @@ def _asked(sight: Sight, key: str) -> tuple[str, Question | None]:
 def _told(sight: Sight, found: list[Finding]) -> list[tuple[str, list[tuple[Finding, list[Question]]]]]:
     """Findings by what they are about, each with the questions that move it."""
     return [(matter, [(f, moving(sight, f.name)) for f in some]) for matter, some in by_matter(found)]
+
+
+def _unknown(sight: Sight) -> list[tuple[str, Question | None, str, str]]:
+    """What is not known, what decides most first: key, its question, between what it lies, how it is measured."""
+    done = sight.standing.done
+    if done is None:
+        return []
+    show = Words(done.book, done.job).show
+    told = [(one.key, sight.question(one.key), _lies(one, show), one.measure) for one in done.now.unknowns]
+    return told + [(key, sight.question(key), "", how) for key, how in done.job.absent.items()]
+
+
+def _lies(one: Unknown, show: Callable[..., str]) -> str:
+    """Between what an unknown lies, what is taken, and what goes by it."""
+    low, high, taken = (show(value, one.unit) for value in (one.low, one.high, one.taken))
+    turns = f"; it decides {len(one.decides)}" if one.decides else "; it decides nothing"
+    at_what = f", the first at {show(one.turns_at, one.unit)}" if one.turns_at is not None else ""
+    return f"{low} to {high}, taken as {taken}{turns}{at_what}"
 
 
 def _designed(sight: Sight, question: Question) -> str:

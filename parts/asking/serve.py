@@ -44,7 +44,7 @@ class Pages:
 
     def page(self, request: Request) -> Response:
         """The page, at the question that is named or where one left off."""
-        now = self.desk.now()
+        now = self.desk.whole() if "ranges" in request.query_params else self.desk.now()
         return HTMLResponse(screen(self.desk, now, request.query_params.get("at", "") or now.open))
 
     def file(self, request: Request) -> Response:
@@ -60,8 +60,9 @@ class Pages:
         return JSONResponse({"mark": self.desk.now().mark, "work": told})
 
     async def attempt(self, request: Request) -> Response:
-        """What would come of an answer that is being typed."""
-        tried = await run_in_threadpool(self.desk.tried, await _fields(request))
+        """What would come of an answer that is being typed; asked with `ranges` for all that is not known, later."""
+        fields = await _fields(request)
+        tried = await run_in_threadpool(self.desk.ranged if "ranges" in fields else self.desk.tried, fields)
         return HTMLResponse(await run_in_threadpool(screen, self.desk, tried.sight, tried.at, tried.told))
 
     async def answer(self, request: Request) -> Response:

@@ -13,7 +13,8 @@ from typing import TYPE_CHECKING, Any
 from parts.asking.answers import path_of, value_at
 from parts.checked import Checked, judged
 from parts.errors import Fault, JobError
-from parts.job import load_data
+from parts.job import TABLES, load_data
+from parts.job.unknown import is_unknown, without_unknown
 from parts.register import wanted
 from parts.sheets.page.plan import plan_so_far
 from parts.sheets.page.words import Words
@@ -51,11 +52,18 @@ class Standing:
     """what can be judged of it"""
     make: tuple[str, ...] = field(default=())
     """stems of the parts that are asked for"""
+    ranged: bool = True
+    """judged over the whole range of what is not known, not just at the values taken"""
 
     @property
     def wrong(self) -> list[Fault]:
         """Faults in what is there, not of what is still to be given."""
         return [fault for fault in self.faults if is_wrong(fault, self.raw)]
+
+    @property
+    def known(self) -> dict[str, Any]:
+        """The file's data without what is said not to be known and has no usual range."""
+        return without_unknown(self.raw, TABLES)[0]
 
     @property
     def sound(self) -> dict[str, Any]:
@@ -66,10 +74,10 @@ class Standing:
         return data
 
 
-def standing(raw: dict[str, Any]) -> Standing:
-    """Read, size, judge and shape as much of a job as can be."""
-    done, faults = _as_far(raw, lambda data: judged(load_data(data)))
-    return Standing(raw, faults, done, wanted(raw))
+def standing(raw: dict[str, Any], *, ranges: bool = False) -> Standing:
+    """Read, size, judge and shape as much of a job as can be; `ranges` as in `judged`, which takes longer."""
+    done, faults = _as_far(raw, lambda data: judged(load_data(data), ranges=ranges))
+    return Standing(raw, faults, done, wanted(raw), ranges or not (done and done.job.unknown))
 
 
 def _as_far(raw: Mapping[str, Any], work: Callable[[dict[str, Any]], T]) -> tuple[T | None, tuple[Fault, ...]]:
@@ -101,7 +109,8 @@ def _take_out(data: dict[str, Any], path: Path) -> Path:
 def is_wrong(fault: Fault, raw: object) -> bool:
     """Tell a fault in a value that is there from one about what is still lacking."""
     there = value_at(raw, path_of(fault.key))
-    return there is not None and not (isinstance(there, dict) or (isinstance(there, list) and "." not in fault.key))
+    lacks = there is None or is_unknown(there) or isinstance(there, dict)
+    return not lacks and not (isinstance(there, list) and "." not in fault.key)
 
 
 def refused(before: Standing, after: Standing, key: str, *, opens: bool = False) -> list[Fault]:
@@ -110,7 +119,8 @@ def refused(before: Standing, after: Standing, key: str, *, opens: bool = False)
     Of a question that opens a table, what that lacks yet is not wrong.
     """
     new = [fault for fault in after.faults if fault not in before.faults]
-    return [fault for fault in new if (fault.key == key and not opens) or is_wrong(fault, after.raw)]
+    own = key if not opens and not is_unknown(value_at(after.raw, path_of(key))) else None
+    return [fault for fault in new if fault.key == own or is_wrong(fault, after.raw)]
 
 
 # the plan -------------------------------------------------------------------------------------------------------------

@@ -295,8 +295,11 @@ def test_the_findings_are_those_of_check(tmp_path, name):
     text = demo_text() if name == "demo" else (JOBS / f"{name}.toml").read_text(encoding="utf-8")
     (tmp_path / "mine.toml").write_text(text, encoding="utf-8")
     with served(tmp_path / "mine.toml") as page:
-        shown = page.show()
+        early, shown = page.show(), page.ask("GET", "/?ranges=yes")[2]
     found = check(text)[2]
+    assert "not yet judged" not in shown
+    assert "not yet judged" in early or shown_findings(early) == shown_findings(shown)
+    assert 'data-verdict="ok"' not in early or "not yet judged" not in early
     assert sorted(shown_findings(shown)) == sorted((f.name, f.verdict) for f in found)
     order = [verdict for _, verdict in shown_findings(shown)]
     assert order == sorted(order, key=["stop", "caution", "ok"].index)
@@ -305,7 +308,7 @@ def test_the_findings_are_those_of_check(tmp_path, name):
 
 def test_what_is_typed_is_judged_and_not_written(worked):
     before = worked.text
-    _, _, shown = worked.ask("POST", "/try", {"question": "stud.shank", "stud.shank": "4.0 mm"})
+    _, _, shown = worked.ask("POST", "/try", {"question": "stud.shank", "stud.shank": "4.0 mm", "ranges": "yes"})
     wanted = check(before.replace('shank = "6.2 mm"', 'shank = "4.0 mm"'))[2]
     assert sorted(shown_findings(shown)) == sorted((f.name, f.verdict) for f in wanted)
     assert worked.text == before

@@ -3,7 +3,7 @@
 (() => {
   const ENDED = "topend ask has ended, or can't be reached: start it again; what stands in the file is safe.";
   const CHANGED = "The file was changed by another hand: this is how it stands now.";
-  const PAUSE = 200, LOOK = 1500;  // ms
+  const PAUSE = 200, LONGER = 350, LOOK = 1500;  // ms
   let sent = 0, typing = 0, busy = false, touched = false, made = "";
   const $ = (name) => document.getElementById(name);
   if (new URLSearchParams(location.search).has("token")) history.replaceState(null, "", "/");
@@ -35,6 +35,7 @@
     document.querySelector("main").replaceWith(next);
     document.title = page.title;
     touched = false;
+    follow();
     if (!move) return undefined;
     history.replaceState(null, "", `/?at=${encodeURIComponent(next.dataset.at)}`);
     scrollTo(0, 0);
@@ -90,7 +91,20 @@
       beside(page);
       $("told").replaceChildren(...page.getElementById("told").childNodes);
       for (const box of form.querySelectorAll("fieldset input[type=text]")) box.toggleAttribute("aria-invalid", false);
+      follow();
     } catch { tell(ENDED); }
+  }
+  // what is not known is judged over its range a little later: that takes longer
+  function follow() {
+    const form = document.querySelector("#ask form"), mine = sent;
+    if (!form || !$("beside").hasAttribute("data-pending")) return;
+    setTimeout(async () => {
+      if (mine !== sent) return;
+      const body = new URLSearchParams(new FormData(form));
+      body.append("ranges", "yes");
+      const page = parsed(await (await fetch("/try", { method: "POST", body })).text());
+      if (mine === sent && page.querySelector("main")) beside(page);
+    }, LONGER);
   }
   // another row of X and Y as soon as the last one is begun
   function rows(box) {
@@ -139,4 +153,5 @@
   }
   setInterval(() => { look().catch(() => { if (!busy) tell(ENDED); }); }, LOOK);
   focus();
+  follow();
 })();
