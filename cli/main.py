@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 OWN = {  # verb -> its line of help; cli/<verb>.py holds a function of that name
     "demo": "Write the worked job and make it.",
     "new": "Write a job file with a comment on every key.",
+    "ask": "Ask for what the job needs, on a page in the browser.",
     "check": "Size everything; print sizes and findings.",
     "make": "Write the whole output folder.",
     "explain": "One size: value, formula, inputs, source.",

@@ -20,6 +20,10 @@ CLOSED = "it is closed"
 class Held(StringIO):
     """Text on its way to stdout, a terminal or not."""
 
+    def __init__(self, out: TextIO | None) -> None:
+        super().__init__()
+        self.out = out
+
     def isatty(self) -> bool:
         """Tell whether it is going to a terminal."""
         return bool(sys.__stdout__ and sys.__stdout__.isatty())
@@ -52,11 +56,16 @@ def _in_plain(error: UnicodeError) -> tuple[str, int]:
 @contextmanager
 def held() -> Iterator[StringIO]:
     """Hold what is printed on stdout."""
-    out, sys.stdout = sys.stdout, Held()
+    out, sys.stdout = sys.stdout, Held(sys.stdout)
     try:
         yield sys.stdout
     finally:
         sys.stdout = out
+
+
+def at_once(line: str) -> str:
+    """Write a line past what is held, of a verb that goes on until it is ended; return why that can't be done."""
+    return written(f"{line}\n", sys.stdout.out if isinstance(sys.stdout, Held) else sys.stdout)
 
 
 def written(text: str, stream: TextIO | None) -> str:

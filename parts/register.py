@@ -235,6 +235,11 @@ def tables() -> list[str]:
     return list(dict.fromkeys(part.table for part in PARTS.values()))
 
 
+def wanted(raw: Mapping[str, Any]) -> tuple[str, ...]:
+    """Stems of the parts that the data of a job file asks for, whether they are complete or not."""
+    return tuple(stem for stem, part in PARTS.items() if part.table in raw)
+
+
 @dataclass(frozen=True, slots=True)
 class Piece:
     """A part of a job: the one of its kind, or one of several, by its name."""

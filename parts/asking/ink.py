@@ -228,13 +228,13 @@ def _bounds(ink: Ink, times: float) -> tuple[float, float, float, float]:
 
 
 def svg(ink: Ink, says: str) -> str:
-    """Return a drawing as SVG inside a page, in the page's own colour; what is marked in `--marked`, if set."""
+    """Return a drawing as SVG inside a page, in the page's own colour; what is marked is of the class `marked`."""
     from parts.writers import svg_marks
 
     drawn = fitted(ink)
     plain = "".join(_element(one) for one in drawn if not _marked(one))
     marked = "".join(_element(one) for one in drawn if _marked(one))
-    group = f'<g class="marked" style="color:var(--marked, currentColor)">{marked}</g>'
+    group = f'<g class="marked">{marked}</g>'
     box = (f"{v:g}" for v in (0, 0, WIDE, HIGH))
     return svg_marks.inline("picture", box, says, [plain, group])
 

@@ -71,8 +71,8 @@ def enter_material(
     for size, prop in ALL.items():
         own = book.get(f"{key}.{size}")
         if own is not None:
-            whose = ("assumed", own.source) if own.status == "assumed" else ("given", "job file")
-            book.enter(f"{prefix}.{size}", own.value, own.unit, *whose, spread=own.spread)
+            status, source = ("assumed", own.source) if own.status == "assumed" else ("given", "job file")
+            book.enter(f"{prefix}.{size}", own.value, own.unit, status, source, spread=own.spread)
         elif size in known:
             status, source = told(spec, known[size], prop, diameter=diameter, section=section)
             book.enter(f"{prefix}.{size}", known[size].value, known[size].unit, status, source)

@@ -10,16 +10,12 @@ from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from parts.errors import TopendError, WriteError
-from parts.runtime.loading import load_drawing_library
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
     from cadquery import Shape
-
-
-load_drawing_library()
 
 
 @contextmanager

@@ -8,10 +8,9 @@ from __future__ import annotations
 from io import StringIO
 from typing import TYPE_CHECKING
 
-import ezdxf
-
 from parts.errors import WriteError
 from parts.writers import writing
+from parts.writers.library import ezdxf
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

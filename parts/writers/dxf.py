@@ -5,12 +5,10 @@ from __future__ import annotations
 from math import pi
 from typing import TYPE_CHECKING
 
-import ezdxf
-from ezdxf.entities import Circle, LWPolyline
-
 from parts.errors import WriteError
 from parts.geometry import outline
 from parts.writers import writing
+from parts.writers.library import Circle, LWPolyline, ezdxf
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence

@@ -10,15 +10,18 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
-from ezdxf.addons.acadctb import new_ctb
-from ezdxf.addons.drawing import RenderContext
-from ezdxf.addons.drawing.backend import BackendInterface
-from ezdxf.addons.drawing.config import ColorPolicy, Configuration, HatchPolicy
-from ezdxf.addons.drawing.frontend import UniversalFrontend
-from ezdxf.addons.drawing.pipeline import RenderPipeline2d
-from ezdxf.path import Command
-
 from parts.writers.fonts import load_font
+from parts.writers.library import (
+    BackendInterface,
+    ColorPolicy,
+    Command,
+    Configuration,
+    HatchPolicy,
+    RenderContext,
+    RenderPipeline2d,
+    UniversalFrontend,
+    new_ctb,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence

@@ -19,15 +19,16 @@ XLINK = "http://www.w3.org/1999/xlink"
 # inside a page --------------------------------------------------------------------------------------------------------
 
 
-def inline(kind: str, box: Iterable[str], label: str, parts: Iterable[str]) -> str:
-    """Return a picture inside a page: its class, left, top, width and height, what a screen reader says, elements."""
-    view = " ".join(box)
-    return f'<svg class="{kind}" viewBox="{view}" role="img" aria-label="{_plain(label)}">{"".join(parts)}</svg>'
+def inline(kind: str, box: Iterable[str], label: str, parts: Iterable[str], name: str = "") -> str:
+    """Return a picture inside a page: class, left, top, width and height, what a screen reader says, elements, id."""
+    view, known = " ".join(box), f'id="{name}" ' if name else ""
+    return f'<svg {known}class="{kind}" viewBox="{view}" role="img" aria-label="{_plain(label)}">{"".join(parts)}</svg>'
 
 
-def circle(kind: str, x: str, y: str, radius: str) -> str:
-    """Return a circle of a class; y downwards."""
-    return f'<circle class="{kind}" cx="{x}" cy="{y}" r="{radius}"/>'
+def circle(kind: str, x: str, y: str, radius: str, **data: str) -> str:
+    """Return a circle of a class; y downwards; `data`: what it says to a script, data-NAME."""
+    told = "".join(f' data-{name}="{_plain(says)}"' for name, says in data.items())
+    return f'<circle class="{kind}" cx="{x}" cy="{y}" r="{radius}"{told}/>'
 
 
 def path(kind: str, data: str) -> str:

@@ -20,7 +20,7 @@ from cli.say import guarded
 from parts.register import PARTS
 from tests.conftest import ROOT, stems_of_demo
 
-KERNEL = {"cadquery", "OCP", "ezdxf", "scipy.optimize"}
+HEAVY = {"cadquery", "OCP", "ezdxf", "scipy.optimize", "starlette", "uvicorn", "anyio"}
 RING = """[job]
 title = "Rings for the sprayer"
 [engine]
@@ -575,7 +575,7 @@ runs += [["explain", job, "ring.hot_gap"], *([verb, "--help"] for verb in VERBS)
 for arguments in runs:
     with contextlib.redirect_stdout(io.StringIO()) as out:
         code = guarded(app, arguments)
-    heavy = sorted({KERNEL!r} & set(sys.modules))
+    heavy = sorted({HEAVY!r} & set(sys.modules))
     print(code, heavy, bool(out.getvalue()), *arguments)
 """
 

@@ -185,10 +185,10 @@ def _pressures(words: Words, folder: Path) -> list[tuple[Words, str, list[tuple[
 
 
 def _policy(styles: str, *scripts: str) -> str:
-    """Content policy: nothing from anywhere, but these very styles and scripts."""
+    """Content policy: nothing from anywhere, but these very styles and scripts, and notes to where the page came from."""
     run = " ".join(_hash(script) for script in scripts)
     return (
-        f"default-src 'none'; script-src {run}; style-src {_hash(styles)}; img-src data:; "
+        f"default-src 'none'; script-src {run}; style-src {_hash(styles)}; img-src data:; connect-src 'self'; "
         "base-uri 'none'; form-action 'none'"
     )
 

@@ -1,10 +1,25 @@
 "use strict";
-// Boxes and lines are kept on this device; without storage they last as long as the page is open.
-(() => {
+// Boxes and lines are kept beside the folder where topend ask shows the sheet, else on this device; without either they
+// last as long as the page is open.
+(async () => {
   const name = `${document.body.dataset.keep} ${location.pathname}`;  // of this folder's job, and no other's
-  let kept = {};
-  try { kept = JSON.parse(localStorage.getItem(name)) || {}; } catch { kept = {}; }
-  const save = () => { try { localStorage.setItem(name, JSON.stringify(kept)); } catch { /* private window */ } };
+  const served = await ours();
+  let kept = served || {}, later = 0;
+  if (!served) try { kept = JSON.parse(localStorage.getItem(name)) || {}; } catch { kept = {}; }
+  async function ours() {
+    if (!location.protocol.startsWith("http")) return null;
+    try { const answer = await fetch("notes"); return answer.ok ? await answer.json() : null; } catch { return null; }
+  }
+  function save() {
+    if (served) { clearTimeout(later); later = setTimeout(send, 200); return; }
+    try { localStorage.setItem(name, JSON.stringify(kept)); } catch { /* private window */ }
+  }
+  async function send() {
+    let well = false;
+    try { well = (await fetch("notes", { method: "POST", keepalive: true, body: JSON.stringify(kept) })).ok; } catch { /* told below */ }
+    document.getElementById("unkept").hidden = well;
+  }
+  addEventListener("pagehide", () => { if (later) { clearTimeout(later); send(); } });
   for (const field of document.querySelectorAll("input[data-keep]")) {
     const key = field.dataset.keep, box = field.type === "checkbox";
     if (key in kept) { if (box) field.checked = Boolean(kept[key]); else field.value = String(kept[key]); }

@@ -43,10 +43,10 @@ class Ink:
     labels: list[tuple[float, float, float]] = field(default_factory=list)
     """x, y and half the width of each"""
 
-    def circle(self, kind: str, x: float, y: float, radius: float) -> None:
-        """Draw a circle."""
+    def circle(self, kind: str, x: float, y: float, radius: float, **data: str) -> None:
+        """Draw a circle; `data`: what it says to a script."""
         self.rounds.append((x, y, radius))
-        self.parts.append(svg_marks.circle(kind, figure(x), figure(-y), figure(radius)))
+        self.parts.append(svg_marks.circle(kind, figure(x), figure(-y), figure(radius), **data))
 
     def path(self, kind: str, data: str) -> None:
         """Draw a path."""
@@ -68,11 +68,22 @@ class Ink:
 def deck_plan(words: Words, gasket: Flat | None) -> str:
     """Return the plan as an SVG element, empty where the deck's outline is not known."""
     barrel = words.job.barrel
-    if barrel is None or barrel.outline is None:
-        return ""
-    loop = barrel.outline.loop()
+    return plan_within(words, gasket, barrel.outline.loop()) if barrel and barrel.outline else ""
+
+
+def plan_so_far(words: Words) -> str:
+    """Return the plan of what is known yet, in a page that asks for the rest; empty where that is nothing."""
+    barrel, table = words.job.barrel, rows(words.book, words.job)
+    if barrel and barrel.outline:
+        return plan_within(words, None, barrel.outline.loop(), name="deck")
+    reach = max((row.radius + (row.diameter or UNKNOWN) for row in table), default=0.0)
+    return plan_within(words, None, outline.circle(0.0, 0.0, reach), "beyond", "deck") if table else ""
+
+
+def plan_within(words: Words, gasket: Flat | None, loop: Loop, edge: str = "deck", name: str = "") -> str:
+    """Return the plan of what lies within an outline, which is drawn as of the class `edge`; `name`: the element's id."""
     ink = Ink()
-    ink.path("deck", svg_path(loop))
+    ink.path(edge, svg_path(loop))
     if gasket is not None:
         ink.path("gasket", _gasket(gasket))
     if words.has("job.head.joint_face"):
@@ -82,7 +93,7 @@ def deck_plan(words: Words, gasket: Flat | None) -> str:
     left, low, right, high = outline.bounds(loop)
     box = (left - ROOM, -high - ROOM, right - left + 2 * ROOM, high - low + 2 * ROOM)
     label = "Plan of the deck from above: bore, edge, old and new holes, passages, nuts and the gasket's land"
-    drawn = svg_marks.inline("plan", map(figure, box), label, ink.parts)
+    drawn = svg_marks.inline("plan", map(figure, box), label, ink.parts, name)
     return Markup(drawn)  # noqa: S704 - names are escaped, the rest is numbers
 
 
@@ -149,7 +160,7 @@ def _holes(ink: Ink, words: Words, loop: Loop) -> None:
     studs = {name: own for own in words.each("stud") for name in stud_holes(own)}
     drawn = [(name, row, _radius(row, studs.get(name))) for name, row in zip(hole_names(table), table, strict=True)]
     for name, row, radius in sorted(drawn, key=lambda d: LAYERS.index(d[1].kind)):
-        ink.circle(row.kind, row.x, row.y, radius)
+        ink.circle(row.kind, row.x, row.y, radius, **_told(row))
         if row.kind == "new":
             _nut(ink, studs[name], row.x, row.y)
     for name, row, radius in (d for d in drawn if d[1].kind == "new"):
@@ -158,6 +169,12 @@ def _holes(ink: Ink, words: Words, loop: Loop) -> None:
         _mark(ink, mark[name], row, radius, _reach(studs.get(name), radius), loop)
     for name, row, radius in (d for d in drawn if d[1].kind in ("old", "passage")):
         _label(ink, name, (row.x, row.y), radius, loop, led=bool(mark))
+
+
+def _told(row: Row) -> dict[str, str]:
+    """What a hole says to a script: which it is."""
+    told = {"passage": ("passage", row.hole), "new": ("hole", f"new {row.hole}"), "old": ("hole", f"old {row.hole}")}
+    return dict([told[row.kind]]) if row.kind in told else {}
 
 
 def _radius(row: Row, own: Words | None) -> float:

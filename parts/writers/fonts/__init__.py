@@ -27,7 +27,7 @@ def capital() -> float:
 @lru_cache(None)
 def load_font() -> None:
     """Make this font the only one that drawings know; what the machine has makes no difference."""
-    from ezdxf.fonts import fonts
+    from parts.writers.library import fonts
 
     fonts.font_manager.clear()
     fonts.font_manager.build([str(FILE.parent)], support_dirs=False)
@@ -35,7 +35,7 @@ def load_font() -> None:
 
 @lru_cache(1)
 def _measure() -> Any:  # noqa: ANN401 - the drawing library's own object
-    from ezdxf.fonts import fonts
+    from parts.writers.library import fonts
 
     load_font()
     return fonts.make_font(FILE.name, 1.0)

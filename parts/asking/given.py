@@ -1,0 +1,94 @@
+"""An answer as the file will hold it: the value of a question's key out of the boxes that were sent."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from parts.asking.answers import UNKNOWN, YES, is_list, kind_of, mean, mirrored, nested, typed
+from parts.asking.boxes import FORMS, boxes_of
+from parts.asking.places import at
+from parts.job.instances import LISTS
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from parts.asking.questions import Question
+
+    Fields = Mapping[str, Sequence[str]]
+
+BENEATH = "from beneath"
+TWO = ("high", "low")
+"""what two kinds of stud are called until they are called something else"""
+
+
+def value_of(question: Question, raw: Mapping[str, Any], fields: Fields) -> Any:  # noqa: ANN401 - TOML data
+    """What stands in the file after an answer: a value, None where nothing was given, "unknown" as it is.
+
+    Parameters
+    ----------
+    question : Question
+    raw : mapping
+        Data of the file as it stands
+    fields : mapping
+        Name of each box -> what was sent of it, in order
+
+    Raises
+    ------
+    ValueError
+        A value that is not of the kind at all, so that it can't be put together; in the reader's words.
+    """
+    boxes, unit = boxes_of(question, raw), one(fields, "unit")
+    if one(fields, "know") == UNKNOWN:
+        return UNKNOWN if question.key not in LISTS else at(raw, question.key)
+    if question.kind == "yes" and kind_of(question.key) != YES:
+        return _table(question.key, at(raw, question.key), one(fields, question.key))
+    if boxes.kind == "text":
+        return _text(question, fields, unit)
+    if boxes.kind in ("few", "list"):
+        return typed(question.key, one(fields, question.key)) if one(fields, question.key) else None
+    value = nested(question.key, _of_form(question, fields), unit)
+    return (mirrored(value) if one(fields, "way") == BENEATH else value) or None
+
+
+def one(fields: Fields, name: str) -> str:
+    """The first that was sent under a name, without blanks at its ends; empty where nothing was."""
+    return next(iter(fields.get(name, ())), "").strip()
+
+
+def _text(question: Question, fields: Fields, unit: str) -> Any:  # noqa: ANN401
+    texts = [text for name in (question.key, "more") for text in fields.get(name, ()) if text.strip()]
+    if not texts:
+        return None
+    if question.kind == "readings":
+        return [typed(f"{question.key}.0", part, unit) for part in texts[0].split(",") if part.strip()]
+    return mean(question.key, texts, unit) if len(texts) > 1 else typed(question.key, texts[0], unit)
+
+
+def _of_form(question: Question, fields: Fields) -> dict[str, str]:
+    """Boxes of the form that was chosen, the others' left aside."""
+    sent = {name: texts[0] for name, texts in fields.items() if name.startswith(f"{question.key}.") and texts}
+    form = one(fields, "form")
+    if question.kind not in FORMS or not form:
+        return sent
+    wanted = [f"{question.key}.{name}" for name in FORMS[question.kind].get(form, ("", {}))[1]]
+    return {name: text for name, text in sent.items() if name in wanted or (form == "points" and ".points." in name)}
+
+
+def _table(key: str, there: Any, says: str) -> Any:  # noqa: ANN401
+    """A table, or a list of such, that a yes opens and a no takes away with all that is in it."""
+    if key in LISTS:
+        return _several(there, says)
+    if says in ("", "no"):
+        return there if not says else None
+    if not is_list(key):
+        return there if isinstance(there, dict) else {}
+    return [*(there or []), *([{}] if says == "more" or not there else [])]
+
+
+def _several(there: Any, says: str) -> Any:  # noqa: ANN401
+    """One table as two of its kind, each to get its own name; or the first of them alone again."""
+    if says == "yes":
+        return there if isinstance(there, list) else [{"name": name, **(there or {})} for name in TWO]
+    if says != "no" or not isinstance(there, list):
+        return there
+    return {key: value for key, value in there[0].items() if key not in ("name", "holes", "head_thickness")}

@@ -1,0 +1,154 @@
+"""How a job stands that is not complete yet: what can be judged is, what `check` would refuse is said beside it.
+
+A fault takes the deepest thing that is there out of the data that is judged: a value that can't be, or the table that
+lacks a key; then the rest is read again, by the same reader and the same sizing as ever.
+"""
+
+from __future__ import annotations
+
+from copy import deepcopy
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
+
+from parts.asking.answers import path_of, value_at
+from parts.checked import Checked, judged
+from parts.errors import Fault, JobError
+from parts.job import TABLES, load_data
+from parts.job.unknown import is_unknown, without_unknown
+from parts.register import wanted
+from parts.sheets.page.plan import plan_so_far
+from parts.sheets.page.words import Words
+from parts.sizing import size
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+    from typing import TypeVar
+
+    from parts.job.lines import Path
+
+    T = TypeVar("T")
+
+FOR_THE_PLAN: dict[
+    str, dict[str, Any]
+] = {  # table -> keys that show on the plan, and what stands in for one that the reader wants: never judged
+    "job": {"print_units": None},
+    "engine": {"bore": None},
+    "barrel": {"material": "EN-GJL-250", "outline": None, "old_holes": None, "passages": None},
+    "head": {"holes": None, "hole_diameter": None, "joint_face": None},
+}
+STANDS_IN = "5 mm"
+"""diameter on the plan of a hole that nobody has measured yet"""
+
+
+@dataclass(frozen=True)
+class Standing:
+    """How a job stands."""
+
+    raw: dict[str, Any]
+    """the file's data"""
+    faults: tuple[Fault, ...] = ()
+    """all that `check` would say to it"""
+    done: Checked | None = None
+    """what can be judged of it"""
+    make: tuple[str, ...] = field(default=())
+    """stems of the parts that are asked for"""
+    ranged: bool = True
+    """judged over the whole range of what is not known, not just at the values taken"""
+
+    @property
+    def wrong(self) -> list[Fault]:
+        """Faults in what is there, not of what is still to be given."""
+        return [fault for fault in self.faults if is_wrong(fault, self.raw)]
+
+    @property
+    def known(self) -> dict[str, Any]:
+        """The file's data without what is said not to be known and has no usual range."""
+        return without_unknown(self.raw, TABLES)[0]
+
+    @property
+    def sound(self) -> dict[str, Any]:
+        """The file's data without what is wrong in it."""
+        data = deepcopy(self.raw)
+        for fault in self.wrong:
+            _take_out(data, path_of(fault.key))
+        return data
+
+
+def standing(raw: dict[str, Any], *, ranges: bool = False) -> Standing:
+    """Read, size, judge and shape as much of a job as can be; `ranges` as in `judged`, which takes longer."""
+    done, faults = _as_far(raw, lambda data: judged(load_data(data), ranges=ranges))
+    return Standing(raw, faults, done, wanted(raw), ranges or not (done and done.job.unknown))
+
+
+def _as_far(raw: Mapping[str, Any], work: Callable[[dict[str, Any]], T]) -> tuple[T | None, tuple[Fault, ...]]:
+    """Do a work on a job's data without what it refuses; what came of it, and every fault."""
+    data, faults = deepcopy(dict(raw)), dict[Fault, None]()
+    gone: set[Path] = set()
+    while data:
+        try:
+            return work(data), tuple(faults)
+        except JobError as error:
+            new = [fault for fault in error.faults if path_of(fault.key) not in gone]
+            faults |= dict.fromkeys(new)
+            taken = {_take_out(data, path_of(fault.key)) for fault in new or error.faults}
+            if not any(taken):
+                break
+            gone |= taken
+    return None, tuple(faults)
+
+
+def _take_out(data: dict[str, Any], path: Path) -> Path:
+    """Take the deepest thing out that is there; an entry of a list goes with its list, whose numbers would shift."""
+    while path and (value_at(data, path) is None or isinstance(path[-1], int)):
+        path = path[:-1]
+    if path:
+        value_at(data, path[:-1]).pop(path[-1])
+    return path
+
+
+def is_wrong(fault: Fault, raw: object) -> bool:
+    """Tell a fault in a value that is there from one about what is still lacking."""
+    there = value_at(raw, path_of(fault.key))
+    lacks = there is None or is_unknown(there) or isinstance(there, dict)
+    return not lacks and not (isinstance(there, list) and "." not in fault.key)
+
+
+def refused(before: Standing, after: Standing, key: str, *, opens: bool = False) -> list[Fault]:
+    """What an answer makes wrong that was not wrong before; then it is not to be written.
+
+    Of a question that opens a table, what that lacks yet is not wrong.
+    """
+    new = [fault for fault in after.faults if fault not in before.faults]
+    own = key if not opens and not is_unknown(value_at(after.raw, path_of(key))) else None
+    return [fault for fault in new if fault.key == own or is_wrong(fault, after.raw)]
+
+
+# the plan -------------------------------------------------------------------------------------------------------------
+
+
+def plan(raw: Mapping[str, Any]) -> str:
+    """The deck as far as it is known, as an SVG element; empty where nothing of it is."""
+    data = {table: _for_the_plan(raw, table) for table in FOR_THE_PLAN}
+    words, _ = _as_far(data, _words)
+    return plan_so_far(words) if words else ""
+
+
+def _words(data: dict[str, Any]) -> Words:
+    job = load_data(data)
+    return Words(size(job, contact=False), job)
+
+
+def _for_the_plan(raw: Mapping[str, Any], table: str) -> dict[str, Any]:
+    given = raw.get(table)
+    shown = (
+        {key: given.get(key, usual) for key, usual in FOR_THE_PLAN[table].items()} if isinstance(given, dict) else {}
+    )
+    return {key: _with_diameter(key, value) for key, value in shown.items() if value is not None}
+
+
+def _with_diameter(key: str, value: Any) -> Any:  # noqa: ANN401
+    """Holes of the barrel with a diameter, where none was measured yet."""
+    if isinstance(value, list):
+        return [_with_diameter(key, one) for one in value]
+    wants = key in ("old_holes", "passages") and isinstance(value, dict)
+    return {"diameter": STANDS_IN, **({"name": "passage"} if key == "passages" else {}), **value} if wants else value

@@ -1,0 +1,83 @@
+"""A make that was asked for on the page: in a process of its own, so that the page goes on answering meanwhile."""
+
+from __future__ import annotations
+
+import json
+import os
+import signal
+import subprocess
+import sys
+from contextlib import suppress
+from pathlib import Path
+from threading import Thread
+from typing import IO, TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+COMMAND = ("-P", "-m", "parts.asking.work")  # -P: never from the folder that the user is in
+PATIENCE = 10.0  # s for a make that is told to stop to put its folder away
+NOT_MADE = "the make ended before it was done; the old folder stands as it was"
+
+
+class Work:
+    """One make: what it is doing, then what came of it."""
+
+    def __init__(self, text: str, into: Path) -> None:
+        """Start it; WriteError is told as what came of it."""
+        self.text, self.doing, self.said = text, "reading the job", list[str]()
+        self.outcome: dict[str, Any] | None = None
+        """files written and kept, or the sentences of what went wrong"""
+        environment = {**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)}
+        self._process = subprocess.Popen(  # noqa: S603 - ourselves
+            [sys.executable, *COMMAND, str(into)],
+            stdin=subprocess.PIPE, stdout=subprocess.PIPE, encoding="utf-8", env=environment,
+        )  # fmt: skip
+        self._hearing = Thread(target=self._hear, daemon=True)
+        self._hearing.start()
+
+    def _hear(self) -> None:
+        """Send the job and note what is told, line by line."""
+        told: dict[str, Any] = {}
+        with self._process as process:
+            assert process.stdin  # noqa: S101 - both are pipes
+            assert process.stdout  # noqa: S101
+            with suppress(OSError), process.stdin as out:
+                out.write(self.text)
+            for line in process.stdout:
+                told = json.loads(line)
+                self.doing = told.get("doing", self.doing)
+                self.said += [told["says"]] if "says" in told else []
+        self.outcome = told if "written" in told or "wrong" in told else {"wrong": [NOT_MADE]}
+
+    def end(self) -> None:
+        """Have it stop, its folder put away, and wait until it has."""
+        if self._process.poll() is None:
+            self._process.send_signal(signal.SIGINT if os.name != "nt" else signal.SIGTERM)
+            self._hearing.join(PATIENCE)
+            self._process.kill()
+
+
+def main(arguments: Iterable[str], source: IO[str]) -> None:
+    """Make the job that comes in on stdin into a folder; what is done is told on stdout, a JSON object a line."""
+    from parts.errors import JobError, TopendError
+    from parts.making.make import make
+
+    (into,) = arguments
+    try:
+        done = make(source.read(), Path(into), say=lambda doing: tell(doing=doing), tell=lambda says: tell(says=says))
+    except TopendError as error:
+        tell(wrong=[str(fault) for fault in error.faults] if isinstance(error, JobError) else [str(error)])
+    else:
+        tell(written=done.written, kept=done.kept)
+
+
+def tell(**what: object) -> None:
+    """Print one line."""
+    print(json.dumps(what), flush=True)  # noqa: T201 - to the process that asked
+
+
+if __name__ == "__main__":
+    sys.stdin.reconfigure(encoding="utf-8")  # type: ignore[union-attr]
+    with suppress(KeyboardInterrupt):
+        main(sys.argv[1:], sys.stdin)
