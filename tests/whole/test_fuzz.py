@@ -127,7 +127,7 @@ def look_at_fault(fault, lines):
 
 
 def look_at_sizes(told, code):
-    assert list(told) == ["sizes", "findings", "left_out"]
+    assert list(told) == ["sizes", "findings", "left_out", "unknowns"]
     for name, size in told["sizes"].items():
         numbers = [size["value"]] if not isinstance(size["value"], list) else [n for row in size["value"] for n in row]
         numbers += (size["limits"] or []) + [
