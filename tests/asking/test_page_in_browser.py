@@ -268,7 +268,9 @@ def test_the_worked_job_with_what_nobody_measures_unknown(visit, demo):
     assert set(unknown) <= set(told)
     for key in told[:3]:
         assert visit.page.locator(f'[data-unknown="{key}"] small').inner_text().startswith("Worth taking: ")
-    shown = visit.page.eval_on_selector_all("[data-finding]", "all => all.map(e => [e.dataset.finding, e.dataset.verdict])")
+    shown = visit.page.eval_on_selector_all(
+        "[data-finding]", "all => all.map(e => [e.dataset.finding, e.dataset.verdict])"
+    )
     assert sorted(map(tuple, shown)) == sorted((f.name, f.verdict) for f in after.findings)
     assert visit.complaints == []
 
