@@ -9,7 +9,7 @@ from threading import Lock, RLock
 from typing import TYPE_CHECKING, Any
 
 from parts.asking import saving
-from parts.asking.answers import path_of
+from parts.asking.answers import UNKNOWN, path_of
 from parts.asking.given import one, value_of
 from parts.asking.places import at
 from parts.asking.questions import Question, questions
@@ -84,7 +84,14 @@ def sight(text: str, *, ranges: bool = False) -> Sight:
     except JobError as error:
         return Sight(text, Standing({}), error.faults)
     there = standing(raw, ranges=ranges)
-    return Sight(text, there, (), questions(raw, there.make))
+    asked = [q for q in questions(raw, there.make) if not _lies_in_unknown(raw, q.key)]
+    return Sight(text, there, (), asked)
+
+
+def _lies_in_unknown(raw: Mapping[str, Any], key: str) -> bool:
+    """Whether a whole table is not known that a key stands in."""
+    steps = key.split(".")
+    return any(at(raw, ".".join(steps[:n])) == UNKNOWN for n in range(1, len(steps)))
 
 
 @dataclass(frozen=True)

@@ -85,7 +85,7 @@ def answering(desk: Desk, door: Door, ears: socket.socket) -> None:
     config = Config(
         application(desk, door),
         http="h11", ws="none", loop="asyncio", lifespan="off", interface="asgi3",
-        log_config=None, access_log=False, server_header=False, proxy_headers=False,
+        log_config=None, log_level="critical", access_log=False, server_header=False, proxy_headers=False,
         timeout_graceful_shutdown=GRACE, limit_concurrency=40,
     )  # fmt: skip
     gc.enable()  # the command line goes without it, for a short life

@@ -383,6 +383,33 @@ def test_a_finding_leads_to_the_questions_that_move_it(demo):
         assert {f.name: f.value for f in moved.standing.done.findings}[name] != base[name]
 
 
+HOSTILE = '"><script>alert(1)</script>'
+
+
+def test_what_the_user_wrote_is_text(worked):
+    quoted = HOSTILE.replace('"', '\\"')
+    text = worked.text.replace('name = "breather"', f'name = "{quoted}"').replace(
+        'passage = "breather"', f'passage = "{quoted}"'
+    )
+    worked.desk.path.write_text(text.replace('title = "', f'title = "{quoted}'), encoding="utf-8")
+    for key in (
+        "",
+        "make",
+        "job.title",
+        "barrel.passages",
+        "barrel.passages.0.name",
+        "barrel.passages.0.at",
+        "plug.passage",
+        "end",
+    ):
+        shown = worked.show(key)
+        assert "<script>alert" not in shown, key
+        assert not re.search(r'="[^"]*"><script', shown), key
+    assert HOSTILE in unescape(worked.show("barrel.passages.0.name"))
+    shown = worked.answer("plug.passage", {"plug.passage": f"{HOSTILE}x"})
+    assert "<script>alert" not in shown
+
+
 # the folder -----------------------------------------------------------------------------------------------------------
 
 

@@ -13,7 +13,7 @@ from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 
 import pytest
 
-from parts.checked import check
+from parts.checked import check, checked
 from tests.asking.served import served
 
 playwright = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
@@ -163,7 +163,8 @@ thickness = "1.2 mm"
 def known(raw):
     """Data of a job file without what is not known."""
     if isinstance(raw, dict):
-        return {key: known(value) for key, value in raw.items() if value != "unknown"}
+        found = {key: known(value) for key, value in raw.items() if value != "unknown"}
+        return {key: value for key, value in found.items() if value != {} or raw[key] == {}}
     return raw
 
 
@@ -246,9 +247,32 @@ def test_an_inch_engine_with_odd_holes_at_a_desk(browser, tmp_path):
         visit.context.close()
 
 
-def worked_without(demo):
-    """The worked job with what nobody measures at the bench unknown: temperatures, pressures, friction, set fraction."""
-    return demo.without("engine.hot", "engine.run_up")
+HEATS = [f"engine.hot.{place}" for place in ("stud", "head", "barrel", "ring", "bore_wall")]
+
+
+def test_the_worked_job_with_what_nobody_measures_unknown(visit, demo):
+    """The parts stay as they are but for what follows from the set fraction, and what is worth measuring is named."""
+    unknown = [*HEATS, "engine.peak_pressure", "ring.heat_set.set_fraction"]
+    for key in unknown:
+        show(visit, key)
+        visit.tab_to("e.value === 'unknown'")
+        visit.go_on()
+    assert visit.served.text.count('"unknown"') == len(unknown)
+    before, after = checked(demo), checked(visit.served.text)
+    same = {stem for stem, shape in before.shapes.items() if after.shapes.get(stem) == shape}
+    assert before.shapes.keys() == after.shapes.keys()
+    assert before.shapes.keys() - same <= {"expander-mandrel"}
+    visit.page.locator("#beside:not([data-pending])").wait_for(timeout=60_000)
+    told = [one.get_attribute("data-unknown") for one in visit.page.locator("#unknown li").all()]
+    assert told[:3] == [one.key for one in after.unknowns[:3]]
+    assert set(unknown) <= set(told)
+    for key in told[:3]:
+        assert visit.page.locator(f'[data-unknown="{key}"] small').inner_text().startswith("Worth taking: ")
+    shown = visit.page.eval_on_selector_all(
+        "[data-finding]", "all => all.map(e => [e.dataset.finding, e.dataset.verdict])"
+    )
+    assert sorted(map(tuple, shown)) == sorted((f.name, f.verdict) for f in after.findings)
+    assert visit.complaints == []
 
 
 # while it is open -----------------------------------------------------------------------------------------------------

@@ -53,6 +53,36 @@ def test_it_prints_one_line_at_once_and_ends_well(tmp_path, number):
     assert list(tmp_path.iterdir()) == []  # nothing was answered
 
 
+def test_an_end_amid_a_make_leaves_nothing_behind(tmp_path, demo):
+    (tmp_path / "mine.toml").write_text(demo, encoding="utf-8")
+    with asking("mine.toml", "--no-browser", cwd=tmp_path) as run:
+        line = run.stdout.readline().strip()
+        with urllib.request.urlopen(line, timeout=20) as answer:  # noqa: S310 - our own server
+            cookie = {"Cookie": answer.headers["set-cookie"].partition(";")[0]}
+        url = line.partition("?")[0]
+        with urllib.request.urlopen(urllib.request.Request(f"{url}make", b"at=end", cookie), timeout=20):  # noqa: S310
+            pass
+        for _ in range(200):
+            if list(tmp_path.glob("outputs/.mine.topend-*")):
+                break
+            time.sleep(0.1)
+        run.send_signal(signal.SIGINT)
+        out, err = run.communicate(timeout=60)
+        assert (run.returncode, out, err) == (0, "", "")
+    assert [path.name for path in tmp_path.iterdir()] == ["mine.toml"]
+
+
+def test_what_is_no_request_at_all_is_not_told_on_the_terminal(tmp_path):
+    with asking("mine.toml", "--no-browser", cwd=tmp_path) as run:
+        port = int(LINE.fullmatch(run.stdout.readline())[1])
+        with socket.create_connection(("127.0.0.1", port)) as stranger:
+            stranger.sendall(b"\x16\x03\x01 no HTTP\r\n\r\n")
+            stranger.recv(1000)
+        run.send_signal(signal.SIGINT)
+        out, err = run.communicate(timeout=20)
+        assert (run.returncode, out, err) == (0, "", "")
+
+
 def test_a_second_one_on_the_file_and_on_the_port_is_refused(tmp_path, run):
     with asking("mine.toml", "--no-browser", cwd=tmp_path) as first:
         port = LINE.fullmatch(first.stdout.readline())[1]
