@@ -144,7 +144,7 @@ class Book(dict[str, Entry]):
 
     def choose(self, key: str, name: str, source: str) -> None:
         """Put down a name that the job file left out: a material, a form, a fit."""
-        self[key] = Entry(name, "1", "designed", source, "by its name")
+        self[key] = self.made.get(key) or Entry(name, "1", "designed", source, "by its name")
 
     def _worked_out(
         self, name: str, relation: Callable[..., Any], values: dict[str, float], inputs: Mapping[str, str | float]

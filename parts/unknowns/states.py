@@ -1,4 +1,7 @@
-"""A job worked out with other values in the place of what is not known: each such state once."""
+"""A job worked out with other values in the place of what is not known: each such state once.
+
+What was designed with the values taken stays as it is: the part is cut so, whatever turns out to be true.
+"""
 
 from __future__ import annotations
 
@@ -156,7 +159,9 @@ class States:
     def _variant(self, places: Sequence[Path]) -> Book | None:
         if not isinstance(self.book, FirstBook):
             return None
-        return VariantBook(self.book, [(str(path[0]), _key(path)) for path in places])
+        book = VariantBook(self.book, [(str(path[0]), _key(path)) for path in places])
+        book.made = {name: entry for name, entry in dict.items(self.book) if entry.status == "designed"}
+        return book
 
     def _state(self, job: Job, book: Book) -> State:
         if not self.as_made:

@@ -8,6 +8,7 @@ import pytest
 from parts.checked import checked
 from parts.errors import JobError
 from parts.job import load, load_data
+from parts.job.edit import edited
 from parts.job.examples import demo_text
 from parts.judging.finding import NOT_JUDGED, WORST, as_records
 from parts.judging.findings import judge
@@ -190,3 +191,18 @@ def test_a_verdict_that_a_choice_takes_back_says_so():
     hot = [f for f in done.findings if f.name == "head.material_hot"]
     assert [f.verdict for f in hot] == ["caution"]
     assert "engine.hot.head: holds up to 200" in hot[0].holds_if
+
+
+def test_what_was_designed_is_cut_so_and_stays_whatever_is_true():
+    bare = re.sub(r"^(preload_share|shank) = .*\n", "", NO_GAUGE, flags=re.MULTILINE)
+    done = checked(bare)
+    share, shank = (done.book[f"job.stud.{key}"] for key in ("preload_share", "shank"))
+    assert share.status == shank.status == "designed"
+    assert not {"job.stud.preload_share", "joint.preload_share", "stud.shank_diameter"} & done.ranges.keys()
+    assert done.ranges["joint.preload_share_most"][0] < done.ranges["joint.preload_share_most"][1]
+    cut = edited(bare, {("stud", "preload_share"): share.value, ("stud", "shank"): f"{shank.value} mm"})
+    job, rng = load(cut), random.Random(7)  # noqa: S311
+    for _ in range(20):
+        values = drawn(job, rng) | {key: known.taken for key, known in named(job).items() if key.endswith(RING)}
+        _, found = worked_out(job, values, contact=False)
+        assert [f.name for f in found if not told(f, done)] == []
