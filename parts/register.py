@@ -12,6 +12,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 from parts.errors import Fault, JobError
+from parts.job.fixture_models import FIXTURES, stem_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
@@ -69,8 +70,8 @@ class Part:
 
     @property
     def drawing(self) -> str | None:
-        """module:function that writes the part's drawing."""
-        return f"parts.sheets.drawing.{self.table}:{self.table}_drawing" if self.drawn else None
+        """module:function that says what stands on the part's drawing."""
+        return f"parts.sheets.drawing.{self.table}:{self.table}_content" if self.drawn else None
 
     @property
     def outlines(self) -> str | None:
@@ -91,6 +92,23 @@ class Overview:
     """what it shows, as of a part"""
     kind: str = ""
     """of instance that each has one of; empty: there is one"""
+
+
+RING = (
+    '--engine-bore "57.20 mm" --ring-axial-width "2.38 mm" --ring-radial-thickness "2.40 mm" '
+    '--ring-material "ring iron, grey" --ring-free-gap "8.58 mm" --ring-closed-gap "0.20 mm" --ring-slit "0.50 mm"'
+)
+"""flags of a ring, for the example of what is made for one"""
+
+
+def fixture(
+    table: str, needs: Iterable[str], example: str, keys: Mapping[str, tuple[str, ...]], shows: tuple[str, ...] = ()
+) -> Part:
+    """Row of a fixture: its name is its table's, its kind and what it is made for stand with that."""
+    of_own = tuple(f"{table}.{need}" for need in needs)
+    shown = (*FIXTURES[table].beside, *shows)
+    kind = FIXTURES[table].kind
+    return Part(stem_of(table), table.replace("_", " "), table, "STEEL", of_own, kind, Verb(example, keys), shows=shown)
 
 
 THREADS = ("simplified", "detailed")
@@ -178,26 +196,16 @@ PARTS = {
             ("mandrel.open_gap", "mandrel.flange_diameter", "ring.free_gap"),
             kind="ring",
             verb=Verb(
-                '--form pin --engine-bore "57.20 mm" --ring-axial-width "2.38 mm" --ring-radial-thickness "2.40 mm" '
-                '--ring-material "ring iron, grey" --ring-free-gap "8.58 mm" --ring-closed-gap "0.20 mm" '
-                '--ring-slit "0.50 mm"',
+                f"--form pin {RING}",
                 {"ring": (), "engine": ("bore",)},
             ),
             outlined=True,
         ),
-        Part(
-            "clamp-plate",
-            "clamp plate",
+        fixture(
             "clamp_plate",
-            "STEEL",
-            ("clamp_plate.diameter", "clamp_plate.thickness", "clamp_plate.bolt_length"),
-            kind="ring",
-            verb=Verb(
-                '--material C45 --mandrel-form contoured --engine-bore "57.20 mm" --ring-axial-width "2.38 mm" '
-                '--ring-radial-thickness "2.40 mm" --ring-material "ring iron, grey" --ring-free-gap "8.58 mm" '
-                '--ring-closed-gap "0.20 mm" --ring-slit "0.50 mm"',
-                {"mandrel": (), "ring": (), "engine": ("bore",)},
-            ),
+            ("diameter", "thickness", "bolt_length"),
+            f"--material C45 --mandrel-form contoured {RING}",
+            {"mandrel": (), "ring": (), "engine": ("bore",)},
         ),
     )
 }

@@ -16,6 +16,7 @@ from parts.job.across import RULES
 from parts.job.base import Base
 from parts.job.base_joint import base_instances
 from parts.job.base_rules import BASE_RULES
+from parts.job.fixture_models import Fixtures, FixtureTables, add_fixtures
 from parts.job.instances import LISTS, Instance, Instances, instances_of
 from parts.job.lines import line_of, lines_of_keys
 from parts.job.made import Made, MadeTable, put_in, read_made
@@ -33,7 +34,7 @@ if TYPE_CHECKING:
     Lines = dict[KeyPath, int]
 
 LONGEST_LINE = 10_000  # characters; the outline of most points takes some six thousand
-PART_TABLES = tuple(PartTables.model_fields)
+PART_TABLES = (*PartTables.model_fields, *FixtureTables.model_fields)
 
 
 class CastingTables(BaseModel):
@@ -47,11 +48,12 @@ class CastingTables(BaseModel):
     measured: Measured | None = None
 
 
-class Job(PartTables, CastingTables):
-    """One job: any subset of its tables; castings, parts, then these."""
+class Job(FixtureTables, PartTables, CastingTables):
+    """One job: any subset of its tables; castings, parts, fixtures, then these."""
 
     model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
 
+    fixtures: Fixtures | None = None
     lathe: Lathe | None = None
     made: MadeTable | None = None
     _as_made: Job | None = PrivateAttr(default=None)
@@ -190,6 +192,7 @@ def _read(raw: dict[str, Any], kept: Mapping[str, Any]) -> tuple[dict[str, Any],
     found, faults = read_tables({name: table for name, table in raw.items() if name not in kept})
     found |= kept
     broken = raw.keys() - found.keys()
+    faults += add_fixtures(found, broken)
     instances, wrong = instances_of(found, broken)
     instances |= base_instances(found)
     faults += wrong

@@ -268,13 +268,6 @@ class NamedMandrel(Mandrel):
     ring: Name = key("name of the ring that it is made for", "top")
 
 
-class ClampPlate(Table):
-    """[clamp_plate]: what holds the rings flat on the mandrel; empty, all of it is designed."""
-
-    material: MaterialName | None = key("what it is made of", "C45", default=None)
-    thickness: Length | None = key("thickness", "8 mm", default=None)
-
-
 class Lathe(Table):
     """[lathe]."""
 
@@ -293,4 +286,3 @@ class PartTables(BaseModel):
     plug: Plug | None = None
     ring: Ring | None = None
     mandrel: Mandrel | None = None
-    clamp_plate: ClampPlate | None = None

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from parts.judging.finding import NOT_JUDGED, Finding
 from parts.judging.limits import FREE_GAP_HELD
 from parts.judging.rules import caution_of
+from parts.relations.seat_arcs import COUNTS
 from parts.sizing.ring_held import LEAST_PRESSURE
 from parts.sizing.ring_shape import LEAST, MOST
 from parts.sizing.shared_mandrel import lacking_mandrel
@@ -32,6 +33,7 @@ SOFT_WHEN_HOT = {  # greatest heat at which it keeps its shape [degC], handbook 
     "aluminium, annealed": 300.0,
     "CuZn39Pb3": 400.0,
     "copper, annealed": 400.0,
+    "PLA": 50.0,
 }
 
 ABOUT = {
@@ -108,6 +110,23 @@ def set_by_stress(book: Book, job: Job) -> Iterator[Finding]:
     yield Finding("ring.shape_number", verdict, book[names[3]].value, limit, "1", f"{ABOUT[form]}; {test}", SHAPE)
 
 
+def plate_stands_the_heat(_: Book, job: Job) -> Iterator[Finding]:
+    """The clamp plate goes into the oven with the rings."""
+    plate, ring = job.clamp_plate, job.ring
+    if plate is None or ring is None:
+        return
+    heat = float(ring.heat_set.temperature) if ring.heat_set else None
+    if heat is None:
+        says = f"{NOT_JUDGED} whether the clamp plate stands the heat; give ring.heat_set"
+        yield Finding("clamp_plate.material", "caution", heat, None, "degC", says, PRACTICE)
+        return
+    name, most = plate.material.name, SOFT_WHEN_HOT.get(plate.material.name)
+    stands = most is None or heat <= most
+    says = f"A clamp plate of {name} {'stands the heat' if stands else 'does not keep its shape in the oven'}"
+    verdict = "ok" if stands else "stop"
+    yield Finding("clamp_plate.material", verdict, heat, most, "degC", says, "handbook value (memory)")
+
+
 def stands_the_heat(book: Book, job: Job) -> Iterator[Finding]:
     """What is printed, or melts, has no business in the oven."""
     mandrel, ring = job.mandrel, job.ring
@@ -170,6 +189,41 @@ def seat_held(book: Book, job: Job) -> Iterator[Finding]:
     )
     verdict = "caution" if within > book[names[0]].value else "ok"
     yield Finding(names[0], verdict, book[names[0]].value, within, "mm", says, SOLVED)
+
+
+def seat_by_hand(book: Book, job: Job) -> Iterator[Finding]:
+    """The contoured seat without a machine that follows its outline: what each way leaves, by the solver."""
+    if job.mandrel is None or job.mandrel.form != "contoured" or job.mandrel.purpose == "fit check":
+        return
+    tried = {n: book[f"mandrel.arcs_{n}.light_gap"].value for n in COUNTS if f"mandrel.arcs_{n}.light_gap" in book}
+    limits = "ring.at_limits.light_gap"
+    if not tried or limits not in book:
+        return
+    closes, filed = caution_of("ring.light_gap"), book[limits].value
+    within = fine(book["job.mandrel.seat_within"].value, job)
+    arcs = "; ".join(f"{count} swung arcs leave light of {fine(light, job)}" for count, light in tried.items())
+    passes = [count for count, light in tried.items() if light + filed <= closes]
+    taken = f"take {passes[0]} arcs, or steps" if passes else "steps pass, arcs do not" if filed <= closes else ""
+    says = (
+        f"Without a CNC: {arcs}; a seat held within {within} either way adds {fine(filed, job)}, by arcs as by steps on a "
+        f"rotary table filed to the sizes across; up to {fine(closes, job)} closes as it runs in, so "
+        f"{taken or 'no way by hand is true enough'}. {_pin_instead(book, job)}"
+    )
+    yield Finding("mandrel.by_hand", "ok" if taken else "caution", filed, closes, "mm", says, SOLVED)
+
+
+def _pin_instead(book: Book, job: Job) -> str:
+    """What the pin form, which needs no contour, costs in its place."""
+    told = "The pin form needs no contour"
+    for name, saw in (("pin", "with this saw"), ("fine_saw", "with a saw as wide as the gap")):
+        names = [f"ring.{name}.{n}" for n in ("light_gap", "tip_force", "pressure_ratio_least")]
+        if book.has(*names):
+            light, force, least = (book[n].value for n in names)
+            tips = printed(force, "N", job.job.print_units)
+            told += (
+                f"; {saw} it leaves light of {fine(light, job)}, {least:.2f} of the mean pressure, {tips} on each end"
+            )
+    return f"{told}. It costs a trial: a ring that sets more where it is stressed more comes out sharp at the back"
 
 
 def fine(length: float, job: Job) -> str:
@@ -248,7 +302,9 @@ RING_CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [
     ("ring", blank_under_size),
     ("ring", set_by_stress),
     ("ring", stands_the_heat),
+    ("ring", plate_stands_the_heat),
     ("ring", seat_held),
+    ("ring", seat_by_hand),
     ("ring", strength_of_the_iron),
     ("", bore_as_honed),
     ("", shared_mandrel),

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from parts.relations.least_squares import SIGMAS
-from parts.sizing.ring_held import LEAST_PRESSURE
+from parts.sizing.ring_held import CLOSES, LEAST_PRESSURE
 from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
@@ -224,7 +224,7 @@ RULES: list[Rule] = [
     Rule("ring.under_land", "How far the ring goes under the piston's land", 0.15, 0.0, "groove deeper than the ring by 0.4 mm: textbooks of machine design; the margin is common practice, no source", "a deeper groove, or a thinner ring: at the root it would carry the piston's side thrust and score the bore", least=True),
     Rule("ring.held_share", "Share of the ring's thickness held in its groove, the piston to the other side", 0.75, 0.5, PRACTICE, "a piston that fills the bore: a ring held by its edge tips, breaks and wears the groove", least=True),
     Rule("ring.pressure_ratio_least", "Least pressure on the bore over any 10 degrees, seat, blank and slit at their limits, share of the mean", LEAST_PRESSURE, None, SOLVED, "the contoured form, its ends bound down, its seat dressed true, then lap the set ring to a true bore: the wall is bare there and gas blows by until it has run in", least=True, worst="ring.at_limits.pressure_ratio_least"),
-    Rule("ring.light_gap", "Light between ring and bore, true, seat, blank and slit at their limits", 0.005, 0.05, RUN_IN, "a truer seat and a rounder blank of its size, the contoured form, or lap the set ring to a true bore: oil and gas pass where light does", worst="ring.at_limits.light_gap"),
+    Rule("ring.light_gap", "Light between ring and bore, true, seat, blank and slit at their limits", CLOSES, 0.05, RUN_IN, "a truer seat and a rounder blank of its size, the contoured form, or lap the set ring to a true bore: oil and gas pass where light does", worst="ring.at_limits.light_gap"),
     Rule("ring.piston_play", "Play of the piston in the bore, on diameter", Of("job.engine.bore", 0.003), Of("job.engine.bore", 0.01), PRACTICE, "an oversize piston: this one slaps, and its rings tip in their grooves"),
     Rule("ring.bore_taper", "Taper of the bore as measured", 0.03, 0.1, PRACTICE, "hone it straight: the gap opens and shuts by three times the taper at every stroke"),
     Rule("ring.bore_ovality", "Ovality of the bore as measured", 0.02, 0.08, PRACTICE, "hone it round: no ring follows that for long"),
@@ -238,6 +238,10 @@ RULES: list[Rule] = [
     Rule("mandrel.growth", "Gap that the mandrel opens further when hot", 0.1, None, UNLIKE, "a mandrel of steel or iron, or one made smaller by that much of its opening"),
     Rule("mandrel.growth", "Gap that the mandrel opens further when hot, below 0 less", -0.1, None, UNLIKE, "a mandrel of steel or iron, or one made larger by that much of its opening", least=True),
     Rule("mandrel.disc_turned", "Disc of the pin form", Of("mandrel.disc_diameter", 0.996), Of("mandrel.disc_diameter"), "free shape of the ring under end forces (derived); the clearance is common practice, no source", "turn it down: a disc that touches the ring spoils its shape", unless=_no_pin),
+    # what holds the work
+    Rule("clamp_plate.cover", "Plate beyond the rings on their mandrel, at every angle", 0.5, 0.0, "geometry; {caution:g} mm is common practice, no source", "a larger plate: a ring that is not pressed flat warps", least=True),
+    Rule("clamp_plate.hot_slack", "How much more the bolt grows in the oven than what it holds", 0.02, None, UNLIKE, "plate and bolt of the mandrel's own steel: it hangs loose and the rings warp"),
+    Rule("clamp_plate.hot_slack", "How much more the bolt grows in the oven than what it holds, below 0 less", -0.02, None, UNLIKE, "plate and bolt of the mandrel's own steel: the stack is squeezed while it is soft", least=True),
     # compression
     Rule("compression.squish", "Squish", 0.8, 0.4, PRACTICE, "a thicker gasket or less skim: the piston comes up to the head hot", least=True),
     Rule("compression.ratio_change", "Change of the compression ratio", 1.0, 3.0, PRACTICE, "another gasket thickness; ask whether fuel and bearings stand it"),

@@ -1,0 +1,91 @@
+"""The job file's tables about what holds the work: a fixture is asked for by a table of its own, or in [fixtures]."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated, Any, Literal, NamedTuple
+
+from pydantic import BaseModel, Field
+
+from parts.job.fields import Length, Table, key
+from parts.job.models import MaterialName
+from parts.tables import PRACTICE
+
+if TYPE_CHECKING:
+    from collections.abc import Collection
+
+    from parts.job.lines import Path
+
+ALL = "all"
+
+
+def made_of(name: str) -> Any:  # noqa: ANN401
+    """Describe the key that names a fixture's material; this one where it is left out."""
+    return key("what it is made of", name, default=name, assumed=PRACTICE)
+
+
+class ClampPlate(Table):
+    """[clamp_plate]: what holds the rings flat on the mandrel; empty, all of it is designed."""
+
+    material: MaterialName = made_of("C45")
+    thickness: Length | None = key("thickness", "8 mm", default=None)
+
+
+class Fixture(NamedTuple):
+    """One fixture."""
+
+    beside: tuple[str, ...]
+    """tables of what it is made for"""
+    kind: str = ""
+    """of instance that each has one of; empty: there is one"""
+
+
+FIXTURES = {"clamp_plate": Fixture(("ring", "mandrel"), "ring")}
+"""table of each, in the order of the register"""
+
+
+def stem_of(table: str) -> str:
+    """Of its files, and its name in [fixtures].
+
+    >>> stem_of("clamp_plate")
+    'clamp-plate'
+    """
+    return table.replace("_", "-")
+
+
+def fixtures_of(kind: str) -> tuple[str, ...]:
+    """Tables of the fixtures that each of a kind has one of."""
+    return tuple(table for table, one in FIXTURES.items() if one.kind == kind)
+
+
+Stem = Literal[(ALL, *map(stem_of, FIXTURES))]  # type: ignore[valid-type]
+
+
+class Fixtures(Table):
+    """[fixtures]: those that are asked for without a table of their own."""
+
+    make: Annotated[list[Stem], Field(min_length=1, max_length=36)] = key(
+        f'which: "{ALL}", as far as what they are for stands in the job, or their names', [ALL], default=[ALL]
+    )
+
+
+class FixtureTables(BaseModel):
+    """The tables about fixtures."""
+
+    clamp_plate: ClampPlate | None = None
+
+
+def add_fixtures(found: dict[str, Any], broken: Collection[str]) -> list[tuple[Path, str]]:
+    """Put an empty table in for every fixture that [fixtures] asks for; tell of those whose work is not in the job."""
+    wanted = found["fixtures"].make if "fixtures" in found else []
+    models = {name: field.annotation.__args__[0] for name, field in FixtureTables.model_fields.items()}  # type: ignore[union-attr]
+    lacking = {t: [n for n in one.beside if n not in found] for t, one in FIXTURES.items()}
+    for table, none in lacking.items():
+        asked = stem_of(table) in wanted or (ALL in wanted and not none)
+        if asked and table not in found and table not in broken:
+            found[table] = models[table]()
+    return [
+        ((table,), f"needs [{name}]: it is made for that")
+        for table, names in lacking.items()
+        for name in names
+        if table in found and name not in broken
+    ]
