@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated, Any, Literal, NamedTuple
+from typing import TYPE_CHECKING, Annotated, Any, Literal, NamedTuple, TypeAlias
 
 from pydantic import BaseModel, Field
 
@@ -57,7 +57,10 @@ def fixtures_of(kind: str) -> tuple[str, ...]:
     return tuple(table for table, one in FIXTURES.items() if one.kind == kind)
 
 
-Stem = Literal[(ALL, *map(stem_of, FIXTURES))]  # type: ignore[valid-type]
+if TYPE_CHECKING:
+    Stem: TypeAlias = str
+else:
+    Stem = Literal[(ALL, *map(stem_of, FIXTURES))]
 
 
 class Fixtures(Table):

@@ -205,8 +205,8 @@ def seat_by_hand(book: Book, job: Job) -> Iterator[Finding]:
     passes = [count for count, light in tried.items() if light + filed <= closes]
     taken = f"take {passes[0]} arcs, or steps" if passes else "steps pass, arcs do not" if filed <= closes else ""
     says = (
-        f"Without a CNC: {arcs}; a seat held within {within} either way adds {fine(filed, job)}, by arcs as by steps on a "
-        f"rotary table filed to the sizes across; up to {fine(closes, job)} closes as it runs in, so "
+        f"Without a CNC: {arcs}; a seat held within {within} either way adds {fine(filed, job)}, by arcs as by steps "
+        f"on a rotary table filed to the sizes across; up to {fine(closes, job)} closes as it runs in, so "
         f"{taken or 'no way by hand is true enough'}. {_pin_instead(book, job)}"
     )
     yield Finding("mandrel.by_hand", "ok" if taken else "caution", filed, closes, "mm", says, SOLVED)

@@ -1,8 +1,8 @@
 """A contoured seat made of swung arcs instead of its curve, and the ring's sizes across: ways that need no CNC.
 
 Each arc turns as far as the stretch of the curve that it stands for, so that one runs smoothly into the next: one over
-the back, the others in pairs. They are the longer the less the curvature changes. A ring bound down on them is set by the
-heat and closed in its bore by the contact solver, as on the true curve. Lengths in mm, angles in degrees from the back.
+the back, the others in pairs, the longer the less the curvature changes. A ring bound down on them is set by the heat
+and closed in its bore by the contact solver, as on the true curve. Lengths in mm, angles in degrees from the back.
 """
 
 from __future__ import annotations
@@ -123,7 +123,7 @@ def _swung(count: int, pressure: float, given: tuple[tuple[str, float], ...]) ->
     curvature = tuple((turned(b) - turned(a)) / (b - a) for a, b in pairwise(edges))
     arc = tuple(n * step for n in range(LINKS + 1))
     all_round = ((0.0, degrees(ring.half / ring.radius)),)
-    held = Opened(arc, curvature, (0.0,) * (LINKS + 1), 0.0, all_round, gap_of(ring, curvature))
+    held = Opened(arc, curvature, (0.0,) * (LINKS + 1), 0.0, all_round, gap_of(ring, list(curvature)))
     return close_in(ring, set_by_heat(ring, held, sizes["set_fraction"]), Bore(sizes["bore"]), pressure)
 
 

@@ -24,8 +24,7 @@ MADE = {
     "contoured": (
         TURNED,
         "Cut the seat to its outline, by the DXF or by angle and radius on a rotary table, last cut all round in one direction.",
-        "Without a machine that follows it: swing the arcs of the table, or mill steps and file them to the sizes across; the findings say what "
-        "each leaves.",
+        "Without a machine for that: swing the arcs of the table, or file steps to the sizes across; the findings say what each leaves.",
         "The flat on the flange marks the ring's gap.",
     ),
     "pin": (TURNED, "Turn the disc, drill for the pin on the gap's side, fit the pin."),
