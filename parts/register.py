@@ -207,6 +207,14 @@ PARTS = {
             f"--material C45 --mandrel-form contoured {RING}",
             {"mandrel": (), "ring": (), "engine": ("bore",)},
         ),
+        fixture(
+            "drill_plate",
+            ("diameter", "thickness", "spigot_diameter"),
+            '--engine-bore "57.20 mm" --barrel-material EN-GJL-250 --stud-tap-end M10x1.5 --stud-nut-end M8x1.25 '
+            '--head-holes \'{ rectangle = ["60 mm", "58 mm"] }\'',
+            {"engine": ("bore",), "barrel": ("material",), "head": ("holes",), "stud": ("tap_end", "nut_end")},
+            ("deck.hole.*.x", "deck.hole.*.y"),
+        ),
     )
 }
 

@@ -30,6 +30,14 @@ class ClampPlate(Table):
     thickness: Length | None = key("thickness", "8 mm", default=None)
 
 
+class DrillPlate(Table):
+    """[drill_plate]: guides the drill to the new holes, and checks the head's; empty, all of it is designed."""
+
+    material: MaterialName = made_of("C45")
+    thickness: Length | None = key("thickness", "20 mm", default=None)
+    printed: bool = key("printed, with metal bushes: to guide a drill and for nothing else", False, default=False)
+
+
 class Fixture(NamedTuple):
     """One fixture."""
 
@@ -39,7 +47,10 @@ class Fixture(NamedTuple):
     """of instance that each has one of; empty: there is one"""
 
 
-FIXTURES = {"clamp_plate": Fixture(("ring", "mandrel"), "ring")}
+FIXTURES = {
+    "clamp_plate": Fixture(("ring", "mandrel"), "ring"),
+    "drill_plate": Fixture(("engine", "barrel", "head", "stud")),
+}
 """table of each, in the order of the register"""
 
 
@@ -75,6 +86,7 @@ class FixtureTables(BaseModel):
     """The tables about fixtures."""
 
     clamp_plate: ClampPlate | None = None
+    drill_plate: DrillPlate | None = None
 
 
 def add_fixtures(found: dict[str, Any], broken: Collection[str]) -> list[tuple[Path, str]]:

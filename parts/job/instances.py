@@ -47,8 +47,8 @@ OWN = {
 }
 """kind -> single sizes that are its own"""
 TAKEN = {
-    "hole", "old", "passage", "washer", "planned", "on", "bolt", "boss", "cold", "collar", "contoured",
-    "countersink", "crankcase", "deflection", "fine_saw", "diameter", "embedded", "family", "frost", "grip", "growth", "held",
+    "arcs", "hole", "old", "passage", "washer", "planned", "on", "bolt", "boss", "cold", "collar", "contoured",
+    "countersink", "crankcase", "deflection", "diameter", "embedded", "family", "frost", "grip", "growth", "held",
     "kc11", "length", "lever", "mc", "multiple", "nominal", "nut", "parameter", "pin", "pitch", "place", "plug",
     "preload", "profile", "projection", "push", "reach", "ring", "round", "scatter", "sections", "sensitivity",
     "slenderness", "smoothing", "spring", "stack", "stiffness", "stretch", "stud", "studs", "thickness", "torque",

@@ -242,6 +242,8 @@ RULES: list[Rule] = [
     Rule("clamp_plate.cover", "Plate beyond the rings on their mandrel, at every angle", 0.5, 0.0, "geometry; {caution:g} mm is common practice, no source", "a larger plate: a ring that is not pressed flat warps", least=True),
     Rule("clamp_plate.hot_slack", "How much more the bolt grows in the oven than what it holds", 0.02, None, UNLIKE, "plate and bolt of the mandrel's own steel: it hangs loose and the rings warp"),
     Rule("clamp_plate.hot_slack", "How much more the bolt grows in the oven than what it holds, below 0 less", -0.02, None, UNLIKE, "plate and bolt of the mandrel's own steel: the stack is squeezed while it is soft", least=True),
+    Rule("drill_plate.hole.*.off", "Out of place through the drill plate at worst, hole", Of("job.barrel.drilled_within"), Of("job.barrel.drilled_within", 3.0), "geometry of a drill in its bush; {stop:g} times what is wanted is common practice, no source", "a longer bush, or start each hole with a centre drill in the bush and bore it to its place"),
+    Rule("drill_plate.wall", "Metal of the drill plate round its bushes", 3.0, 0.0, PRACTICE, "turned bushes with a thinner wall", least=True),
     # compression
     Rule("compression.squish", "Squish", 0.8, 0.4, PRACTICE, "a thicker gasket or less skim: the piston comes up to the head hot", least=True),
     Rule("compression.ratio_change", "Change of the compression ratio", 1.0, 3.0, PRACTICE, "another gasket thickness; ask whether fuel and bearings stand it"),

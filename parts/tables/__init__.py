@@ -89,6 +89,21 @@ class Undercut:
     source: str
 
 
+@dataclass(frozen=True, slots=True)
+class DrillBush:
+    """A drill bush for press fit [mm]."""
+
+    outside: float
+    lengths: tuple[float, ...]
+    """as listed, the shortest first"""
+    over: float
+    """by which its bore F7 may be larger than the drill's nominal diameter"""
+    drill_under: float
+    """by which a drill h8 may be smaller"""
+    status: str
+    source: str
+
+
 @lru_cache(None)
 def metric_pitches() -> dict[float, tuple[float, ...]]:
     """Nominal diameter -> its pitches [mm], the coarse one first."""
@@ -228,6 +243,17 @@ def undercut(pitch: float, nominal: float, *, short: bool = False) -> Undercut:
     source = f"DIN 76-1, form {'B' if short else 'A'}{analogy}"
     below = nominal - float(row["below_nominal"])
     return Undercut(below, float(row[least]), float(row[greatest]), float(row["radius"]), "memory", source)
+
+
+def drill_bush(drill: float) -> DrillBush:
+    """Look up the press fit bush for a drill [mm], by ISO 4247; of one larger than any that is listed the last row."""
+    rows = table("drill_bushes").rows
+    row = next((row for row in rows if drill <= float(row["to"])), rows[-1])
+    outside, *long = (float(row[column]) for column in ("outside", "short", "medium", "long"))
+    over = -shaft_deviation(drill, "f").value + it_grade(drill, 7).value
+    under = it_grade(drill, 8).value
+    label = f"ISO 4247, over {row['over']} to {row['to']} mm"
+    return DrillBush(outside, tuple(dict.fromkeys(long)), over, under, status_of(row), label)
 
 
 def it_grade(diameter: float, grade: int) -> Figure:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.sheets.page import bench, cautions
-from parts.sheets.page.step import fixture
+from parts.sheets.page.step import fixture, said
 from parts.sheets.page.stock import Item, fixture_bar
 from parts.sizing.clamp_plate import bolt_label
 
@@ -27,14 +27,14 @@ def steps(words: Words) -> Steps:
     return fixture(words, "clamp_plate", "heat", SIZES, _make)
 
 
-def _make(words: Words) -> tuple[list[str | None], Needs]:
+def _make(words: Words) -> tuple[tuple[str, ...], Needs]:
     clear = words.size("mandrel.under_stack") if words.has("mandrel.under_stack") else ""
-    do = [
+    do = said(
         "Face one side, bore the hole and turn the outside in one setting, part off, face the other side parallel.",
         "Blue it on a surface plate: it is its own flatness that keeps the rings flat, not the pull of bolt and nut.",
         f"Over the rings on the mandrel it stands {clear} clear of the mandrel's top all round." if clear else None,
         "Draw it up snug and no more: at the oven's heat the bolt gives, and a nut that was pulled hard is loose after it.",
-    ]
+    )
     return do, ((cautions.TURNING,), tuple(_needs(words)))
 
 

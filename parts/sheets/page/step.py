@@ -9,7 +9,7 @@ from parts.job.fixture_models import stem_of
 from parts.sheets.page.words import listed
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Callable
 
     from parts.sheets.page.cautions import Caution
     from parts.sheets.page.stock import Item
@@ -87,14 +87,14 @@ def lines(words: Words, *wanted: tuple[str, str] | tuple[str, str, str]) -> tupl
 
 
 def fixture(
-    words: Words, table: str, phase: str, sizes: Sizes, make: Callable[[Words], tuple[Sequence[str | None], Needs]]
+    words: Words, table: str, phase: str, sizes: Sizes, make: Callable[[Words], tuple[tuple[str, ...], Needs]]
 ) -> Steps:
     """Step of making a fixture for the work of a phase; none where a size of it is not known."""
     if getattr(words.job, table) is None or not words.has(*(name for name, *_ in sizes)):
         return ()
     do, (care, needs) = make(words)
     title = words.named(f"Make the {table.replace('_', ' ')}")
-    return (Step(stem_of(table), title, said(*do), lines(words, *sizes), care, phase, needs, early=True),)
+    return (Step(stem_of(table), title, do, lines(words, *sizes), care, phase, needs, early=True),)
 
 
 def by_kind(words: Words, kind: str, *wanted: tuple[str, str] | tuple[str, str, str]) -> tuple[Asked, ...]:
