@@ -111,6 +111,8 @@ def fixture(
     return Part(stem_of(table), table.replace("_", " "), table, "STEEL", of_own, kind, Verb(example, keys), shows=shown)
 
 
+OF_RING = {"ring": (), "engine": ("bore",)}
+"""tables whose keys are flags of what is made for a ring"""
 THREADS = ("simplified", "detailed")
 
 PARTS = {
@@ -205,7 +207,7 @@ PARTS = {
             "clamp_plate",
             ("diameter", "thickness", "bolt_length"),
             f"--material C45 --mandrel-form contoured {RING}",
-            {"mandrel": (), "ring": (), "engine": ("bore",)},
+            {"mandrel": (), **OF_RING},
         ),
         fixture(
             "drill_plate",
@@ -215,6 +217,9 @@ PARTS = {
             {"engine": ("bore",), "barrel": ("material",), "head": ("holes",), "stud": ("tap_end", "nut_end")},
             ("deck.hole.*.x", "deck.hole.*.y"),
         ),
+        fixture("splitting_fixture", ("diameter", "recess", "slot"), f'--saw-cut "0.54 mm" {RING}', OF_RING),
+        fixture("ring_pot", ("diameter", "recess", "hole"), f'--material "AlSi7Mg0.3 T6" {RING}', OF_RING),
+        fixture("squaring_piston", ("diameter", "depth", "gap"), f'--depth "17 mm" {RING}', OF_RING),
     )
 }
 

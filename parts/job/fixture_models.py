@@ -38,6 +38,26 @@ class DrillPlate(Table):
     printed: bool = key("printed, with metal bushes: to guide a drill and for nothing else", False, default=False)
 
 
+class SplittingFixture(Table):
+    """[splitting_fixture]: holds a blank while it is split; empty, all of it is designed."""
+
+    material: MaterialName = made_of("C45")
+    saw_cut: Length | None = key("what the saw really cuts, measured in scrap", "0.54 mm", default=None)
+
+
+class RingPot(Table):
+    """[ring_pot]: holds a blank all round in the chuck; empty, all of it is designed."""
+
+    material: MaterialName = made_of("AlSi7Mg0.3 T6")
+
+
+class SquaringPiston(Table):
+    """[squaring_piston]: pushes a ring square to a set depth; empty, all of it is designed."""
+
+    material: MaterialName = made_of("AlSi7Mg0.3 T6")
+    depth: Length | None = key("how deep it sets the ring, below the deck", "17 mm", default=None)
+
+
 class Fixture(NamedTuple):
     """One fixture."""
 
@@ -50,6 +70,9 @@ class Fixture(NamedTuple):
 FIXTURES = {
     "clamp_plate": Fixture(("ring", "mandrel"), "ring"),
     "drill_plate": Fixture(("engine", "barrel", "head", "stud")),
+    "splitting_fixture": Fixture(("ring", "engine"), "ring"),
+    "ring_pot": Fixture(("ring", "engine"), "ring"),
+    "squaring_piston": Fixture(("ring", "engine"), "ring"),
 }
 """table of each, in the order of the register"""
 
@@ -87,6 +110,9 @@ class FixtureTables(BaseModel):
 
     clamp_plate: ClampPlate | None = None
     drill_plate: DrillPlate | None = None
+    splitting_fixture: SplittingFixture | None = None
+    ring_pot: RingPot | None = None
+    squaring_piston: SquaringPiston | None = None
 
 
 def add_fixtures(found: dict[str, Any], broken: Collection[str]) -> list[tuple[Path, str]]:

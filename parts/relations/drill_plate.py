@@ -211,7 +211,7 @@ def drift(play: float, length: float, deep: float) -> float:
     Examples
     --------
     >>> round(drift(0.061, 20.0, 21.0), 4)
-    0.0946
+    0.0945
 
     References
     ----------
@@ -249,3 +249,30 @@ def hole_off(drift: float, spigot: float, placed: float) -> float:
     .. [1] Sum of the worst of each.
     """
     return drift + spigot / 2 + placed
+
+
+def worst(**holes: float) -> float:
+    """The hole that comes out furthest from its place.
+
+    off = greatest of the holes
+
+    Parameters
+    ----------
+    **holes : float
+        Of each hole [mm]
+
+    Returns
+    -------
+    off : float
+        Sideways [mm]
+
+    Examples
+    --------
+    >>> worst(hole_1=0.12, hole_2=0.1)
+    0.12
+
+    References
+    ----------
+    .. [1] The worst of them.
+    """
+    return max(holes.values())

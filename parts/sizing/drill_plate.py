@@ -87,6 +87,8 @@ def _plate(book: Book, count: int) -> None:
     given = "job.drill_plate.thickness"
     thick = given if given in book else f"drill_plate.hole.{longest}.bush_length"
     book.add("drill_plate.thickness", as_given, HELD, length=thick)
+    offs = {f"hole_{n}": f"drill_plate.hole.{n}.off" for n in numbers}
+    book.add("drill_plate.off", relation.worst, **offs)
     walls: dict[str, str | float] = {"rim": "drill_plate.wall_wanted"}
     for one, other in combinations(numbers, 2):
         name = f"drill_plate.wall.{one}.{other}"

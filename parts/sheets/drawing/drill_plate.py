@@ -35,12 +35,12 @@ def drill_plate_content(_: Pieces, book: Book, job: Job, found: list[Finding]) -
     along = [(-long, 0.0, "drill_plate.spigot_length"), (0.0, thick, "drill_plate.thickness")]
     left, right = ["drill_plate.spigot_diameter"], ["drill_plate.centre_hole", "drill_plate.diameter"]
     views = [
-        flat.face(sheet, say),
+        flat.face(sheet, say, caption="From above"),
         fixture.section(Profile(steps, (bore,)), book, say, along, left, right, "Spigot"),
     ]
     placed = say.limit(book["drill_plate.placed"].value)
     notes = [
-        f"Bush holes H7, in place within ±{placed} {say.unit}; bushes ISO 4247, or turned and hardened, pressed in flush.",
+        f"Bush holes H7, in place within ±{placed} {say.unit}; bushes ISO 4247, or turned and hardened, flush.",
         "The flat marks the front, +Y; the spigot is under it. Stamp TOP on the other face, and a number at each bush.",
         "Turned over, its upper face on the head's joint face, it checks the head's holes by stepped pins.",
     ]
