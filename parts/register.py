@@ -113,6 +113,12 @@ def fixture(
 
 OF_RING = {"ring": (), "engine": ("bore",)}
 """tables whose keys are flags of what is made for a ring"""
+STUD = (
+    '--stud-tap-end M10x1.5 --stud-nut-end M8x1.25 --stud-material "42CrMo4 +QT" --stud-shank "6.2 mm" '
+    '--engine-hot-stud "145 degC" --engine-hot-head "170 degC" --engine-hot-barrel "160 degC" --engine-bore "57.20 mm"'
+)
+"""flags of a hot stud, for the example of what is made for one"""
+HOT = {"engine": ("bore", "hot")}
 THREADS = ("simplified", "detailed")
 
 PARTS = {
@@ -219,6 +225,12 @@ PARTS = {
         ),
         fixture("splitting_fixture", ("diameter", "recess", "slot"), f'--saw-cut "0.54 mm" {RING}', OF_RING),
         fixture("ring_pot", ("diameter", "recess", "hole"), f'--material "AlSi7Mg0.3 T6" {RING}', OF_RING),
+        fixture(
+            "turned_washer",
+            ("outside", "thickness", "inside"),
+            f'--material C45 --head-material "AlSi7Mg0.3 T6" --head-hole-diameter "9.0 mm" {STUD}',
+            {"head": ("material", "hole_diameter"), "stud": ("tap_end", "nut_end", "material", "shank"), **HOT},
+        ),
         fixture("squaring_piston", ("diameter", "depth", "gap"), f'--depth "17 mm" {RING}', OF_RING),
     )
 }

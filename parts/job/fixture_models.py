@@ -16,6 +16,8 @@ if TYPE_CHECKING:
     from parts.job.lines import Path
 
 ALL = "all"
+TURNED = "turned"
+"""a stud's washer, that is the one of [turned_washer]"""
 
 
 def made_of(name: str) -> Any:  # noqa: ANN401
@@ -58,6 +60,12 @@ class SquaringPiston(Table):
     depth: Length | None = key("how deep it sets the ring, below the deck", "17 mm", default=None)
 
 
+class TurnedWasher(Table):
+    """[turned_washer]: thick washers where the head's alloy needs them; empty, all of it is designed."""
+
+    material: MaterialName = made_of("C45")
+
+
 class Fixture(NamedTuple):
     """One fixture."""
 
@@ -73,6 +81,7 @@ FIXTURES = {
     "splitting_fixture": Fixture(("ring", "engine"), "ring"),
     "ring_pot": Fixture(("ring", "engine"), "ring"),
     "squaring_piston": Fixture(("ring", "engine"), "ring"),
+    "turned_washer": Fixture(("stud", "head"), "stud"),
 }
 """table of each, in the order of the register"""
 
@@ -113,11 +122,22 @@ class FixtureTables(BaseModel):
     splitting_fixture: SplittingFixture | None = None
     ring_pot: RingPot | None = None
     squaring_piston: SquaringPiston | None = None
+    turned_washer: TurnedWasher | None = None
+
+
+def _listed(table: Any) -> list[Any]:  # noqa: ANN401
+    return table if isinstance(table, list) else [table]
+
+
+def _washer(stud: Any) -> str:  # noqa: ANN401
+    """Name of a stud's washer, where it has one."""
+    return getattr(getattr(stud, "washer", None), "name", "")
 
 
 def add_fixtures(found: dict[str, Any], broken: Collection[str]) -> list[tuple[Path, str]]:
     """Put an empty table in for every fixture that [fixtures] asks for; tell of those whose work is not in the job."""
-    wanted = found["fixtures"].make if "fixtures" in found else []
+    wanted = [*found["fixtures"].make] if "fixtures" in found else []
+    wanted += ["turned-washer"] if TURNED in map(_washer, _listed(found.get("stud"))) else []
     models = {name: field.annotation.__args__[0] for name, field in FixtureTables.model_fields.items()}  # type: ignore[union-attr]
     lacking = {t: [n for n in one.beside if n not in found] for t, one in FIXTURES.items()}
     for table, none in lacking.items():

@@ -96,7 +96,7 @@ class Stud(Table):
         'how the nut is tightened: "torque", "angle" from snug, or "stretch" of the stud', "torque", default="torque"
     )
     washer: Annotated[Washer, BeforeValidator(by_name)] | None = key(
-        "washer under the nut", "ISO 7089 300 HV", default=None
+        'washer under the nut; "turned": that of [turned_washer]', "ISO 7089 300 HV", default=None
     )
     nut: Annotated[Nut, BeforeValidator(by_name)] | None = key("nut", "ISO 4032 class 10", default=None)
     step_depth: Allowance | None = key("how far below the deck the larger tap end stops", "1.0 mm", default=None)

@@ -249,6 +249,7 @@ RULES: list[Rule] = [
     Rule("ring_pot.ovality", "Blank out of round in the pot, by the force that the last cut takes", 0.005, 0.02, "Roark's Formulas for Stress and Strain, ring under three loads (memory); the limits are common practice, no source", "a lighter last cut, or a thicker wall of the pot"),
     Rule("squaring_piston.tilt", "Ring out of square under the squaring piston at most", 0.3, 1.0, PRACTICE, "push it deeper: a short piston stands aslant"),
     Rule("squaring_piston.correction", "Gap larger where it is felt than in the mean bore by", 0.05, None, PRACTICE, "hone the bore straight: the gap opens and shuts at every stroke"),
+    Rule("turned_washer.outside", "Turned washer on the head's boss", Of("job.head.boss"), Of("job.head.boss", 1.1), PRACTICE, "less preload or a stronger alloy: a washer over the edge of its boss tips the nut"),
     # compression
     Rule("compression.squish", "Squish", 0.8, 0.4, PRACTICE, "a thicker gasket or less skim: the piston comes up to the head hot", least=True),
     Rule("compression.ratio_change", "Change of the compression ratio", 1.0, 3.0, PRACTICE, "another gasket thickness; ask whether fuel and bearings stand it"),

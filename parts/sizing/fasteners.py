@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from parts import tables
 from parts.errors import Fault, JobError
+from parts.job.fixture_models import TURNED
 from parts.relations.strip import least_nut_height
 from parts.relations.stud import as_given
 
@@ -18,22 +19,24 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 
 
-def size_fasteners(book: Book, stud: Stud | None) -> None:
-    """Enter the nut's and the washer's sizes: the user's own where given, else the standard's."""
-    if stud is None:
-        return
-    faults: list[Fault] = []
-    for enter in (_nut, _washer):
-        try:
-            enter(book, stud)
-        except JobError as error:
-            faults += error.faults
-    if faults:
-        raise JobError(*faults)
-    for part in ("nut", "washer"):
-        for size in ("height", "least_height", "across_flats", "bearing", "thickness", "outside", "inside"):
-            if f"job.stud.{part}.{size}" in book:
-                book.add(f"stud.{part}_{size}", as_given, length=f"job.stud.{part}.{size}")
+def size_nut(book: Book, stud: Stud | None) -> None:
+    """Enter the nut's sizes: the user's own where given, else the standard's."""
+    if stud is not None:
+        _nut(book, stud)
+        _as_given(book, "nut", "height", "least_height", "across_flats", "bearing")
+
+
+def size_washer(book: Book, stud: Stud | None) -> None:
+    """Enter the washer's: the user's own where given, the turned one's where it is asked for, else the standard's."""
+    if stud is not None:
+        _washer(book, stud)
+        _as_given(book, "washer", "thickness", "outside", "inside")
+
+
+def _as_given(book: Book, part: str, *sizes: str) -> None:
+    for size in sizes:
+        if f"job.stud.{part}.{size}" in book:
+            book.add(f"stud.{part}_{size}", as_given, length=f"job.stud.{part}.{size}")
 
 
 def _nut(book: Book, stud: Stud) -> None:
@@ -55,6 +58,10 @@ def _nut(book: Book, stud: Stud) -> None:
 
 def _washer(book: Book, stud: Stud) -> None:
     if stud.washer and stud.washer.thickness:
+        return
+    if stud.washer and stud.washer.name == TURNED:
+        for size in ("thickness", "outside", "inside"):
+            book.add(f"stud.washer_{size}", as_given, length=f"turned_washer.{size}")
         return
     name = stud.washer.name if stud.washer else tables.usual_washer(stud.nut_end.family)
     washer = _looked_up("stud.washer", tables.washer, name, stud.nut_end.nominal, 'thickness = "1.6 mm"')

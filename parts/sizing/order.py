@@ -58,6 +58,10 @@ if TYPE_CHECKING:
     Step: TypeAlias = tuple[str, Callable[[Book, Job], None], str]
 
 
+FIRST = "turned_washer"
+"""the fixture that the studs' lengths rest on"""
+
+
 def fixture(table: str) -> Step:
     """Step of a fixture: its module is loaded where it is asked for."""
     return table, partial(_size, table), FIXTURES[table].kind
@@ -79,6 +83,9 @@ PARTS: tuple[Step, ...] = (
     ("screwed plugs", old_holes.size_screwed, "old"),
     ("old holes", old_holes.size_old_holes, ""),
     ("gasket", gasket.size_gasket, ""),
+    ("sections", stud.size_sections, "stud"),
+    ("strength", hot.size_strength, "stud"),
+    fixture(FIRST),
     ("stud", stud.size_stud, "stud"),
     ("plug", plug.size_plug, "plug"),
     ("face", seal.size_face, ""),
@@ -86,7 +93,6 @@ PARTS: tuple[Step, ...] = (
     ("stiffness", joint.size_stiffness, "stud"),
     ("shares", joint.size_shares, ""),
     ("heat", hot.size_heat, "stud"),
-    ("strength", hot.size_strength, "stud"),
     ("preload", joint.size_preload, "stud"),
     ("hot preload", hot.size_hot_preload, "stud"),
     ("strip", strip.size_strip, "stud"),
@@ -118,7 +124,7 @@ PARTS: tuple[Step, ...] = (
     ("head fit", head_fit.size_head_fit, ""),
     ("machine", machine_zero.size_machine, ""),
     ("drop", drop.size_drop, ""),
-    *map(fixture, FIXTURES),
+    *(fixture(table) for table in FIXTURES if table != FIRST),
 )
 CRANKCASE: tuple[Step, ...] = (  # the joint there: by the steps of the head's, in a view of its own
     ("base", base.size_base, ""),
@@ -127,6 +133,7 @@ CRANKCASE: tuple[Step, ...] = (  # the joint there: by the steps of the head's, 
         ("gasket hole", gasket.size_gasket_hole),
         ("under", base.size_under),
         ("holes", deck.size_new_holes),
+        ("sections", stud.size_sections),
         ("stud", stud.size_stud),
         ("face", seal.size_face),
         ("share", base.size_share),

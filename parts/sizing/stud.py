@@ -5,9 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts import tables
+from parts.job.fixture_models import TURNED
 from parts.relations import stud as relation
+from parts.relations.turned_washer import longer
 from parts.sizing.drills import DEEP
-from parts.sizing.fasteners import size_fasteners
+from parts.sizing.fasteners import size_nut, size_washer
 from parts.sizing.inserts import size_insert
 from parts.sizing.materials import enter_material, metals, unnamed
 from parts.sizing.threads import add_stress_area, size_tapped_hole, size_thread
@@ -105,9 +107,27 @@ def _tapped(book: Book, job: Job, stud: Stud, system: str) -> None:
     )
 
 
+def size_sections(book: Book, job: Job) -> None:
+    """Add the stud's metal, nut, shank and sections: all of it that hangs on no length."""
+    size_nut(book, job.stud)
+    _shank(book)
+    if job.stud is not None:
+        add_stress_area(book, "stud.stress_area", "stud.nut_end", job.stud.nut_end)
+        add_stress_area(book, "stud.tap_end_stress_area", "stud.tap_end", job.stud.tap_end)
+        enter_material(
+            book, "stud", job.stud.material, diameter=max(job.stud.tap_end.nominal, job.stud.nut_end.nominal)
+        )
+    _corners(book)
+    book.add("stud.shank_area", relation.circle_area, diameter="stud.shank_diameter")
+    for end in ENDS:
+        _relief(book, job, end)
+    _weakest(book)
+    book.add("stud.tap_end_root_area", relation.circle_area, diameter="stud.tap_end_root_diameter")
+
+
 def size_stud(book: Book, job: Job) -> None:
-    """Add every length of the stud, its sections and its stiffness."""
-    size_fasteners(book, job.stud)
+    """Add every length of the stud and its stiffness, once its sections are known."""
+    size_washer(book, job.stud)
     _reach(book)
     _step(book)
     book.add("stud.tap_end_length", relation.tap_end_length, reach="stud.tap_end_reach", step="stud.step_depth")
@@ -128,20 +148,9 @@ def size_stud(book: Book, job: Job) -> None:
         shank="stud.shank_length",
         nut_end="stud.nut_end_length",
     )
-    _shank(book)
-    if job.stud is not None:
-        add_stress_area(book, "stud.stress_area", "stud.nut_end", job.stud.nut_end)
-        add_stress_area(book, "stud.tap_end_stress_area", "stud.tap_end", job.stud.tap_end)
-        enter_material(
-            book, "stud", job.stud.material, diameter=max(job.stud.tap_end.nominal, job.stud.nut_end.nominal)
-        )
-    _corners(book)
-    book.add("stud.shank_area", relation.circle_area, diameter="stud.shank_diameter")
-    for end in ENDS:
-        _relief(book, job, end)
-    _weakest(book)
-    book.add("stud.tap_end_root_area", relation.circle_area, diameter="stud.tap_end_root_diameter")
     _stiffness(book, grip)
+    if "turned_washer.thickness" in book and not (job.stud and job.stud.washer and job.stud.washer.name == TURNED):
+        book.add("turned_washer.longer", longer, thickness="turned_washer.thickness", washer="stud.washer_thickness")
 
 
 def _corners(book: Book) -> None:
