@@ -225,13 +225,20 @@ PARTS = {
         ),
         fixture("splitting_fixture", ("diameter", "recess", "slot"), f'--saw-cut "0.54 mm" {RING}', OF_RING),
         fixture("ring_pot", ("diameter", "recess", "hole"), f'--material "AlSi7Mg0.3 T6" {RING}', OF_RING),
+        fixture("squaring_piston", ("diameter", "depth", "gap"), f'--depth "17 mm" {RING}', OF_RING),
         fixture(
             "turned_washer",
             ("outside", "thickness", "inside"),
             f'--material C45 --head-material "AlSi7Mg0.3 T6" --head-hole-diameter "9.0 mm" {STUD}',
             {"head": ("material", "hole_diameter"), "stud": ("tap_end", "nut_end", "material", "shank"), **HOT},
         ),
-        fixture("squaring_piston", ("diameter", "depth", "gap"), f'--depth "17 mm" {RING}', OF_RING),
+        fixture(
+            "fitting_sleeve",
+            ("outside", "cone_length", "reach"),
+            f'--reach "12 mm" --ring-piston-diameter "57.10 mm" {RING}',
+            OF_RING,
+        ),
+        fixture("ring_compressor", ("outside", "mouth", "cone_length"), f"--material 11SMn30 {RING}", OF_RING),
     )
 }
 

@@ -66,6 +66,19 @@ class TurnedWasher(Table):
     material: MaterialName = made_of("C45")
 
 
+class FittingSleeve(Table):
+    """[fitting_sleeve]: takes a ring over the piston; empty, all of it is designed."""
+
+    material: MaterialName = made_of("11SMn30")
+    reach: Length | None = key("from the crown to the lowest groove for these rings", "12 mm", default=None)
+
+
+class RingCompressor(Table):
+    """[ring_compressor]: closes the rings into the bore; empty, all of it is designed."""
+
+    material: MaterialName = made_of("11SMn30")
+
+
 class Fixture(NamedTuple):
     """One fixture."""
 
@@ -82,6 +95,8 @@ FIXTURES = {
     "ring_pot": Fixture(("ring", "engine"), "ring"),
     "squaring_piston": Fixture(("ring", "engine"), "ring"),
     "turned_washer": Fixture(("stud", "head"), "stud"),
+    "fitting_sleeve": Fixture(("ring", "engine"), "ring"),
+    "ring_compressor": Fixture(("ring", "engine"), "ring"),
 }
 """table of each, in the order of the register"""
 
@@ -123,6 +138,8 @@ class FixtureTables(BaseModel):
     ring_pot: RingPot | None = None
     squaring_piston: SquaringPiston | None = None
     turned_washer: TurnedWasher | None = None
+    fitting_sleeve: FittingSleeve | None = None
+    ring_compressor: RingCompressor | None = None
 
 
 def _listed(table: Any) -> list[Any]:  # noqa: ANN401

@@ -250,6 +250,9 @@ RULES: list[Rule] = [
     Rule("squaring_piston.tilt", "Ring out of square under the squaring piston at most", 0.3, 1.0, PRACTICE, "push it deeper: a short piston stands aslant"),
     Rule("squaring_piston.correction", "Gap larger where it is felt than in the mean bore by", 0.05, None, PRACTICE, "hone the bore straight: the gap opens and shuts at every stroke"),
     Rule("turned_washer.outside", "Turned washer on the head's boss", Of("job.head.boss"), Of("job.head.boss", 1.1), PRACTICE, "less preload or a stronger alloy: a washer over the edge of its boss tips the nut"),
+    Rule("fitting_sleeve.stress_share", "Stress of a ring on the fitting sleeve, share of the iron's least bending strength", 1.0, 1.5, "thin bar round a disc, solved exactly; strength from the material table; {stop:g} of it is common practice, no source", "a sleeve rolled of thin shim, or a thinner ring"),
+    Rule("ring_compressor.push", "Push that a ring takes through the compressor", 150.0, None, PRACTICE, "a longer cone, or less free gap: a ring that is driven breaks"),
+    Rule("ring_compressor.to_stud", "Room of the ring compressor beside the studs", 0.5, 0.0, PRACTICE, "set the studs after the piston is in, or turn the compressor's outside down over its lower half", least=True),
     # compression
     Rule("compression.squish", "Squish", 0.8, 0.4, PRACTICE, "a thicker gasket or less skim: the piston comes up to the head hot", least=True),
     Rule("compression.ratio_change", "Change of the compression ratio", 1.0, 3.0, PRACTICE, "another gasket thickness; ask whether fuel and bearings stand it"),

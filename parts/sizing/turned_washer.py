@@ -1,4 +1,4 @@
-"""The turned washer, by the load at which its stud yields: no heat pulls harder, and nothing hangs on the stud's length."""
+"""The turned washer, by the load at which its stud yields: no heat pulls harder, and no length bears on it."""
 
 from __future__ import annotations
 

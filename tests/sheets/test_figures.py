@@ -14,11 +14,12 @@ from importlib.machinery import PathFinder, SourceFileLoader
 import pytest
 
 from parts.checked import check
-from parts.judging.limits import general, limits_of
+from parts.judging.limits import limits_of
+from parts.sizing.general import general
 from tests.conftest import ROOT
 from tests.sheets.paper import INCH, text_of
 
-HOMES = ("parts.judging.rules", "parts.judging.limits", "parts.sizing.ring_held")
+HOMES = ("parts.judging.rules", "parts.judging.limits", "parts.sizing.ring_held", "parts.sizing.general")
 TIMES = 13  # no figure times this is another one
 LARGER = 1.0137  # all lengths of a job times this, so that hardly any is by chance a figure of the rules
 WORDED = {"half of it": "0.5 of it", "twice that": "2 times that", "half an hour": "30 min"}
