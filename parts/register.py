@@ -118,7 +118,8 @@ STUD = (
     '--engine-hot-stud "145 degC" --engine-hot-head "170 degC" --engine-hot-barrel "160 degC" --engine-bore "57.20 mm"'
 )
 """flags of a hot stud, for the example of what is made for one"""
-HOT = {"engine": ("bore", "hot")}
+STUD_KEYS = {"stud": ("tap_end", "nut_end", "material", "shank"), "engine": ("bore", "hot")}
+HOLES = '--head-holes \'{ rectangle = ["60 mm", "58 mm"] }\''
 THREADS = ("simplified", "detailed")
 
 PARTS = {
@@ -219,7 +220,7 @@ PARTS = {
             "drill_plate",
             ("diameter", "thickness", "spigot_diameter"),
             '--engine-bore "57.20 mm" --barrel-material EN-GJL-250 --stud-tap-end M10x1.5 --stud-nut-end M8x1.25 '
-            '--head-holes \'{ rectangle = ["60 mm", "58 mm"] }\'',
+            + HOLES,
             {"engine": ("bore",), "barrel": ("material",), "head": ("holes",), "stud": ("tap_end", "nut_end")},
             ("deck.hole.*.x", "deck.hole.*.y"),
         ),
@@ -230,7 +231,7 @@ PARTS = {
             "turned_washer",
             ("outside", "thickness", "inside"),
             f'--material C45 --head-material "AlSi7Mg0.3 T6" --head-hole-diameter "9.0 mm" {STUD}',
-            {"head": ("material", "hole_diameter"), "stud": ("tap_end", "nut_end", "material", "shank"), **HOT},
+            {"head": ("material", "hole_diameter"), **STUD_KEYS},
         ),
         fixture(
             "fitting_sleeve",
@@ -239,6 +240,28 @@ PARTS = {
             OF_RING,
         ),
         fixture("ring_compressor", ("outside", "mouth", "cone_length"), f"--material 11SMn30 {RING}", OF_RING),
+        fixture(
+            "stud_gauge",
+            ("high", "low", "outside", "holder_outside"),
+            f'--material 11SMn30 --head-thickness "46 mm" --gasket-thickness "1.2 mm" {STUD}',
+            {"head": ("thickness",), "gasket": ("thickness",), **STUD_KEYS},
+        ),
+        Part(
+            "stud-holder",
+            "split holder for a stud",
+            "stud_gauge",
+            "STEEL",
+            ("stud_gauge.holder_outside", "stud_gauge.holder_length"),
+            kind="stud",
+            drawn=False,  # on the gauge's drawing
+        ),
+        fixture(
+            "test_plate",
+            ("diameter", "thickness", "groove_outside"),
+            f'--pressure "5 bar" --barrel-material EN-GJL-250 {HOLES} {STUD}',
+            {"barrel": ("material",), "head": ("holes",), **STUD_KEYS},
+            ("deck.hole.*.x", "deck.hole.*.y"),
+        ),
     )
 }
 

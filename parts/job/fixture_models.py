@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Any, Literal, NamedTuple, TypeAlias
 
 from pydantic import BaseModel, Field
 
-from parts.job.fields import Length, Table, key
+from parts.job.fields import Length, Measure, Table, key, quantity
 from parts.job.models import MaterialName
 from parts.tables import PRACTICE
 
@@ -79,6 +79,21 @@ class RingCompressor(Table):
     material: MaterialName = made_of("11SMn30")
 
 
+class StudGauge(Table):
+    """[stud_gauge]: the studs' height, and what holds them by a thread; empty, all of it is designed."""
+
+    material: MaterialName = made_of("11SMn30")
+
+
+class TestPlate(Table):
+    """[test_plate]: closes the head joint for a test by water; empty, all of it is designed."""
+
+    material: MaterialName = made_of("C45")
+    pressure: Annotated[Measure, quantity("pressure", 0.05, 2.0)] = key(
+        "of the water", "5 bar", default="5 bar", assumed=PRACTICE
+    )
+
+
 class Fixture(NamedTuple):
     """One fixture."""
 
@@ -97,6 +112,8 @@ FIXTURES = {
     "turned_washer": Fixture(("stud", "head"), "stud"),
     "fitting_sleeve": Fixture(("ring", "engine"), "ring"),
     "ring_compressor": Fixture(("ring", "engine"), "ring"),
+    "stud_gauge": Fixture(("stud", "head"), "stud"),
+    "test_plate": Fixture(("engine", "barrel", "head", "stud")),
 }
 """table of each, in the order of the register"""
 
@@ -140,6 +157,8 @@ class FixtureTables(BaseModel):
     turned_washer: TurnedWasher | None = None
     fitting_sleeve: FittingSleeve | None = None
     ring_compressor: RingCompressor | None = None
+    stud_gauge: StudGauge | None = None
+    test_plate: TestPlate | None = None
 
 
 def _listed(table: Any) -> list[Any]:  # noqa: ANN401

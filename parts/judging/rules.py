@@ -253,6 +253,13 @@ RULES: list[Rule] = [
     Rule("fitting_sleeve.stress_share", "Stress of a ring on the fitting sleeve, share of the iron's least bending strength", 1.0, 1.5, "thin bar round a disc, solved exactly; strength from the material table; {stop:g} of it is common practice, no source", "a sleeve rolled of thin shim, or a thinner ring"),
     Rule("ring_compressor.push", "Push that a ring takes through the compressor", 150.0, None, PRACTICE, "a longer cone, or less free gap: a ring that is driven breaks"),
     Rule("ring_compressor.to_stud", "Room of the ring compressor beside the studs", 0.5, 0.0, PRACTICE, "set the studs after the piston is in, or turn the compressor's outside down over its lower half", least=True),
+    Rule("stud_gauge.outside", "Foot of the stud gauge on the metal round a stud", Of("job.head.boss"), Of("job.head.boss", 1.5), PRACTICE, "file its foot flat where it meets the bore or a neighbour"),
+    Rule("test_plate.fill", "Share of its groove that the O-ring fills", 0.85, 0.95, "ISO 3601-2 (memory); {stop:g} is common practice, no source", "a wider groove: a ring that fills it lifts the plate"),
+    Rule("test_plate.squeeze", "Share of the O-ring's cord that is squeezed", 0.3, 0.4, "ISO 3601-2 (memory); {stop:g} is common practice, no source", "a deeper groove"),
+    Rule("test_plate.squeeze", "Share of the O-ring's cord that is squeezed", 0.15, 0.05, "ISO 3601-2 (memory); {stop:g} is common practice, no source", "a shallower groove", least=True),
+    Rule("test_plate.bulge", "Lift of the test plate in its middle", 0.1, 0.3, "Roark's Formulas for Stress and Strain, plate simply supported (memory); the limits are common practice, no source", "a thicker plate, or less pressure"),
+    Rule("test_plate.stud_share", "Load of the water on a stud, share of what its weakest section stands", 0.3, 0.6, PRACTICE, "less pressure: stand aside, water that lets go still throws"),
+    Rule("job.test_plate.pressure", "Pressure of the test by water", 0.7, 1.5, PRACTICE, "less: it looks for leaks, not for strength, and a casting bursts without warning"),
     # compression
     Rule("compression.squish", "Squish", 0.8, 0.4, PRACTICE, "a thicker gasket or less skim: the piston comes up to the head hot", least=True),
     Rule("compression.ratio_change", "Change of the compression ratio", 1.0, 3.0, PRACTICE, "another gasket thickness; ask whether fuel and bearings stand it"),

@@ -355,3 +355,144 @@ def share(load: float, strength: float, area: float) -> float:
     .. [1] Definition of the yield strength.
     """
     return load / (strength * area)
+
+
+def inner_edge(radius: float, diameter: float) -> float:
+    """Edge of a stud's hole towards the bore, from its centre.
+
+    edge = radius - diameter / 2
+
+    Parameters
+    ----------
+    radius : float
+        Of the hole's centre [mm]
+    diameter : float
+        Of the hole [mm]
+
+    Returns
+    -------
+    edge : float
+        Radius [mm]
+
+    Examples
+    --------
+    >>> inner_edge(41.7, 9.0)
+    37.2
+
+    References
+    ----------
+    .. [1] Plane geometry.
+    """
+    return radius - diameter / 2
+
+
+def outer_edge(radius: float, diameter: float) -> float:
+    """Edge of a stud's hole away from the bore, from its centre.
+
+    edge = radius + diameter / 2
+
+    Parameters
+    ----------
+    radius : float
+        Of the hole's centre [mm]
+    diameter : float
+        Of the hole [mm]
+
+    Returns
+    -------
+    edge : float
+        Radius [mm]
+
+    Examples
+    --------
+    >>> outer_edge(41.7, 9.0)
+    46.2
+
+    References
+    ----------
+    .. [1] Plane geometry.
+    """
+    return radius + diameter / 2
+
+
+def plate_diameter(outer: float, rim: float) -> float:
+    """Diameter of the plate, in whole millimetres.
+
+    diameter = ceil(2 * (outer + rim))
+
+    Parameters
+    ----------
+    outer : float
+        Furthest edge of a hole [mm]
+    rim : float
+        Outside it [mm]
+
+    Returns
+    -------
+    diameter : float
+        Diameter [mm]
+
+    Examples
+    --------
+    >>> plate_diameter(46.2, 8.0)
+    109
+
+    References
+    ----------
+    .. [1] Common practice, no source.
+    """
+    return ceil(2 * (outer + rim))
+
+
+def circle(radius: float) -> float:
+    """Circle on which the studs hold the plate.
+
+    diameter = 2 * radius
+
+    Parameters
+    ----------
+    radius : float
+        Of the stud furthest out [mm]
+
+    Returns
+    -------
+    diameter : float
+        Diameter [mm]
+
+    Examples
+    --------
+    >>> circle(41.7)
+    83.4
+
+    References
+    ----------
+    .. [1] Plane geometry.
+    """
+    return 2 * radius
+
+
+def worst_share(**studs: float) -> float:
+    """The stud that is loaded most by its strength.
+
+    share = greatest of the studs
+
+    Parameters
+    ----------
+    **studs : float
+        Of each stud [1]
+
+    Returns
+    -------
+    share : float
+        Share [1]
+
+    Examples
+    --------
+    >>> worst_share(stud_1=0.02, stud_2=0.03)
+    0.03
+
+    References
+    ----------
+    .. [1] The worst of them.
+    """
+    return max(studs.values())

@@ -104,6 +104,17 @@ class DrillBush:
     source: str
 
 
+@dataclass(frozen=True, slots=True)
+class Groove:
+    """Groove of an O-ring that seals a face [mm]."""
+
+    cord: float
+    depth: float
+    width: float
+    status: str
+    source: str
+
+
 @lru_cache(None)
 def metric_pitches() -> dict[float, tuple[float, ...]]:
     """Nominal diameter -> its pitches [mm], the coarse one first."""
@@ -243,6 +254,16 @@ def undercut(pitch: float, nominal: float, *, short: bool = False) -> Undercut:
     source = f"DIN 76-1, form {'B' if short else 'A'}{analogy}"
     below = nominal - float(row["below_nominal"])
     return Undercut(below, float(row[least]), float(row[greatest]), float(row["radius"]), "memory", source)
+
+
+@lru_cache(None)
+def o_ring_grooves() -> tuple[Groove, ...]:
+    """List the grooves of static face seals, by their cords, rising."""
+    found = table("o_ring_grooves")
+    return tuple(
+        Groove(float(row["cord"]), float(row["depth"]), float(row["width"]), status_of(row), found.source)
+        for row in found.rows
+    )
 
 
 def drill_bush(drill: float) -> DrillBush:
