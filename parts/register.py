@@ -12,7 +12,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 from parts.errors import Fault, JobError
-from parts.job.fixture_models import FIXTURES, stem_of
+from parts.job.fixtures import FIXTURES, RING, stem_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
@@ -94,32 +94,15 @@ class Overview:
     """of instance that each has one of; empty: there is one"""
 
 
-RING = (
-    '--engine-bore "57.20 mm" --ring-axial-width "2.38 mm" --ring-radial-thickness "2.40 mm" '
-    '--ring-material "ring iron, grey" --ring-free-gap "8.58 mm" --ring-closed-gap "0.20 mm" --ring-slit "0.50 mm"'
-)
-"""flags of a ring, for the example of what is made for one"""
+def fixture(table: str) -> Part:
+    """Row of a fixture, by its record."""
+    one = FIXTURES[table]
+    needs = tuple(f"{table}.{need}" for need in one.needs)
+    title, verb = table.replace("_", " "), Verb(one.example, one.keys)
+    shows = (*one.beside, "deck.hole.*.x", "deck.hole.*.y")
+    return Part(stem_of(table), title, table, "STEEL", needs, one.kind, verb, shows=shows)
 
 
-def fixture(
-    table: str, needs: Iterable[str], example: str, keys: Mapping[str, tuple[str, ...]], shows: tuple[str, ...] = ()
-) -> Part:
-    """Row of a fixture: its name is its table's, its kind and what it is made for stand with that."""
-    of_own = tuple(f"{table}.{need}" for need in needs)
-    shown = (*FIXTURES[table].beside, *shows)
-    kind = FIXTURES[table].kind
-    return Part(stem_of(table), table.replace("_", " "), table, "STEEL", of_own, kind, Verb(example, keys), shows=shown)
-
-
-OF_RING = {"ring": (), "engine": ("bore",)}
-"""tables whose keys are flags of what is made for a ring"""
-STUD = (
-    '--stud-tap-end M10x1.5 --stud-nut-end M8x1.25 --stud-material "42CrMo4 +QT" --stud-shank "6.2 mm" '
-    '--engine-hot-stud "145 degC" --engine-hot-head "170 degC" --engine-hot-barrel "160 degC" --engine-bore "57.20 mm"'
-)
-"""flags of a hot stud, for the example of what is made for one"""
-STUD_KEYS = {"stud": ("tap_end", "nut_end", "material", "shank"), "engine": ("bore", "hot")}
-HOLES = '--head-holes \'{ rectangle = ["60 mm", "58 mm"] }\''
 THREADS = ("simplified", "detailed")
 
 PARTS = {
@@ -210,42 +193,7 @@ PARTS = {
             ),
             outlined=True,
         ),
-        fixture(
-            "clamp_plate",
-            ("diameter", "thickness", "bolt_length"),
-            f"--material C45 --mandrel-form contoured {RING}",
-            {"mandrel": (), **OF_RING},
-        ),
-        fixture(
-            "drill_plate",
-            ("diameter", "thickness", "spigot_diameter"),
-            '--engine-bore "57.20 mm" --barrel-material EN-GJL-250 --stud-tap-end M10x1.5 --stud-nut-end M8x1.25 '
-            + HOLES,
-            {"engine": ("bore",), "barrel": ("material",), "head": ("holes",), "stud": ("tap_end", "nut_end")},
-            ("deck.hole.*.x", "deck.hole.*.y"),
-        ),
-        fixture("splitting_fixture", ("diameter", "recess", "slot"), f'--saw-cut "0.54 mm" {RING}', OF_RING),
-        fixture("ring_pot", ("diameter", "recess", "hole"), f'--material "AlSi7Mg0.3 T6" {RING}', OF_RING),
-        fixture("squaring_piston", ("diameter", "depth", "gap"), f'--depth "17 mm" {RING}', OF_RING),
-        fixture(
-            "turned_washer",
-            ("outside", "thickness", "inside"),
-            f'--material C45 --head-material "AlSi7Mg0.3 T6" --head-hole-diameter "9.0 mm" {STUD}',
-            {"head": ("material", "hole_diameter"), **STUD_KEYS},
-        ),
-        fixture(
-            "fitting_sleeve",
-            ("outside", "cone_length", "reach"),
-            f'--reach "12 mm" --ring-piston-diameter "57.10 mm" {RING}',
-            OF_RING,
-        ),
-        fixture("ring_compressor", ("outside", "mouth", "cone_length"), f"--material 11SMn30 {RING}", OF_RING),
-        fixture(
-            "stud_gauge",
-            ("high", "low", "outside", "holder_outside"),
-            f'--material 11SMn30 --head-thickness "46 mm" --gasket-thickness "1.2 mm" {STUD}',
-            {"head": ("thickness",), "gasket": ("thickness",), **STUD_KEYS},
-        ),
+        *map(fixture, FIXTURES),
         Part(
             "stud-holder",
             "split holder for a stud",
@@ -254,13 +202,6 @@ PARTS = {
             ("stud_gauge.holder_outside", "stud_gauge.holder_length"),
             kind="stud",
             drawn=False,  # on the gauge's drawing
-        ),
-        fixture(
-            "test_plate",
-            ("diameter", "thickness", "groove_outside"),
-            f'--pressure "5 bar" --barrel-material EN-GJL-250 {HOLES} {STUD}',
-            {"barrel": ("material",), "head": ("holes",), **STUD_KEYS},
-            ("deck.hole.*.x", "deck.hole.*.y"),
         ),
     )
 }

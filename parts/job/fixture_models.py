@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated, Any, Literal, NamedTuple, TypeAlias
+from typing import TYPE_CHECKING, Annotated, Any, Literal, TypeAlias
 
 from pydantic import BaseModel, Field
 
 from parts.job.fields import Length, Measure, Table, key, quantity
+from parts.job.fixtures import FIXTURES, TURNED, stem_of
 from parts.job.models import MaterialName
 from parts.tables import PRACTICE
 
@@ -16,8 +17,6 @@ if TYPE_CHECKING:
     from parts.job.lines import Path
 
 ALL = "all"
-TURNED = "turned"
-"""a stud's washer, that is the one of [turned_washer]"""
 
 
 def made_of(name: str) -> Any:  # noqa: ANN401
@@ -92,44 +91,6 @@ class TestPlate(Table):
     pressure: Annotated[Measure, quantity("pressure", 0.05, 2.0)] = key(
         "of the water", "5 bar", default="5 bar", assumed=PRACTICE
     )
-
-
-class Fixture(NamedTuple):
-    """One fixture."""
-
-    beside: tuple[str, ...]
-    """tables of what it is made for"""
-    kind: str = ""
-    """of instance that each has one of; empty: there is one"""
-
-
-FIXTURES = {
-    "clamp_plate": Fixture(("ring", "mandrel"), "ring"),
-    "drill_plate": Fixture(("engine", "barrel", "head", "stud")),
-    "splitting_fixture": Fixture(("ring", "engine"), "ring"),
-    "ring_pot": Fixture(("ring", "engine"), "ring"),
-    "squaring_piston": Fixture(("ring", "engine"), "ring"),
-    "turned_washer": Fixture(("stud", "head"), "stud"),
-    "fitting_sleeve": Fixture(("ring", "engine"), "ring"),
-    "ring_compressor": Fixture(("ring", "engine"), "ring"),
-    "stud_gauge": Fixture(("stud", "head"), "stud"),
-    "test_plate": Fixture(("engine", "barrel", "head", "stud")),
-}
-"""table of each, in the order of the register"""
-
-
-def stem_of(table: str) -> str:
-    """Of its files, and its name in [fixtures].
-
-    >>> stem_of("clamp_plate")
-    'clamp-plate'
-    """
-    return table.replace("_", "-")
-
-
-def fixtures_of(kind: str) -> tuple[str, ...]:
-    """Tables of the fixtures that each of a kind has one of."""
-    return tuple(table for table, one in FIXTURES.items() if one.kind == kind)
 
 
 if TYPE_CHECKING:

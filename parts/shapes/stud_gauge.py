@@ -1,4 +1,4 @@
-"""Shapes of the stud gauge, its foot on the deck at Z = 0, the lower step on +X; and of the split holder, slit on +X."""
+"""Shapes of the stud gauge, its foot on the deck at Z = 0, the lower step on +X; and of the split holder."""
 
 from __future__ import annotations
 

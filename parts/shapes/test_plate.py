@@ -38,7 +38,7 @@ def groove(book: Book) -> Profile:
     return Profile(outside, (inside,))
 
 
-def test_plate(book: Book, _: Job) -> Pieces:
+def test_plate(book: Book, _: Job) -> Pieces:  # noqa: PT019 - no test
     """Return plate less groove; JobError where two holes meet."""
     sheet, thick = plate(book), book["test_plate.thickness"].value
     if (land := outline.least_land(sheet.outer, sheet.holes)) <= 0:

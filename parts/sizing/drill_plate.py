@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from parts import tables
 from parts.relations import drill_plate as relation
+from parts.relations.fits import deviations
 from parts.relations.press import thinnest
 from parts.relations.stud import as_given
 from parts.sizing.materials import enter_material
@@ -60,8 +61,10 @@ def _bush(book: Book, number: int, view: Book) -> bool:
     bush = tables.drill_bush(book[drill].value)
     book.add(f"{name}.drill", as_given, length=drill)
     book.enter(f"{name}.bush", bush.outside, "mm", bush.status, bush.source)
-    book.enter(f"{name}.bush_over", bush.over, "mm", bush.status, "ISO 286-2, F7")
-    book.enter(f"{name}.drill_under", bush.drill_under, "mm", bush.status, "ISO 235, drills h8")
+    shaft, over = deviations(book[drill].value, "f7"), "ISO 286-2, F7: as far over the drill as f7 is under it"
+    book.enter(f"{name}.bush_over", -shaft.lower, "mm", shaft.status, over)
+    under = tables.it_grade(book[drill].value, 8)
+    book.enter(f"{name}.drill_under", under.value, "mm", "memory", f"ISO 235, drills h8: {under.source}")
     book.add(f"{name}.play", relation.drill_play, over=f"{name}.bush_over", under=f"{name}.drill_under")
     within = book["job.barrel.drilled_within"].value if "job.barrel.drilled_within" in book else PLACED
     for length in bush.lengths:

@@ -42,7 +42,7 @@ def size(book: Book, job: Job) -> None:
     nearest = min(holes, key=lambda n: book[f"{OWN}hole.{n}.inner"].value)
     furthest = max(holes, key=lambda n: book[f"{OWN}hole.{n}.outer"].value)
     if _groove(book, book[f"{OWN}hole.{nearest}.inner"].value):
-        _plate(book, job, holes, f"{OWN}hole.{nearest}", f"{OWN}hole.{furthest}")
+        _plate(book, job, holes, f"{OWN}hole.{furthest}")
 
 
 def _hole(book: Book, number: int, thread: Thread) -> bool:
@@ -84,7 +84,7 @@ def _groove(book: Book, room: float) -> bool:
     return True
 
 
-def _plate(book: Book, job: Job, holes: list[int], nearest: str, furthest: str) -> None:
+def _plate(book: Book, job: Job, holes: list[int], furthest: str) -> None:
     book.add(f"{OWN}diameter", relation.plate_diameter, HELD, outer=f"{furthest}.outer", rim=f"{OWN}rim")
     water = {"pressure": "job.test_plate.pressure"}
     book.add(f"{OWN}force", relation.force, diameter=f"{OWN}groove_outside", **water)

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 from parts.book import Book, Entry
 from parts.job import TABLES
-from parts.job.fixture_models import fixtures_of
+from parts.job.fixtures import fixtures_of
 from parts.job.instances import JOINTS
 
 if TYPE_CHECKING:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from parts.tables.family import bends, families_like, family_figure, family_names, family_of, pair
+from parts.tables.fixture import drill_bush, o_ring_grooves
 from parts.tables.hot import hot_between, hot_metal, thread_wants
 from parts.tables.material import Material, material, material_names
 from parts.tables.read import INCH, SAME_PITCH, SAME_SIZE, Figure, lengths, listed, plain, row_at, status_of, table
@@ -15,6 +16,7 @@ __all__ = [
     "Figure",
     "Material",
     "bends",
+    "drill_bush",
     "families_like",
     "family_figure",
     "family_names",
@@ -23,6 +25,7 @@ __all__ = [
     "hot_metal",
     "material",
     "material_names",
+    "o_ring_grooves",
     "pair",
     "thread_wants",
 ]
@@ -85,32 +88,6 @@ class Undercut:
     """thread run-out to shoulder, least straight width"""
     greatest_width: float
     radius: float
-    status: str
-    source: str
-
-
-@dataclass(frozen=True, slots=True)
-class DrillBush:
-    """A drill bush for press fit [mm]."""
-
-    outside: float
-    lengths: tuple[float, ...]
-    """as listed, the shortest first"""
-    over: float
-    """by which its bore F7 may be larger than the drill's nominal diameter"""
-    drill_under: float
-    """by which a drill h8 may be smaller"""
-    status: str
-    source: str
-
-
-@dataclass(frozen=True, slots=True)
-class Groove:
-    """Groove of an O-ring that seals a face [mm]."""
-
-    cord: float
-    depth: float
-    width: float
     status: str
     source: str
 
@@ -254,27 +231,6 @@ def undercut(pitch: float, nominal: float, *, short: bool = False) -> Undercut:
     source = f"DIN 76-1, form {'B' if short else 'A'}{analogy}"
     below = nominal - float(row["below_nominal"])
     return Undercut(below, float(row[least]), float(row[greatest]), float(row["radius"]), "memory", source)
-
-
-@lru_cache(None)
-def o_ring_grooves() -> tuple[Groove, ...]:
-    """List the grooves of static face seals, by their cords, rising."""
-    found = table("o_ring_grooves")
-    return tuple(
-        Groove(float(row["cord"]), float(row["depth"]), float(row["width"]), status_of(row), found.source)
-        for row in found.rows
-    )
-
-
-def drill_bush(drill: float) -> DrillBush:
-    """Look up the press fit bush for a drill [mm], by ISO 4247; of one larger than any that is listed the last row."""
-    rows = table("drill_bushes").rows
-    row = next((row for row in rows if drill <= float(row["to"])), rows[-1])
-    outside, *long = (float(row[column]) for column in ("outside", "short", "medium", "long"))
-    over = -shaft_deviation(drill, "f").value + it_grade(drill, 7).value
-    under = it_grade(drill, 8).value
-    label = f"ISO 4247, over {row['over']} to {row['to']} mm"
-    return DrillBush(outside, tuple(dict.fromkeys(long)), over, under, status_of(row), label)
 
 
 def it_grade(diameter: float, grade: int) -> Figure:

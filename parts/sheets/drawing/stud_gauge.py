@@ -29,10 +29,11 @@ def stud_gauge_content(_: Pieces, book: Book, job: Job, found: list[Finding]) ->
     sizes = [f"{own}holder_outside"], [f"{own}holder_core"]
     views = [_gauge(book, say), fixture.section(holder(book), book, say, along, *sizes, HOLDER)]
     thread = thread_name(job.stud.nut_end, hole=True) if job.stud else ""
+    slit = fixture.size(book, say, f"{own}slit")
     notes = [
         "Foot and both steps square to the hole, the steps in one setting with the foot as datum.",
         "Over a stud, its foot on the deck: the stud's end stands above the low step and not above the high one.",
-        f"Holder: tapped {thread}, slit {fixture.size(book, say, f'{own}slit')} {say.unit} through one side, between two jaws.",
+        f"Holder: tapped {thread}, slit {slit} {say.unit} through one side, between two jaws.",
     ]
     return fixture.content("stud_gauge", book, job, found, views, notes)
 

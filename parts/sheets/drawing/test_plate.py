@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 WATER = "For WATER alone, never air or gas: compressed gas that lets go throws the plate."
 
 
-def test_plate_content(_: Pieces, book: Book, job: Job, found: list[Finding]) -> Content:
+def test_plate_content(_: Pieces, book: Book, job: Job, found: list[Finding]) -> Content:  # noqa: PT019 - no test
     """Say what stands on the sheet."""
     say, own, sheet = figures(job), "test_plate.", plate(book)
     held = [
@@ -29,7 +29,8 @@ def test_plate_content(_: Pieces, book: Book, job: Job, found: list[Finding]) ->
         for n in book.numbers("deck.hole")
     ]
     views = [flat.face(sheet, say, caption="From above"), _section(book, say)]
-    depth, cord, inside = (fixture.size(book, say, f"{own}{n}") for n in ("depth", "cord", "cord_inside"))
+    depth = fixture.size(book, say, f"{own}depth")
+    cord, inside = (say.diameter(book[f"{own}{n}"].value) for n in ("cord", "cord_inside"))
     notes = [
         WATER,
         f"Groove {depth} {say.unit} deep, its floor and walls fine turned, corners broken by a touch of a stone.",

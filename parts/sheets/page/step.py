@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, TypeAlias
 
-from parts.job.fixture_models import stem_of
+from parts.job.fixtures import stem_of
 from parts.sheets.page.words import listed
 
 if TYPE_CHECKING:
