@@ -47,12 +47,15 @@ OWN = {
 }
 """kind -> single sizes that are its own"""
 TAKEN = {
-    "arcs", "hole", "old", "passage", "washer", "planned", "on", "bolt", "boss", "cold", "collar", "contoured",
-    "countersink", "crankcase", "deflection", "diameter", "embedded", "family", "frost", "grip", "growth", "held",
-    "kc11", "length", "lever", "mc", "multiple", "nominal", "nut", "parameter", "pin", "pitch", "place", "plug",
-    "preload", "profile", "projection", "push", "reach", "ring", "round", "scatter", "sections", "sensitivity",
-    "slenderness", "smoothing", "spring", "stack", "stiffness", "stretch", "stud", "studs", "thickness", "torque",
-    "unbound", "wall",
+    "angle", "arcs", "bolt", "bore", "boss", "cap", "cold", "collar", "contoured", "correction", "countersink",
+    "cover", "crankcase", "cut", "deflection", "depth", "diameter", "embedded", "family", "feed", "floor", "frost",
+    "gap", "go", "grip", "growth", "hardness", "height", "held", "high", "hole", "inside", "kc11", "land", "ledge",
+    "length", "lever", "load", "longer", "low", "mc", "moment", "mouth", "multiple", "nearest", "nominal", "nut",
+    "old", "on", "outlet", "outside", "ovality", "parameter", "passage", "pin", "pitch", "place", "planned", "play",
+    "plug", "preload", "pressure", "profile", "projection", "push", "radius", "reach", "recess", "rim", "ring",
+    "room", "round", "safety", "scatter", "sections", "sensitivity", "slenderness", "slit", "slot", "small",
+    "smaller", "smoothing", "spring", "stack", "stiffness", "stop", "stress", "stretch", "stud", "studs",
+    "thickness", "tilt", "torque", "unbound", "under", "wall", "washer", "within",
 }  # fmt: skip
 """parts of the names of sizes and findings that are one word, and so what no instance may be called"""
 SHARED = (
