@@ -36,7 +36,6 @@ class DrillPlate(Table):
 
     material: MaterialName = made_of("C45")
     thickness: Length | None = key("thickness", "20 mm", default=None)
-    printed: bool = key("printed, with metal bushes: to guide a drill and for nothing else", False, default=False)
 
 
 class SplittingFixture(Table):

@@ -8,6 +8,7 @@ from parts.judging.finding import NOT_JUDGED, Finding
 from parts.judging.limits import FREE_GAP_HELD
 from parts.judging.rules import caution_of
 from parts.judging.seat_choices import SEAT_CHOICES, SOLVED
+from parts.sizing.materials import is_plastic
 from parts.sizing.ring_shape import LEAST, MOST
 from parts.sizing.shared_mandrel import lacking_mandrel
 from parts.tables import PRACTICE
@@ -24,14 +25,12 @@ STIFF = "a ring does not stretch (derived)"
 SHAPE = "free shape of the thin curved bar (derived)"
 STRENGTH = "thin curved bar; strength from the material table"
 MOVED = 0.02  # mm on diameter, by which the bore may differ from what was measured
-PLASTIC = 20_000.0  # MPa, a modulus that no metal for a mandrel lies under
 SOFT_WHEN_HOT = {  # greatest heat at which it keeps its shape [degC], handbook values from memory
     "AlSi7Mg0.3 T6": 250.0,
     "AlSi7Mg0.3 permanent mould T6": 250.0,
     "aluminium, annealed": 300.0,
     "CuZn39Pb3": 400.0,
     "copper, annealed": 400.0,
-    "PLA": 50.0,
 }
 
 ABOUT = {
@@ -66,7 +65,10 @@ def _ends(book: Book, job: Job) -> str:
         return (
             "; by the pin its ends press by themselves and leave the wall bare beside them: a finer saw, or the contour"
         )
-    wire = "; bind the ends down to the seat with soft iron wire, one turn a ring, twisted tight beside the gap: left "
+    wire = (
+        "; a saw no wider than the gap needs no more. With this one bind the ends down to the seat before the plate goes "
+        "on, with soft iron wire, one turn a ring, twisted tight beside the gap: left "
+    )
     if not book.has(*bare):
         return f"{wire}free they lift, and press by themselves in the bore"
     least, force = book[bare[0]].value, printed(book[bare[1]].value, "N", job.job.print_units)
@@ -108,23 +110,6 @@ def set_by_stress(book: Book, job: Job) -> Iterator[Finding]:
     yield Finding("ring.shape_number", verdict, book[names[3]].value, limit, "1", f"{ABOUT[form]}; {test}", SHAPE)
 
 
-def plate_stands_the_heat(_: Book, job: Job) -> Iterator[Finding]:
-    """The clamp plate goes into the oven with the rings."""
-    plate, ring = job.clamp_plate, job.ring
-    if plate is None or ring is None:
-        return
-    heat = float(ring.heat_set.temperature) if ring.heat_set else None
-    if heat is None:
-        says = f"{NOT_JUDGED} whether the clamp plate stands the heat; give ring.heat_set"
-        yield Finding("clamp_plate.material", "caution", heat, None, "degC", says, PRACTICE)
-        return
-    name, most = plate.material.name, SOFT_WHEN_HOT.get(plate.material.name)
-    stands = most is None or heat <= most
-    says = f"A clamp plate of {name} {'stands the heat' if stands else 'does not keep its shape in the oven'}"
-    verdict = "ok" if stands else "stop"
-    yield Finding("clamp_plate.material", verdict, heat, most, "degC", says, "handbook value (memory)")
-
-
 def stands_the_heat(book: Book, job: Job) -> Iterator[Finding]:
     """What is printed, or melts, has no business in the oven."""
     mandrel, ring = job.mandrel, job.ring
@@ -136,7 +121,7 @@ def stands_the_heat(book: Book, job: Job) -> Iterator[Finding]:
             yield Finding("mandrel.material", "caution", None, None, "1", says, PRACTICE)
         return
     name = mandrel.material.name
-    plastic = "mandrel.modulus" in book and book["mandrel.modulus"].value < PLASTIC
+    plastic = is_plastic(book, "mandrel")
     if mandrel.purpose == "fit check":
         says = f"Of {name}, for a fit check alone: never heated, it bears NO HEAT on its underside"
         yield Finding("mandrel.material", "ok", None, None, "1", says, PRACTICE)
@@ -238,7 +223,6 @@ RING_CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [
     ("ring", blank_under_size),
     ("ring", set_by_stress),
     ("ring", stands_the_heat),
-    ("ring", plate_stands_the_heat),
     *SEAT_CHOICES,
     ("ring", strength_of_the_iron),
     ("", bore_as_honed),

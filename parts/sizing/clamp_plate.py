@@ -8,7 +8,6 @@ from parts import tables
 from parts.errors import Fault, JobError
 from parts.relations import clamp_plate as relation
 from parts.relations.stud import as_given
-from parts.sizing.materials import enter_material
 from parts.tables import Figure
 from parts.thread import read_thread
 
@@ -28,7 +27,6 @@ HELD = 0.1  # mm either way, of what nothing fits to: common practice, no source
 
 def size(book: Book, job: Job) -> None:
     """Add the plate's sizes; those that the job gives stand."""
-    enter_material(book, "clamp_plate", job.clamp_plate.material if job.clamp_plate else None)
     book.add("clamp_plate.diameter", relation.plate_diameter, HELD, flange="mandrel.flange_diameter")
     if "job.clamp_plate.thickness" not in book:
         book.add("clamp_plate.thickness", relation.plate_thickness, HELD, flange="mandrel.flange_thickness")

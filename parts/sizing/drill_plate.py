@@ -10,7 +10,6 @@ from parts.relations import drill_plate as relation
 from parts.relations.fits import deviations
 from parts.relations.press import thinnest
 from parts.relations.stud import as_given
-from parts.sizing.materials import enter_material
 from parts.sizing.scenes import by_hole
 from parts.sizing.stud import hole_of
 from parts.tables import PRACTICE
@@ -30,7 +29,6 @@ LENGTHS = ("short", "medium", "long")
 
 def size(book: Book, job: Job) -> None:
     """Add plate, spigot and bushes."""
-    enter_material(book, "drill_plate", job.drill_plate.material if job.drill_plate else None)
     for name, value, says in (
         ("spigot_play", SPIGOT_PLAY, "a close sliding fit by hand"),
         ("placed", PLACED, "by buttons, or on a rotary table"),

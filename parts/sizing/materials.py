@@ -26,6 +26,7 @@ PROPERTIES = {  # name of the size -> name in the table
     "bearing": "bearing",
 }
 KEPT = 256
+PLASTIC = 20_000.0  # MPa, a modulus that no metal for a part or a tool lies under
 OTHER = ("kc11", "mc", "gasket_m", "gasket_y")
 ALL = {**PROPERTIES, **{name: name for name in OTHER}}
 
@@ -74,6 +75,11 @@ def enter_material(
         elif size in known:
             figure = known[size]
             book.enter(f"{prefix}.{size}", figure.value, figure.unit, figure.status, f"{spec.name}: {figure.source}")
+
+
+def is_plastic(book: Book, part: str) -> bool:
+    """Tell whether a part is of plastic, and so printed: by its modulus."""
+    return f"{part}.modulus" in book and bool(book[f"{part}.modulus"].value < PLASTIC)
 
 
 def metals(spec: MaterialSpec | None) -> tuple[str, ...]:

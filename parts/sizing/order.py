@@ -68,7 +68,9 @@ def fixture(table: str) -> Step:
 
 
 def _size(table: str, book: Book, job: Job) -> None:
-    if getattr(job, table) is not None:
+    own = getattr(job, table)
+    if own is not None:
+        materials.enter_material(book, table, own.material)
         import_module(f"parts.sizing.{table}").size(book, job)
 
 

@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from parts.relations import fixture, turning
 from parts.relations import ring_pot as relation
-from parts.sizing.materials import enter_material
 from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
@@ -22,9 +21,8 @@ SAFETY, FRICTION = 2.5, 0.12
 HELD = 0.1  # mm either way, of what nothing fits to
 
 
-def size(book: Book, job: Job) -> None:
+def size(book: Book, _: Job) -> None:
     """Add its sizes, the force that it takes, and what becomes of the blank's roundness."""
-    enter_material(book, "ring_pot", job.ring_pot.material if job.ring_pot else None)
     own = "ring_pot."
     for name, value, unit, says in (
         ("play", PLAY, "mm", "of the blank in the open pot"),

@@ -9,7 +9,6 @@ from parts.relations import fixture
 from parts.relations import test_plate as relation
 from parts.relations.deck import radius
 from parts.sizing.clamp_plate import clearance
-from parts.sizing.materials import enter_material
 from parts.sizing.scenes import by_hole
 from parts.tables import PRACTICE
 
@@ -29,7 +28,6 @@ OWN = "test_plate."
 
 def size(book: Book, job: Job) -> None:
     """Add plate, groove and load."""
-    enter_material(book, "test_plate", job.test_plate.material if job.test_plate else None)
     book.enter(f"{OWN}land", LAND, "mm", "assumed", f"between bore and groove: {PRACTICE}")
     book.enter(f"{OWN}rim", RIM, "mm", "assumed", f"outside the studs' holes: {PRACTICE}")
     book.enter(f"{OWN}safety", SAFETY, "1", "assumed", f"against yielding: {PRACTICE}")

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from parts import tables
 from parts.relations import turned_washer as relation
 from parts.sizing.clamp_plate import clearance
-from parts.sizing.materials import enter_material
 from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
@@ -21,7 +20,6 @@ HELD, THICK_HELD = 0.1, 0.05  # mm either way
 def size(book: Book, job: Job) -> None:
     """Add its sizes; call it once the sections of the stud are known, before its lengths."""
     own = "turned_washer."
-    enter_material(book, "turned_washer", job.turned_washer.material if job.turned_washer else None)
     book.enter(f"{own}safety", SAFETY, "1", "assumed", f"against yielding: {PRACTICE}")
     strength = "stud.proof_stress" if "stud.proof_stress" in book else "stud.yield_strength"
     book.add(f"{own}load", relation.yield_load, strength=strength, area="stud.weakest_area")

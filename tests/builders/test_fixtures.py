@@ -14,7 +14,7 @@ from parts.builders.solid import solid as solid_of
 from parts.builders.turned import turned
 from parts.checked import check
 from parts.geometry.profile import Profile
-from parts.job.fixtures import FIXTURES, stem_of
+from parts.job.fixtures import FIXTURES
 from parts.register import PARTS
 from tests.conftest import whole_text
 

@@ -44,7 +44,6 @@ def drill_plate_content(_: Pieces, book: Book, job: Job, found: list[Finding]) -
         "The flat marks the front, +Y; the spigot is under it. Stamp TOP on the other face, and a number at each bush.",
         "Turned over, its upper face on the head's joint face, it checks the head's holes by stepped pins.",
     ]
-    notes += [PRINTED] if job.drill_plate and job.drill_plate.printed else []
     return fixture.content("drill_plate", book, job, found, views, notes, [_table(book, say)])
 
 

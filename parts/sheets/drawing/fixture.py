@@ -6,6 +6,7 @@ from math import cos, radians, sin
 from typing import TYPE_CHECKING
 
 from parts.job.fixtures import stem_of
+from parts.judging.fixture_choices import PRINTED
 from parts.judging.limits import EDGES
 from parts.register import PARTS
 from parts.sheets.drawing import turned
@@ -13,6 +14,7 @@ from parts.sheets.drawing.compose import Content
 from parts.sheets.drawing.items import Item, Length, Pointer
 from parts.sheets.drawing.view import View
 from parts.sheets.drawing.words import TURNED, Figures, cautions, figures, material_name, named
+from parts.sizing.materials import is_plastic
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -39,7 +41,8 @@ def content(
 ) -> Content:
     """Return the sheet of a fixture: its own notes, then those that all have."""
     say, stem = figures(job), stem_of(table)
-    every = [*notes, f"Break sharp edges {say.length(EDGES)} {say.unit}.", *cautions(found)]
+    printed = [f"{PRINTED[0].upper()}{PRINTED[1:]}."] if is_plastic(book, table) else []
+    every = [*printed, *notes, f"Break sharp edges {say.length(EDGES)} {say.unit}.", *cautions(found)]
     title = named(PARTS[stem].title.capitalize(), book)
     return Content(title, stem + book.suffix, material_name(getattr(job, table)), "1", views, every, tables)
 

@@ -28,7 +28,6 @@ def steps(words: Words) -> Steps:
 
 
 def _make(words: Words) -> tuple[tuple[str, ...], Needs]:
-    printed = words.job.drill_plate is not None and words.job.drill_plate.printed
     do = said(
         "Turn spigot and face in one setting, and bore the hole for the bolt. Place the bushes' holes by their coordinates on a rotary table, or by "
         "buttons; bore them, press the bushes in flush, file the flat at the front.",
@@ -36,9 +35,6 @@ def _make(words: Words) -> tuple[tuple[str, ...], Needs]:
         "Spigot in the bore, flat to the front, held down by a bolt through the middle and a bar under the barrel. Drill the first hole, put a pin "
         "through bush and hole, drill the one opposite, pin that too, then the rest: in steps, chips cleared.",
         "Turn it over on the head's joint face: stepped pins through its bushes must find every hole of the head.",
-        "A printed plate guides a drill in metal bushes and nothing else: no heat, no clamp pulled hard, no reamer."
-        if printed
-        else None,
     )
     return do, ((cautions.DRILLING, cautions.TURNING), tuple(_needs(words)))
 

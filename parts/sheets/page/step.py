@@ -6,7 +6,9 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, TypeAlias
 
 from parts.job.fixtures import stem_of
+from parts.judging.fixture_choices import PRINTED
 from parts.sheets.page.words import listed
+from parts.sizing.materials import is_plastic
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -94,6 +96,8 @@ def fixture(
         return ()
     do, (care, needs) = make(words)
     title = words.named(f"Make the {table.replace('_', ' ')}")
+    if is_plastic(words.book, table):
+        do = (*do, f"{PRINTED[0].upper()}{PRINTED[1:]}.")
     return (Step(stem_of(table), title, do, lines(words, *sizes), care, phase, needs, early=True),)
 
 

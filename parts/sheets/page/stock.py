@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from parts import tables
 from parts.job.part_models import FACING, PARTING
 from parts.sheets.page.words import listed
+from parts.sizing.materials import is_plastic
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -89,6 +90,10 @@ def fixture_bar(words: Words, table: str, wide: str, *long: str) -> Iterator[Ite
     """Bar for a fixture, by its largest diameter and the lengths that make its own; none where they are not known."""
     if getattr(words.job, table) is not None and words.has(wide, *long):
         lengths = sum(words.value(name) for name in long)
+        if is_plastic(words.book, table):
+            size = f"Ø {words.stock(words.value(wide))} × {words.stock(lengths)}"
+            yield Item("printed part", size, f"the {table.replace('_', ' ')}: no heat, no clamp pulled on it")
+            return
         yield bar_for(words, table, table.replace("_", " "), words.value(wide), lengths)
 
 
