@@ -66,8 +66,8 @@ def _ends(book: Book, job: Job) -> str:
             "; by the pin its ends press by themselves and leave the wall bare beside them: a finer saw, or the contour"
         )
     wire = (
-        "; a saw no wider than the gap needs no more. With this one bind the ends down to the seat before the plate goes "
-        "on, with soft iron wire, one turn a ring, twisted tight beside the gap: left "
+        "; a saw no wider than the gap needs no more. With this one bind the ends down to the seat before the plate "
+        "goes on, with soft iron wire, one turn a ring, twisted tight beside the gap: left "
     )
     if not book.has(*bare):
         return f"{wire}free they lift, and press by themselves in the bore"
