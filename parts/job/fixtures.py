@@ -70,24 +70,24 @@ FIXTURES = {
     "turned_washer": Fixture(
         "stud",
         ("stud", "head"),
-        ("outside", "thickness", "inside"),
+        ("outside_diameter", "thickness", "hole_diameter"),
         f'--material C45 --head-material "AlSi7Mg0.3 T6" --head-hole-diameter "9.0 mm" {STUD}',
         {"head": ("material", "hole_diameter"), **OF_STUD},
     ),
     "fitting_sleeve": Fixture(
         "ring",
         ("ring", "engine"),
-        ("outside", "cone_length", "reach"),
+        ("skirt_diameter", "cone_length", "reach"),
         f'--reach "12 mm" --ring-piston-diameter "57.10 mm" {RING}',
         OF_RING,
     ),
     "ring_compressor": Fixture(
-        "ring", ("ring", "engine"), ("outside", "mouth", "cone_length"), f"--material 11SMn30 {RING}", OF_RING
+        "ring", ("ring", "engine"), ("outside_diameter", "mouth", "cone_length"), f"--material 11SMn30 {RING}", OF_RING
     ),
     "stud_gauge": Fixture(
         "stud",
         ("stud", "head"),
-        ("high", "low", "outside", "holder_outside"),
+        ("high_step", "low_step", "outside_diameter", "holder_outside"),
         f'--material 11SMn30 --head-thickness "46 mm" --gasket-thickness "1.2 mm" {STUD}',
         {"head": ("thickness",), "gasket": ("thickness",), **OF_STUD},
     ),

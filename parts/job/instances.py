@@ -48,14 +48,14 @@ OWN = {
 """kind -> single sizes that are its own"""
 TAKEN = {
     "angle", "arcs", "bolt", "bore", "boss", "cap", "cold", "collar", "contoured", "correction", "countersink",
-    "cover", "crankcase", "cut", "deflection", "depth", "diameter", "embedded", "family", "feed", "floor", "frost",
-    "gap", "go", "grip", "growth", "hardness", "height", "held", "high", "hole", "inside", "kc11", "land", "ledge",
-    "length", "lever", "load", "longer", "low", "mc", "moment", "mouth", "multiple", "nearest", "nominal", "nut",
-    "old", "on", "outlet", "outside", "ovality", "parameter", "passage", "pin", "pitch", "place", "planned", "play",
+    "crankcase", "cut", "deflection", "depth", "diameter", "embedded", "family", "feed", "floor", "frost",
+    "gap", "go", "grip", "growth", "hardness", "height", "held", "hole", "kc11", "land", "ledge",
+    "length", "lever", "load", "longer", "mc", "moment", "mouth", "multiple", "nearest", "nominal", "nut",
+    "old", "on", "outlet", "ovality", "parameter", "passage", "pin", "pitch", "place", "planned", "play",
     "plug", "preload", "pressure", "profile", "projection", "push", "radius", "reach", "recess", "rim", "ring",
-    "room", "round", "safety", "scatter", "sections", "sensitivity", "slenderness", "slit", "slot", "small",
-    "smaller", "smoothing", "spring", "stack", "stiffness", "stop", "stress", "stretch", "stud", "studs",
-    "thickness", "tilt", "torque", "unbound", "under", "wall", "washer", "within",
+    "room", "round", "safety", "scatter", "sections", "sensitivity", "slenderness", "slit", "slot",
+    "smoothing", "spring", "stack", "stiffness", "stop", "stress", "stretch", "stud", "studs",
+    "thickness", "tilt", "torque", "unbound", "wall", "washer", "within",
 }  # fmt: skip
 """parts of the names of sizes and findings that are one word, and so what no instance may be called"""
 SHARED = (

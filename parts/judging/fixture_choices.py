@@ -51,9 +51,9 @@ def plate_stands_the_heat(book: Book, job: Job) -> Iterator[Finding]:
         says = f"{NOT_JUDGED} whether the clamp plate stands the heat; give ring.heat_set"
         yield Finding("clamp_plate.material", "caution", heat, None, "degC", says, PRACTICE)
         return
-    name, most = plate.material.name, SOFT_WHEN_HOT.get(plate.material.name)
+    most = SOFT_WHEN_HOT.get(plate.material.name)
     stands = most is None or heat <= most
-    says = f"A clamp plate of {name} {'stands the heat' if stands else 'does not keep its shape in the oven'}"
+    says = f"The clamp plate {'stands the heat' if stands else 'does not keep its shape in the oven: make it of steel'}"
     verdict = "ok" if stands else "stop"
     yield Finding("clamp_plate.material", verdict, heat, most, "degC", says, "handbook value (memory)")
 

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 def fitting_sleeve(book: Book, _: Job) -> Profile:
     """Return its profile; JobError where a free ring goes over the piston by itself."""
     outside, inside, small, hole = (
-        book[f"fitting_sleeve.{n}"].value / 2 for n in ("outside", "inside", "small", "hole")
+        book[f"fitting_sleeve.{n}"].value / 2 for n in ("skirt_diameter", "bore_diameter", "small_end", "hole")
     )
     cone, skirt = book["fitting_sleeve.cone_length"].value, book["fitting_sleeve.reach"].value
     if small >= outside:

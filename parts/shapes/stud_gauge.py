@@ -18,14 +18,14 @@ if TYPE_CHECKING:
 
 def tube(book: Book) -> Profile:
     """Return the gauge's body before its step is cut."""
-    high, outside, bore = (book[f"stud_gauge.{n}"].value for n in ("high", "outside", "bore"))
+    high, outside, bore = (book[f"stud_gauge.{n}"].value for n in ("high_step", "outside_diameter", "bore"))
     return stepped(0.0, high, outside, ((high, bore),))
 
 
 def stud_gauge(book: Book, _: Job) -> Pieces:
     """Return the gauge: half of its top lower by the stud's limits."""
-    body, low, high = tube(book), book["stud_gauge.low"].value, book["stud_gauge.high"].value
-    radius, bore = (book[f"stud_gauge.{n}"].value / 2 for n in ("outside", "bore"))
+    body, low, high = tube(book), book["stud_gauge.low_step"].value, book["stud_gauge.high_step"].value
+    radius, bore = (book[f"stud_gauge.{n}"].value / 2 for n in ("outside_diameter", "bore"))
     reach = radius + CLEAR
     half = Flat(
         Region(outline.polygon(((0.0, -reach), (reach, -reach), (reach, reach), (0.0, reach)))), high - low + CLEAR

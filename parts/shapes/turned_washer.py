@@ -14,7 +14,9 @@ if TYPE_CHECKING:
 
 def turned_washer(book: Book, _: Job) -> Profile:
     """Return its profile; JobError where its hole leaves no metal."""
-    outside, inside, thick = (book[f"turned_washer.{n}"].value for n in ("outside", "inside", "thickness"))
+    outside, inside, thick = (
+        book[f"turned_washer.{n}"].value for n in ("outside_diameter", "hole_diameter", "thickness")
+    )
     if outside <= inside:
         raise JobError(Fault("turned_washer", f"leaves no metal: {outside:g} mm outside, with a hole of {inside:g} mm"))
     outer, inner = (((0.0, 0.0), (0.0, d / 2), (thick, d / 2), (thick, 0.0)) for d in (outside, inside))

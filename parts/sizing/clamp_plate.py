@@ -33,12 +33,6 @@ def size(book: Book, job: Job) -> None:
     else:
         book.add("clamp_plate.thickness", as_given, length="job.clamp_plate.thickness")
     book.add("clamp_plate.hole", as_given, HELD, length="mandrel.hole_diameter")
-    if "mandrel.profile" in book and "job.ring.radial_thickness" in book:
-        furthest = max(radius for _, radius in book["mandrel.profile"].value)
-        book.enter("clamp_plate.seat_reach", furthest, "mm", "computed", "greatest radius of the mandrel's curve")
-        reach = {"seat": "clamp_plate.seat_reach", "thickness": "job.ring.radial_thickness"}
-        book.add("clamp_plate.ring_reach", relation.ring_reach, **reach)
-        book.add("clamp_plate.cover", relation.cover, diameter="clamp_plate.diameter", reach="clamp_plate.ring_reach")
     if "mandrel.hole_diameter" in book:
         _bolt(book, book["mandrel.hole_diameter"].value, job.job.print_units)
         _heat(book)

@@ -60,8 +60,8 @@ def _washer(book: Book, stud: Stud) -> None:
     if stud.washer and stud.washer.thickness:
         return
     if stud.washer and stud.washer.name == TURNED:
-        for size in ("thickness", "outside", "inside"):
-            book.add(f"stud.washer_{size}", as_given, length=f"turned_washer.{size}")
+        for size, own in (("thickness", "thickness"), ("outside", "outside_diameter"), ("inside", "hole_diameter")):
+            book.add(f"stud.washer_{size}", as_given, length=f"turned_washer.{own}")
         return
     name = stud.washer.name if stud.washer else tables.usual_washer(stud.nut_end.family)
     washer = _looked_up("stud.washer", tables.washer, name, stud.nut_end.nominal, 'thickness = "1.6 mm"')

@@ -27,7 +27,7 @@ def size(book: Book, _: Job) -> None:
     own = "fitting_sleeve."
     for name, value, unit, says in (
         ("play", PLAY, "mm", "of the sleeve on the piston"),
-        ("smaller", SMALLER, "mm", "of the small end inside a free ring"),
+        ("less_than_free", SMALLER, "mm", "of the small end inside a free ring"),
         ("angle", ANGLE, "deg", "of the cone, so that a ring slides by the thumbs"),
     ):
         book.enter(f"{own}{name}", value, unit, "assumed", f"{says}: {PRACTICE}")
@@ -36,17 +36,17 @@ def size(book: Book, _: Job) -> None:
     book.add(f"{own}free_inside", relation.free_inside, **ring, thickness=thickness)
     _wall(book, own)
     piston = {"piston": "job.ring.piston_diameter", "play": f"{own}play"}
-    book.add(f"{own}outside", relation.outside, WALL_HELD, **piston, wall=f"{own}wall")
-    book.add(f"{own}inside", fixture.over, WALL_HELD, size_of=piston["piston"], by=piston["play"])
-    book.add(f"{own}small", fixture.under, HELD, size_of=f"{own}free_inside", by=f"{own}smaller")
-    cone = {"outside": f"{own}outside", "small": f"{own}small", "angle": f"{own}angle"}
+    book.add(f"{own}skirt_diameter", relation.outside, WALL_HELD, **piston, wall=f"{own}wall")
+    book.add(f"{own}bore_diameter", fixture.over, WALL_HELD, size_of=piston["piston"], by=piston["play"])
+    book.add(f"{own}small_end", fixture.under, HELD, size_of=f"{own}free_inside", by=f"{own}less_than_free")
+    cone = {"outside": f"{own}skirt_diameter", "small": f"{own}small_end", "angle": f"{own}angle"}
     book.add(f"{own}cone_length", relation.cone_length, HELD, **cone)
     if "job.fitting_sleeve.reach" in book:
         book.add(f"{own}reach", as_given, HELD, length="job.fitting_sleeve.reach")
     else:
         book.add(f"{own}reach", relation.reach, HELD, width="job.ring.axial_width")
-    book.add(f"{own}hole", fixture.share_of, HELD, size_of=f"{own}small", part=0.7)
-    on_it = {"inside": f"{own}free_inside", "slit": "ring.free_gap", "mandrel": f"{own}outside"}
+    book.add(f"{own}hole", fixture.share_of, HELD, size_of=f"{own}small_end", part=0.7)
+    on_it = {"inside": f"{own}free_inside", "slit": "ring.free_gap", "mandrel": f"{own}skirt_diameter"}
     book.add(f"{own}stress", round_opened_stress, modulus="ring.modulus", thickness=thickness, **on_it)
     book.add(f"{own}stress_share", stress_share, stress=f"{own}stress", strength="ring.bending_strength")
 

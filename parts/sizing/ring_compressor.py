@@ -24,7 +24,7 @@ def size(book: Book, _: Job) -> None:
     own = "ring_compressor."
     for name, value, unit, says in (
         ("room", ROOM, "mm", "round the free ring"),
-        ("under", UNDER, "mm", "of its outlet inside the bore: no edge of the deck for a ring to catch on"),
+        ("under_bore", UNDER, "mm", "of its outlet inside the bore: no edge of the deck for a ring to catch on"),
         ("wall", WALL, "mm", "at its mouth"),
         ("angle", ANGLE, "deg", "of its cone"),
         ("friction", FRICTION, "1", "oiled"),
@@ -33,8 +33,8 @@ def size(book: Book, _: Job) -> None:
     book.enter(f"{own}land", LAND, "mm", "assumed", f"straight at the outlet: {PRACTICE}", spread=HELD)
     bore = "job.engine.bore"
     book.add(f"{own}mouth", relation.mouth, HELD, free_width="ring.free_width_most", room=f"{own}room")
-    book.add(f"{own}outlet", fixture.under, OUTLET_HELD, size_of=bore, by=f"{own}under")
-    book.add(f"{own}outside", fixture.walled, HELD, inside=f"{own}mouth", wall=f"{own}wall")
+    book.add(f"{own}outlet", fixture.under, OUTLET_HELD, size_of=bore, by=f"{own}under_bore")
+    book.add(f"{own}outside_diameter", fixture.walled, HELD, inside=f"{own}mouth", wall=f"{own}wall")
     ends = {"mouth": f"{own}mouth", "outlet": f"{own}outlet"}
     book.add(f"{own}cone_length", relation.cone_length, HELD, **ends, angle=f"{own}angle")
     pushed = {"width": "job.ring.axial_width", "pressure": "ring.contact_pressure", "friction": f"{own}friction"}
@@ -50,5 +50,5 @@ def _room(book: Book, own: str) -> None:
     near = min(holes, key=lambda n: radius(book[f"deck.hole.{n}.x"].value, book[f"deck.hole.{n}.y"].value))
     place = {axis: f"deck.hole.{near}.{axis}" for axis in "xy"}
     book.add(f"{own}nearest", radius, **place)
-    stud = {"stud": "stud.widest_thread", "outside": f"{own}outside"}
+    stud = {"stud": "stud.widest_thread", "outside": f"{own}outside_diameter"}
     book.add(f"{own}to_stud", relation.to_stud, hole=f"{own}nearest", **stud)

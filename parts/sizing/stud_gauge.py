@@ -28,10 +28,10 @@ def size(book: Book, _: Job) -> None:
         half = general(book["stud.projection"].value)
         book.enter(f"{own}within", half, "mm", "published", "ISO 2768-m, of the projection")
     limits = {"size_of": "stud.projection", "by": f"{own}within"}
-    book.add(f"{own}high", fixture.over, STEP_HELD, **limits)
-    book.add(f"{own}low", fixture.under, STEP_HELD, **limits)
+    book.add(f"{own}high_step", fixture.over, STEP_HELD, **limits)
+    book.add(f"{own}low_step", fixture.under, STEP_HELD, **limits)
     book.add(f"{own}bore", relation.bore, HELD, nominal="stud.widest_thread", room=f"{own}room")
-    book.add(f"{own}outside", fixture.walled, HELD, inside=f"{own}bore", wall=f"{own}wall")
+    book.add(f"{own}outside_diameter", fixture.walled, HELD, inside=f"{own}bore", wall=f"{own}wall")
     thread = {"nominal": "stud.nut_end_nominal"}
     book.add(f"{own}holder_core", relation.core, HELD, **thread, pitch="stud.nut_end_pitch")
     book.add(f"{own}holder_outside", relation.holder_outside, HELD, **thread)

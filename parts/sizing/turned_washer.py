@@ -24,12 +24,12 @@ def size(book: Book, job: Job) -> None:
     strength = "stud.proof_stress" if "stud.proof_stress" in book else "stud.yield_strength"
     book.add(f"{own}load", relation.yield_load, strength=strength, area="stud.weakest_area")
     head = {"load": f"{own}load", "hole": "job.head.hole_diameter"}
-    book.add(f"{own}outside", relation.outside, HELD, **head, bearing="head.bearing_hot")
+    book.add(f"{own}outside_diameter", relation.outside, HELD, **head, bearing="head.bearing_hot")
     if job.stud is not None:
         fit = clearance(job.stud.nut_end) if job.stud.nut_end.family == "metric" else _loose(job.stud.nut_end.nominal)
-        book.enter(f"{own}inside", fit.value, "mm", fit.status, fit.source, spread=HELD)
-    book.add(f"{own}pressure", relation.pressure, **head, outside=f"{own}outside")
-    edge = {"outside": f"{own}outside", "nut": "stud.nut_bearing"}
+        book.enter(f"{own}hole_diameter", fit.value, "mm", fit.status, fit.source, spread=HELD)
+    book.add(f"{own}pressure", relation.pressure, **head, outside=f"{own}outside_diameter")
+    edge = {"outside": f"{own}outside_diameter", "nut": "stud.nut_bearing"}
     book.add(f"{own}moment", relation.moment, pressure=f"{own}pressure", **edge)
     bent = {"moment": f"{own}moment", "safety": f"{own}safety", "strength": f"{own}yield_strength"}
     book.add(f"{own}thickness", relation.thickness, THICK_HELD, **bent)

@@ -106,8 +106,10 @@ def test_volumes_by_closed_forms(made):
     deep = s["squaring_piston.depth"]
     piston = volume((57.15, deep), (65.2, 5.0), (10.0, -deep - 5.0))
     assert s.solid("squaring-piston").Volume() == pytest.approx(piston, rel=1e-6)
-    small, large, cone, skirt = (s[f"fitting_sleeve.{n}"] for n in ("small", "outside", "cone_length", "reach"))
-    hole, inside = s["fitting_sleeve.hole"], s["fitting_sleeve.inside"]
+    small, large, cone, skirt = (
+        s[f"fitting_sleeve.{n}"] for n in ("small_end", "skirt_diameter", "cone_length", "reach")
+    )
+    hole, inside = s["fitting_sleeve.hole"], s["fitting_sleeve.bore_diameter"]
     frustum = pi / 12 * cone * (small**2 + small * large + large**2)
     sleeve = frustum + volume((hole, -cone), (large, skirt), (inside, -skirt))
     assert s.solid("fitting-sleeve").Volume() == pytest.approx(sleeve, rel=1e-6)
@@ -130,7 +132,7 @@ def test_volumes_of_slotted_bodies(made):
     )
     whole = volume((wide, deep + floor), (recess, -deep), (hole, -floor))
     assert s.solid("ring-pot").Volume() == pytest.approx(whole - slit, rel=1e-6)
-    high, low, outside, bore = (s[f"stud_gauge.{n}"] for n in ("high", "low", "outside", "bore"))
+    high, low, outside, bore = (s[f"stud_gauge.{n}"] for n in ("high_step", "low_step", "outside_diameter", "bore"))
     gauge = volume((outside, (high + low) / 2), (bore, -(high + low) / 2))
     assert s.solid("stud-gauge").Volume() == pytest.approx(gauge, rel=1e-6)
 
@@ -310,18 +312,18 @@ def test_the_fitting_sleeve_goes_over_the_piston_and_lets_the_ring_off_below(mad
     assert shared(sleeve, piston) == 0
     assert apart(sleeve, piston) == 0  # on the crown
     assert apart(sleeve, rod(57.1, -30.0, -0.5)) == pytest.approx(0.05, abs=1e-6)
-    skirt = made["fitting_sleeve.outside"]
+    skirt = made["fitting_sleeve.skirt_diameter"]
     open_ring = tube(skirt + 2 * THICK, skirt, -WIDTH, 0.0)
     assert shared(sleeve, open_ring) < 1e-6
     free = made["fitting_sleeve.free_inside"]
     assert apart(sleeve, tube(free + 2 * THICK, free, made["fitting_sleeve.cone_length"] + 0.01, 40.0)) > 0
     # a ring slips on: its free inside is over the small end by half a millimetre
-    assert free - made["fitting_sleeve.small"] == pytest.approx(0.5)
+    assert free - made["fitting_sleeve.small_end"] == pytest.approx(0.5)
 
 
 def test_the_ring_on_the_sleeve_is_stressed_by_the_closed_form_of_an_opening(made):
     """Textbook, thin round bar opened at its ends by g: 4 E a g / (3 pi (D - a)^2); the sleeve's own shape takes 14 % less."""
-    free, skirt, mean = made["fitting_sleeve.free_inside"], made["fitting_sleeve.outside"], BORE - THICK
+    free, skirt, mean = made["fitting_sleeve.free_inside"], made["fitting_sleeve.skirt_diameter"], BORE - THICK
     opened = pi * (skirt - free)
     textbook = 4 * 1e5 * THICK * opened / (3 * pi * mean**2)
     assert 0.75 * textbook < made["fitting_sleeve.stress"] < textbook
@@ -385,7 +387,7 @@ def test_the_washer_does_not_yield_at_the_nut_s_edge(made):
 
     nut, edge, pressure = (
         made["stud.nut_bearing"] / 2,
-        made["turned_washer.outside"] / 2,
+        made["turned_washer.outside_diameter"] / 2,
         made["turned_washer.pressure"],
     )
     r = np.linspace(nut, edge, 20001)

@@ -20,7 +20,7 @@ def fitting_sleeve_content(shape: Profile, book: Book, job: Job, found: list[Fin
     say, own = figures(job), "fitting_sleeve."
     cone, skirt = (book[f"{own}{n}"].value for n in ("cone_length", "reach"))
     along = [(-skirt, 0.0, f"{own}reach"), (0.0, cone, f"{own}cone_length")]
-    sizes = [f"{own}inside", f"{own}outside"], [f"{own}hole", f"{own}small"]
+    sizes = [f"{own}bore_diameter", f"{own}skirt_diameter"], [f"{own}hole", f"{own}small_end"]
     view = fixture.section(shape, book, say, along, *sizes)
     wall = say.limit(book[f"{own}wall"].value)
     notes = [

@@ -41,7 +41,7 @@ def stud_gauge_content(_: Pieces, book: Book, job: Job, found: list[Finding]) ->
 def _gauge(book: Book, say: Figures) -> View:
     """The gauge cut along its axis: its lower step on the lower side."""
     own, body = "stud_gauge.", tube(book)
-    high, low, radius, bore = (book[f"{own}{n}"].value for n in ("high", "low", "outside", "bore"))
+    high, low, radius, bore = (book[f"{own}{n}"].value for n in ("high_step", "low_step", "outside_diameter", "bore"))
     radius, bore = radius / 2, bore / 2
     areas = [
         [(0.0, bore), (0.0, radius), (high, radius), (high, bore)],
@@ -56,7 +56,7 @@ def _gauge(book: Book, say: Figures) -> View:
         pen.line((0.0, -bore), (0.0, bore))
         pen.axis((0.0, 0.0), (high, 0.0))
 
-    above = [Length((0.0, radius), (high, radius), fixture.size(book, say, f"{own}high"))]
-    below = [Length((0.0, -radius), (low, -radius), fixture.size(book, say, f"{own}low"))]
-    left = [fixture.across(book, say, 0.0, f"{own}{n}") for n in ("bore", "outside")]
+    above = [Length((0.0, radius), (high, radius), fixture.size(book, say, f"{own}high_step"))]
+    below = [Length((0.0, -radius), (low, -radius), fixture.size(book, say, f"{own}low_step"))]
+    left = [fixture.across(book, say, 0.0, f"{own}{n}") for n in ("bore", "outside_diameter")]
     return View(turned.box(body), drawn, above, below, left, caption="Gauge")

@@ -22,7 +22,7 @@ def turned_washer_content(shape: Profile, book: Book, job: Job, found: list[Find
     say, own = figures(job), "turned_washer."
     thick = book[f"{own}thickness"].value
     along = [(0.0, thick, f"{own}thickness")]
-    view = fixture.section(shape, book, say, along, [f"{own}inside"], [f"{own}outside"])
+    view = fixture.section(shape, book, say, along, [f"{own}hole_diameter"], [f"{own}outside_diameter"])
     notes = [f"Both faces flat and parallel within {say.limit(PLATE_FLAT)} {say.unit}, one for each stud."]
     sheet = fixture.content("turned_washer", book, job, found, [view], notes)
     return replace(sheet, quantity=str(len(book.numbers("deck.hole")) or 1))

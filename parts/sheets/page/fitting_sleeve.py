@@ -15,9 +15,9 @@ if TYPE_CHECKING:
     from parts.sheets.page.words import Words
 
 SIZES = (
-    ("fitting_sleeve.inside", "bore, to the piston over its lands"),
-    ("fitting_sleeve.outside", "skirt"),
-    ("fitting_sleeve.small", "small end of the cone"),
+    ("fitting_sleeve.bore_diameter", "bore, to the piston over its lands"),
+    ("fitting_sleeve.skirt_diameter", "skirt"),
+    ("fitting_sleeve.small_end", "small end of the cone"),
 )
 
 
@@ -38,5 +38,5 @@ def _make(words: Words) -> tuple[tuple[str, ...], Needs]:
 
 def stock(words: Words) -> Iterator[Item]:
     """Bar for it."""
-    sizes = ("fitting_sleeve.outside", "fitting_sleeve.reach", "fitting_sleeve.cone_length")
+    sizes = ("fitting_sleeve.skirt_diameter", "fitting_sleeve.reach", "fitting_sleeve.cone_length")
     yield from fixture_bar(words, "fitting_sleeve", *sizes)

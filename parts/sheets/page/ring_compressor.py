@@ -39,5 +39,5 @@ def _make(words: Words) -> tuple[tuple[str, ...], Needs]:
 
 def stock(words: Words) -> Iterator[Item]:
     """Bar for it."""
-    sizes = ("ring_compressor.outside", "ring_compressor.land", "ring_compressor.cone_length")
+    sizes = ("ring_compressor.outside_diameter", "ring_compressor.land", "ring_compressor.cone_length")
     yield from fixture_bar(words, "ring_compressor", *sizes)

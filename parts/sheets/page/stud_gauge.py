@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from parts.sheets.page.words import Words
 
 SIZES = (
-    ("stud_gauge.high", "high step, over its foot"),
-    ("stud_gauge.low", "low step, over its foot"),
+    ("stud_gauge.high_step", "high step, over its foot"),
+    ("stud_gauge.low_step", "low step, over its foot"),
 )
 
 
@@ -38,7 +38,7 @@ def _make(words: Words) -> tuple[tuple[str, ...], Needs]:
 
 def stock(words: Words) -> Iterator[Item]:
     """Bar for both."""
-    yield from fixture_bar(words, "stud_gauge", "stud_gauge.outside", "stud_gauge.high")
+    yield from fixture_bar(words, "stud_gauge", "stud_gauge.outside_diameter", "stud_gauge.high_step")
     if words.job.stud_gauge is not None and words.has("stud_gauge.holder_outside", "stud_gauge.holder_length"):
         wide, long = (words.value(f"stud_gauge.holder_{n}") for n in ("outside", "length"))
         yield bar_for(words, "stud_gauge", "split holder", wide, long)

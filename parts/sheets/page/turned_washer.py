@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from parts.sheets.page.words import Words
 
 SIZES = (
-    ("turned_washer.outside", "outside"),
-    ("turned_washer.inside", "hole"),
+    ("turned_washer.outside_diameter", "outside_diameter"),
+    ("turned_washer.hole_diameter", "hole"),
     ("turned_washer.thickness", "thickness, all alike"),
 )
 
@@ -45,7 +45,7 @@ def _make(words: Words) -> tuple[tuple[str, ...], Needs]:
 
 def stock(words: Words) -> Iterator[Item]:
     """Bar for them."""
-    if words.job.turned_washer is not None and words.has("turned_washer.outside", "turned_washer.thickness"):
-        wide, thick = (words.value(f"turned_washer.{n}") for n in ("outside", "thickness"))
+    if words.job.turned_washer is not None and words.has("turned_washer.outside_diameter", "turned_washer.thickness"):
+        wide, thick = (words.value(f"turned_washer.{n}") for n in ("outside_diameter", "thickness"))
         size = f"{bar(words, wide + SKIN)} × {length_of(words, len(stud_holes(words)) or 1, thick)}"
         yield Item(f"bar, {material_of(words, 'turned_washer')}", size, "the turned washers, with parting and grip")
