@@ -30,10 +30,11 @@ def splitting_fixture_content(_: Pieces, book: Book, job: Job, found: list[Findi
     ]
     cap, wide = fixture.size(book, say, f"{own}cap", "Ø"), fixture.size(book, say, f"{own}slot")
     below, inner = say.length(under), say.length(start)
+    u = say.unit
     notes = [
         "Turn the recess to the blank as it is, floor and recess in one setting.",
-        f"Slot {wide} {say.unit} wide, {below} below the floor, from {inner} {say.unit} off the axis outwards.",
-        f"Cap: a flat disc {cap} {say.unit}, as thick as the floor, a bolt through both; sawn with the first blank.",
-        f"With this saw the gap in the bore comes out {say.limit(book[f'{own}gap'].value)} {say.unit}.",
+        f"Slot {wide} {u} wide, {below} {u} below the floor, from {inner} {u} off the axis outwards.",
+        f"Cap: a flat disc {cap} {u}, as thick as the floor, a bolt through both; sawn with the first blank.",
+        f"With this saw the gap in the bore comes out {say.limit(book[f'{own}gap'].value)} {u}.",
     ]
     return fixture.content("splitting_fixture", book, job, found, views, notes)

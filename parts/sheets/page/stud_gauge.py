@@ -28,7 +28,7 @@ def steps(words: Words) -> Steps:
 def _make(words: Words) -> tuple[tuple[str, ...], Needs]:
     thread = words.job.stud.nut_end.label if words.job.stud else "the thread"
     do = said(
-        "Face the foot, bore the hole, part off; face the high step to its height, mill half of it down to the low one.",
+        "Face the foot, bore the hole, part off; face the high step to its height, mill one side of it down to the low one.",
         "Over a stud with its foot on the clean deck: the end of the stud lies between the two steps, felt by a straight-edge.",
         f"Split holder: drill, tap {thread}, turn the outside true to the thread on a screwed stub, slit it. In the chuck, the slit between two "
         "jaws, it holds a stud by its first thread while the other end is cut.",
