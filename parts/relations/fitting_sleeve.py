@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
-from math import pi, tan
+from math import cos, pi, tan
+
+from parts.relations.contact.chain import near
+from parts.relations.contact.one_sided import settle
+from parts.relations.contact.opening import START
 
 
 def free_inside(outside: float, free_gap: float, slit: float, thickness: float) -> float:
@@ -125,3 +129,55 @@ def reach(width: float) -> float:
     .. [1] Common practice, no source.
     """
     return 5 * width
+
+
+LINKS = 120  # of half a ring
+
+
+def ring_stress(modulus: float, thickness: float, radius: float, parameter: float, half: float, sleeve: float) -> float:
+    """Greatest bending stress of a set ring while it lies round the sleeve: some 80 degrees from its back.
+
+    stress = modulus * thickness / 2 * greatest change of curvature from the free ring, (1 - parameter
+        * (1 + cos(s / radius))) / radius, to its shape round the sleeve, by one-sided contact
+
+    Parameters
+    ----------
+    modulus : float
+        Of the ring iron [MPa]
+    thickness : float
+        Radial [mm]
+    radius : float
+        Mean radius in the bore [mm]
+    parameter : float
+        Ring parameter K, of exactly the free gap [1]
+    half : float
+        Half length of the ring on its mean line [mm]
+    sleeve : float
+        Diameter of the sleeve [mm]
+
+    Returns
+    -------
+    stress : float
+        0 where the sleeve does not open the ring [MPa]
+
+    Examples
+    --------
+    Opened by its ends over the piston the same ring has 360:
+
+    >>> round(ring_stress(100000, 2.4, 27.4, 0.0316571, 85.98, 57.5))
+    277
+
+    References
+    ----------
+    .. [1] Thin bar that bends and does not stretch, on a wall that pushes and does not pull, solved numerically
+       (derived).
+    """
+    wall = (sleeve + thickness) / 2
+    free = [(1 - parameter * (1 + cos(n * half / LINKS / radius))) / radius for n in range(LINKS + 1)]
+    lack = [*(k * wall - 1 for k in free[:-1]), 0.0]
+    most, step = max(lack), half / LINKS / wall
+    if most <= 0:
+        return 0.0
+    bar = near(step, lack, [1.0] * (LINKS + 1), half=True)
+    gaps, _ = settle(bar, bar, START * most, most * step, LINKS + 1)
+    return modulus * thickness / 2 * max(bar.moments(gaps)) / wall

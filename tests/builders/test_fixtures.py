@@ -16,6 +16,8 @@ from parts.checked import check
 from parts.geometry.profile import Profile
 from parts.job.fixtures import FIXTURES
 from parts.register import PARTS
+from parts.relations.fitting_sleeve import ring_stress
+from parts.relations.mandrel import round_opened_stress
 from tests.conftest import whole_text
 
 STEMS = [stem for stem, part in PARTS.items() if part.table in FIXTURES]
@@ -311,7 +313,7 @@ def test_the_fitting_sleeve_goes_over_the_piston_and_lets_the_ring_off_below(mad
     piston = rod(57.1, -30.0, 0.0)
     assert shared(sleeve, piston) == 0
     assert apart(sleeve, piston) == 0  # on the crown
-    assert apart(sleeve, rod(57.1, -30.0, -0.5)) == pytest.approx(0.05, abs=1e-6)
+    assert apart(sleeve, rod(57.1, -30.0, -0.5)) == pytest.approx(0.025, abs=1e-6)
     skirt = made["fitting_sleeve.skirt_diameter"]
     open_ring = tube(skirt + 2 * THICK, skirt, -WIDTH, 0.0)
     assert shared(sleeve, open_ring) < 1e-6
@@ -321,14 +323,15 @@ def test_the_fitting_sleeve_goes_over_the_piston_and_lets_the_ring_off_below(mad
     assert free - made["fitting_sleeve.small_end"] == pytest.approx(0.5)
 
 
-def test_the_ring_on_the_sleeve_is_stressed_by_the_closed_form_of_an_opening(made):
-    """Textbook, thin round bar opened at its ends by g: 4 E a g / (3 pi (D - a)^2); the sleeve's own shape takes 14 % less."""
-    free, skirt, mean = made["fitting_sleeve.free_inside"], made["fitting_sleeve.skirt_diameter"], BORE - THICK
-    opened = pi * (skirt - free)
-    textbook = 4 * 1e5 * THICK * opened / (3 * pi * mean**2)
-    assert 0.75 * textbook < made["fitting_sleeve.stress"] < textbook
-    assert made["fitting_sleeve.stress_share"] < 0.85
-    assert made["fitting_sleeve.stress"] < made["ring.fitting_stress"]
+def test_the_ring_on_the_sleeve_is_stressed_as_a_bar_round_a_disc(made):
+    """A ring that is round by itself, K = 0, by the exact elastica; over the piston a sleeve takes off 22 to 25 %."""
+    mean, skirt = 57.4, 58.5
+    exact = round_opened_stress(1e5, THICK, mean - THICK, 8.58, skirt)
+    half = pi / 2 * mean - 8.58 / 2
+    assert ring_stress(1e5, THICK, mean / 2, 0.0, half, skirt) == pytest.approx(exact, rel=2e-3)
+    least = ring_stress(1e5, THICK, 27.4, made["fitting_sleeve.parameter"], made["fitting_sleeve.half_length"], 57.2)
+    assert 0.22 < 1 - least / made["ring.fitting_stress"] < 0.30
+    assert made["fitting_sleeve.stress"] < 0.95 * made["ring.bending_strength"]
 
 
 def test_the_compressor_hands_the_ring_into_the_bore(made):
