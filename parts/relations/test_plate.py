@@ -182,7 +182,7 @@ def force(diameter: float, pressure: float) -> float:
 
 
 def each(force: float, count: float) -> float:
-    """Share of one stud.
+    """Share of one bolt.
 
     load = force / count
 
@@ -191,7 +191,7 @@ def each(force: float, count: float) -> float:
     force : float
         On the plate [N]
     count : float
-        Studs [1]
+        Bolts [1]
 
     Returns
     -------
@@ -205,7 +205,7 @@ def each(force: float, count: float) -> float:
 
     References
     ----------
-    .. [1] Statics of studs evenly round the bore.
+    .. [1] Statics of bolts evenly round the bore.
     """
     return force / count
 
@@ -223,7 +223,7 @@ def moment(pressure: float, loaded: float, reach: float, poisson: float) -> floa
     loaded : float
         Diameter under pressure [mm]
     reach : float
-        Diameter of the circle of studs [mm]
+        Diameter of the circle of bolts [mm]
     poisson : float
         Poisson's ratio [1]
 
@@ -294,7 +294,7 @@ def bulge(pressure: float, reach: float, poisson: float, modulus: float, thickne
     pressure : float
         Of the test [MPa]
     reach : float
-        Diameter of the circle of studs [mm]
+        Diameter of the circle of bolts [mm]
     poisson : float
         Poisson's ratio [1]
     modulus : float
@@ -326,39 +326,8 @@ def bulge(pressure: float, reach: float, poisson: float, modulus: float, thickne
     )
 
 
-def share(load: float, strength: float, area: float) -> float:
-    """Load on a stud over what its weakest section stands.
-
-    share = load / (strength * area)
-
-    Parameters
-    ----------
-    load : float
-        On a stud [N]
-    strength : float
-        Yield or proof strength [MPa]
-    area : float
-        Weakest section [mm^2]
-
-    Returns
-    -------
-    share : float
-        Share [1]
-
-    Examples
-    --------
-    >>> round(share(457.0, 900.0, 30.2), 3)
-    0.017
-
-    References
-    ----------
-    .. [1] Definition of the yield strength.
-    """
-    return load / (strength * area)
-
-
 def inner_edge(radius: float, diameter: float) -> float:
-    """Edge of a stud's hole towards the bore, from its centre.
+    """Edge of a bolt's hole towards the bore, from its centre.
 
     edge = radius - diameter / 2
 
@@ -387,7 +356,7 @@ def inner_edge(radius: float, diameter: float) -> float:
 
 
 def outer_edge(radius: float, diameter: float) -> float:
-    """Edge of a stud's hole away from the bore, from its centre.
+    """Edge of a bolt's hole away from the bore, from its centre.
 
     edge = radius + diameter / 2
 
@@ -445,14 +414,14 @@ def plate_diameter(outer: float, rim: float) -> float:
 
 
 def circle(radius: float) -> float:
-    """Circle on which the studs hold the plate.
+    """Circle on which the bolts hold the plate.
 
     diameter = 2 * radius
 
     Parameters
     ----------
     radius : float
-        Of the stud furthest out [mm]
+        Of the bolt furthest out [mm]
 
     Returns
     -------
@@ -469,30 +438,3 @@ def circle(radius: float) -> float:
     .. [1] Plane geometry.
     """
     return 2 * radius
-
-
-def worst_share(**studs: float) -> float:
-    """The stud that is loaded most by its strength.
-
-    share = greatest of the studs
-
-    Parameters
-    ----------
-    **studs : float
-        Of each stud [1]
-
-    Returns
-    -------
-    share : float
-        Share [1]
-
-    Examples
-    --------
-    >>> worst_share(stud_1=0.02, stud_2=0.03)
-    0.03
-
-    References
-    ----------
-    .. [1] The worst of them.
-    """
-    return max(studs.values())

@@ -19,7 +19,7 @@ CLEAR = 1.0  # mm that the groove's tool reaches out of the face
 
 
 def plate(book: Book) -> Region:
-    """Return the plate's face: the studs' holes in their order, then the one for the water."""
+    """Return the plate's face: the bolts' holes in their order, then the one for the water."""
     holes = [_hole(book, n) for n in book.numbers("deck.hole")]
     fill = Hole(0.0, 0.0, book["test_plate.fill_hole"].value, "FILL")
     return Region(outline.circle(0.0, 0.0, book["test_plate.diameter"].value / 2), (*holes, fill))
@@ -27,7 +27,7 @@ def plate(book: Book) -> Region:
 
 def _hole(book: Book, number: int) -> Hole:
     x, y = (book[f"deck.hole.{number}.{axis}"].value for axis in "xy")
-    return Hole(x, y, book[f"test_plate.hole.{number}.diameter"].value, "STUD HOLES")
+    return Hole(x, y, book[f"test_plate.hole.{number}.diameter"].value, "BOLT HOLES")
 
 
 def groove(book: Book) -> Profile:

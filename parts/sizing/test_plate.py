@@ -1,4 +1,4 @@
-"""The test plate: the largest O-ring that has room between bore and studs, thickness by bending, the studs' share."""
+"""The test plate: the largest O-ring that has room between bore and bolts, thickness by bending."""
 
 from __future__ import annotations
 
@@ -17,10 +17,10 @@ if TYPE_CHECKING:
     from parts.job import Job
     from parts.thread import Thread
 
-LAND = 2.0  # mm of face inside the groove, and outside it up to the studs' holes
+LAND = 2.0  # mm of face inside the groove, and outside it up to the bolts' holes
 GROOVE_HELD = 0.05  # mm either way
 SAFETY = 3.0
-RIM = 8.0  # mm of plate outside the studs' holes
+RIM = 8.0  # mm of plate outside the bolts' holes
 FILL = 8.8  # mm
 HELD = 0.1  # mm either way, of what nothing fits to
 OWN = "test_plate."
@@ -29,10 +29,10 @@ OWN = "test_plate."
 def size(book: Book, job: Job) -> None:
     """Add plate, groove and load."""
     book.enter(f"{OWN}land", LAND, "mm", "assumed", f"between bore and groove: {PRACTICE}")
-    book.enter(f"{OWN}rim", RIM, "mm", "assumed", f"outside the studs' holes: {PRACTICE}")
+    book.enter(f"{OWN}rim", RIM, "mm", "assumed", f"outside the bolts' holes: {PRACTICE}")
     book.enter(f"{OWN}safety", SAFETY, "1", "assumed", f"against yielding: {PRACTICE}")
     book.enter(f"{OWN}fill_hole", FILL, "mm", "memory", "tapping drill of a 1/8 in pipe thread", spread=HELD)
-    holes = [n for n, view, own in by_hole(book, job) if own.stud and _hole(book, n, own.stud.nut_end)]
+    holes = [n for n, view, own in by_hole(book, job) if own.stud and _hole(book, n, own.stud.tap_end)]
     if not holes or "job.engine.bore" not in book:
         for name in ("diameter", "thickness", "groove_outside"):
             book.lacks(f"{OWN}{name}", "job.head.holes", "job.engine.bore")
@@ -40,11 +40,11 @@ def size(book: Book, job: Job) -> None:
     nearest = min(holes, key=lambda n: book[f"{OWN}hole.{n}.inner"].value)
     furthest = max(holes, key=lambda n: book[f"{OWN}hole.{n}.outer"].value)
     if _groove(book, book[f"{OWN}hole.{nearest}.inner"].value):
-        _plate(book, job, holes, f"{OWN}hole.{furthest}")
+        _plate(book, holes, f"{OWN}hole.{furthest}")
 
 
 def _hole(book: Book, number: int, thread: Thread) -> bool:
-    """Enter the hole for a stud; False where its place is not known."""
+    """Enter the hole for a bolt into the tapped hole below; False where its place is not known."""
     name, place = f"{OWN}hole.{number}", {axis: f"deck.hole.{number}.{axis}" for axis in "xy"}
     if not book.has(*place.values()):
         return False
@@ -64,7 +64,7 @@ def _groove(book: Book, room: float) -> bool:
     inside = book[f"{OWN}groove_inside"].value
     fits = [g for g in tables.o_ring_grooves() if inside / 2 + g.width + LAND <= room]
     if not fits:
-        book.lacks(f"{OWN}groove_outside", "room for an O-ring between bore and studs")
+        book.lacks(f"{OWN}groove_outside", "room for an O-ring between bore and bolts")
         return False
     groove = fits[-1]
     for name, value, held in (
@@ -82,7 +82,7 @@ def _groove(book: Book, room: float) -> bool:
     return True
 
 
-def _plate(book: Book, job: Job, holes: list[int], furthest: str) -> None:
+def _plate(book: Book, holes: list[int], furthest: str) -> None:
     book.add(f"{OWN}diameter", relation.plate_diameter, HELD, outer=f"{furthest}.outer", rim=f"{OWN}rim")
     water = {"pressure": "job.test_plate.pressure"}
     book.add(f"{OWN}force", relation.force, diameter=f"{OWN}groove_outside", **water)
@@ -93,13 +93,4 @@ def _plate(book: Book, job: Job, holes: list[int], furthest: str) -> None:
     book.add(f"{OWN}thickness", relation.thickness, HELD, depth=f"{OWN}depth", moment=f"{OWN}moment", **steel)
     book.add(f"{OWN}over_groove", fixture.under, size_of=f"{OWN}thickness", by=f"{OWN}depth")
     book.add(f"{OWN}bulge", relation.bulge, **bent, modulus=f"{OWN}modulus", thickness=f"{OWN}over_groove")
-    book.add(f"{OWN}each", relation.each, force=f"{OWN}force", count=float(len(holes)))
-    shares: dict[str, str | float] = {}
-    for n, view, own in by_hole(book, job):
-        strength = view.real("stud.proof_stress" if "stud.proof_stress" in view else "stud.yield_strength")
-        area = view.real("stud.weakest_area")
-        if own.stud and book.has(strength, area):
-            shares[f"stud_{n}"] = name = f"{OWN}hole.{n}.share"
-            book.add(name, relation.share, load=f"{OWN}each", strength=strength, area=area)
-    if shares:
-        book.add(f"{OWN}stud_share", relation.worst_share, **shares)
+    book.add(f"{OWN}bolt_load", relation.each, force=f"{OWN}force", count=float(len(holes)))

@@ -124,7 +124,6 @@ ring_compressor.push <= 150 -
 ring_compressor.to_stud >= 0.5 0
 stud_gauge.outside_diameter <= 1*job.head.boss 1.5*job.head.boss
 test_plate.bulge <= 0.1 0.3
-test_plate.stud_share <= 0.3 0.6
 job.test_plate.pressure <= 0.7 1.5
 compression.squish >= 0.8 0.4
 compression.ratio_change <= 1 3

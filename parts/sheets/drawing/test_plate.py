@@ -42,7 +42,7 @@ def test_plate_content(_: Pieces, book: Book, job: Job, found: list[Finding]) ->
 
 
 def _section(book: Book, say: Figures) -> View:
-    """The plate cut through its middle, groove and all; the studs' holes are left out."""
+    """The plate cut through its middle, groove and all; the bolts' holes are left out."""
     own = "test_plate."
     thick, wide, fill, deep, inner, outer = (
         book[f"{own}{n}"].value

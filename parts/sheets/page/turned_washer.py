@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from parts.sheets.page.words import Words
 
 SIZES = (
-    ("turned_washer.outside_diameter", "outside_diameter"),
+    ("turned_washer.outside_diameter", "outside"),
     ("turned_washer.hole_diameter", "hole"),
     ("turned_washer.thickness", "thickness, all alike"),
 )
