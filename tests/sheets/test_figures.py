@@ -39,7 +39,7 @@ NOT_THEIRS = (
     r"× 45°|nose radius|proud, and|without taper|first coil|The step lies|step below|Step of the stud",  # of the job
     r"as drilled: ",  # drilled_within of the job file
     r"^Ø?<> ±0\.\d+$",  # of a ring's blank and of fixtures, which stand in the book
-    r"^Bush holes H7|^Slot |^Cap: |^Slit |^Bore first|^Holder: |^Groove |light pull of the key|^bar, AlSi7Mg0.3",  # of fixtures too
+    r"^Bush holes H7|^Slot |^Cap: |^Slit |^Bore first|^Holder: |^Groove |^groove, deep|light pull of the key|^bar, AlSi7Mg0.3",  # of fixtures too
     r"^Both corners of the waist|between lies a slot|^Centre holes of|^Part off",  # of relations, shapes, a standard; by chance
     r"under the top of the stack|clear of the mandrel's top",  # of the relations
     r"Ra 0.8\. ",  # surface texture
