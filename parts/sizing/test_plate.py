@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts import tables
+from parts.errors import Fault, JobError
 from parts.relations import fixture
 from parts.relations import test_plate as relation
 from parts.relations.deck import radius
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from parts.job import Job
     from parts.thread import Thread
 
-LAND = 2.0  # mm of face inside the groove, and outside it up to the bolts' holes
+LAND = 1.5  # mm of face inside the groove, and outside it up to the bolts' holes
 GROOVE_HELD = 0.05  # mm either way
 SAFETY = 3.0
 RIM = 8.0  # mm of plate outside the bolts' holes
@@ -39,8 +40,8 @@ def size(book: Book, job: Job) -> None:
         return
     nearest = min(holes, key=lambda n: book[f"{OWN}hole.{n}.inner"].value)
     furthest = max(holes, key=lambda n: book[f"{OWN}hole.{n}.outer"].value)
-    if _groove(book, book[f"{OWN}hole.{nearest}.inner"].value):
-        _plate(book, holes, f"{OWN}hole.{furthest}")
+    _groove(book, book[f"{OWN}hole.{nearest}.inner"].value)
+    _plate(book, holes, f"{OWN}hole.{furthest}")
 
 
 def _hole(book: Book, number: int, thread: Thread) -> bool:
@@ -58,14 +59,15 @@ def _hole(book: Book, number: int, thread: Thread) -> bool:
     return True
 
 
-def _groove(book: Book, room: float) -> bool:
-    """Enter the largest groove between bore and holes; False where there is room for none."""
+def _groove(book: Book, room: float) -> None:
+    """Enter the largest groove between bore and holes; JobError where there is room for none."""
     book.add(f"{OWN}groove_inside", relation.groove_inside, GROOVE_HELD, bore="job.engine.bore", land=f"{OWN}land")
-    inside = book[f"{OWN}groove_inside"].value
-    fits = [g for g in tables.o_ring_grooves() if inside / 2 + g.width + LAND <= room]
+    inside, grooves = book[f"{OWN}groove_inside"].value, tables.o_ring_grooves()
+    fits = [g for g in grooves if inside / 2 + g.width + LAND <= room]
     if not fits:
-        book.lacks(f"{OWN}groove_outside", "room for an O-ring between bore and bolts")
-        return False
+        left, least = room - inside / 2 - LAND, grooves[0].width
+        says = f"has no room for an O-ring between bore and bolts: {left:.2f} mm, and the thinnest wants {least:g} mm"
+        raise JobError(Fault("test_plate", says))
     groove = fits[-1]
     for name, value, held in (
         ("cord", groove.cord, 0.0),
@@ -79,7 +81,6 @@ def _groove(book: Book, room: float) -> bool:
     book.add(f"{OWN}cord_inside", relation.cord_inside, outside=f"{OWN}groove_outside", **cord)
     book.add(f"{OWN}fill", relation.fill, **cord, depth=f"{OWN}depth", width=f"{OWN}width")
     book.add(f"{OWN}squeeze", relation.squeeze, **cord, depth=f"{OWN}depth")
-    return True
 
 
 def _plate(book: Book, holes: list[int], furthest: str) -> None:

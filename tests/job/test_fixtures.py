@@ -2,6 +2,7 @@
 
 import pytest
 
+from parts.checked import check
 from parts.errors import JobError
 from parts.job import load
 from parts.job.fixtures import FIXTURES, stem_of
@@ -62,3 +63,14 @@ def test_a_fixture_without_its_work_is_refused(demo):
     ):
         with pytest.raises(JobError, match=r"ring_pot.*needs \[ring\]"):
             load(text)
+
+
+def test_a_test_plate_without_room_for_its_seal_says_so(demo):
+    """Bolts of M16 on a circle of 39 mm: 39 - 8.5 - 28.6 - 3 is less than the narrowest groove's 2.65."""
+    big = demo.swap(
+        'tap_end = "M10x1.5"', 'tap_end = "M16"', 'rectangle = ["60.0 mm", "58.0 mm"]', 'rectangle = ["56 mm", "54 mm"]'
+    )
+    with pytest.raises(
+        JobError, match=r"test_plate.*has no room for an O-ring between bore and bolts: .* the thinnest wants 2\.65 mm"
+    ):
+        check(big + "\n[test_plate]\n")
