@@ -12,6 +12,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 from parts.errors import Fault, JobError
+from parts.job.fixtures import FIXTURES, RING, stem_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
@@ -69,8 +70,8 @@ class Part:
 
     @property
     def drawing(self) -> str | None:
-        """module:function that writes the part's drawing."""
-        return f"parts.sheets.drawing.{self.table}:{self.table}_drawing" if self.drawn else None
+        """module:function that says what stands on the part's drawing."""
+        return f"parts.sheets.drawing.{self.table}:{self.table}_content" if self.drawn else None
 
     @property
     def outlines(self) -> str | None:
@@ -91,6 +92,15 @@ class Overview:
     """what it shows, as of a part"""
     kind: str = ""
     """of instance that each has one of; empty: there is one"""
+
+
+def fixture(table: str) -> Part:
+    """Row of a fixture, by its record."""
+    one = FIXTURES[table]
+    needs = tuple(f"{table}.{need}" for need in one.needs)
+    title, verb = table.replace("_", " "), Verb(one.example, one.keys)
+    shows = (*one.beside, "deck.hole.*.x", "deck.hole.*.y")
+    return Part(stem_of(table), title, table, "STEEL", needs, one.kind, verb, shows=shows)
 
 
 THREADS = ("simplified", "detailed")
@@ -178,26 +188,20 @@ PARTS = {
             ("mandrel.open_gap", "mandrel.flange_diameter", "ring.free_gap"),
             kind="ring",
             verb=Verb(
-                '--form pin --engine-bore "57.20 mm" --ring-axial-width "2.38 mm" --ring-radial-thickness "2.40 mm" '
-                '--ring-material "ring iron, grey" --ring-free-gap "8.58 mm" --ring-closed-gap "0.20 mm" '
-                '--ring-slit "0.50 mm"',
+                f"--form pin {RING}",
                 {"ring": (), "engine": ("bore",)},
             ),
             outlined=True,
         ),
+        *map(fixture, FIXTURES),
         Part(
-            "clamp-plate",
-            "clamp plate",
-            "clamp_plate",
+            "stud-holder",
+            "split holder for a stud",
+            "stud_gauge",
             "STEEL",
-            ("clamp_plate.diameter", "clamp_plate.thickness", "clamp_plate.bolt_length"),
-            kind="ring",
-            verb=Verb(
-                '--material C45 --mandrel-form contoured --engine-bore "57.20 mm" --ring-axial-width "2.38 mm" '
-                '--ring-radial-thickness "2.40 mm" --ring-material "ring iron, grey" --ring-free-gap "8.58 mm" '
-                '--ring-closed-gap "0.20 mm" --ring-slit "0.50 mm"',
-                {"mandrel": (), "ring": (), "engine": ("bore",)},
-            ),
+            ("stud_gauge.holder_outside", "stud_gauge.holder_length"),
+            kind="stud",
+            drawn=False,  # on the gauge's drawing
         ),
     )
 }

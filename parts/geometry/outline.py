@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import combinations, pairwise
-from math import acos, atan2, ceil, copysign, cos, fsum, hypot, inf, pi, radians, sin, sqrt, tan
+from math import acos, asin, atan2, ceil, copysign, cos, fsum, hypot, inf, pi, radians, sin, sqrt, tan
 from typing import TYPE_CHECKING, TypeAlias
 
 from parts.errors import Fault, JobError
@@ -73,6 +73,12 @@ def rectangle(width: float, height: float, corner: float = 0.0) -> Loop:
         raise _refused(f"corners of radius {corner:g} mm do not fit on a rectangle {width:g} x {height:g} mm")
     x, y = width / 2 - corner, height / 2 - corner
     return band([(sx * x, sy * y, corner) for sx in (1, -1) for sy in (1, -1)])
+
+
+def flatted(radius: float, flat: float) -> Loop:
+    """Return a circle with a flat on +X, that far from its centre, anticlockwise from the flat's upper end [mm]."""
+    half = sqrt(radius**2 - flat**2)
+    return ((flat, half, tan((pi - asin(half / radius)) / 2)), (flat, -half, 0.0))
 
 
 def polygon(points: Sequence[Point]) -> Loop:

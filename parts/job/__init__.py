@@ -18,6 +18,7 @@ from parts.job.base_joint import base_instances
 from parts.job.base_rules import BASE_RULES
 from parts.job.designed import settled
 from parts.job.fields import tables_in
+from parts.job.fixture_models import Fixtures, FixtureTables, add_fixtures
 from parts.job.headers import hidden
 from parts.job.instances import LISTS, Instance, Instances, instances_of
 from parts.job.lines import line_of, lines_of_keys
@@ -39,7 +40,7 @@ if TYPE_CHECKING:
     Lines = dict[KeyPath, int]
 
 LONGEST_LINE = 10_000  # characters; the outline of most points takes some six thousand
-PART_TABLES = tuple(PartTables.model_fields)
+PART_TABLES = (*PartTables.model_fields, *FixtureTables.model_fields)
 
 
 class CastingTables(BaseModel):
@@ -53,11 +54,12 @@ class CastingTables(BaseModel):
     measured: Measured | None = None
 
 
-class Job(PartTables, CastingTables):
-    """One job: any subset of its tables; castings, parts, then these."""
+class Job(FixtureTables, PartTables, CastingTables):
+    """One job: any subset of its tables; castings, parts, fixtures, then these."""
 
     model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
 
+    fixtures: Fixtures | None = None
     lathe: Lathe | None = None
     workshop: Workshop | None = None
     made: MadeTable | None = None
@@ -245,6 +247,7 @@ def _read(raw: dict[str, Any], kept: Mapping[str, Any]) -> tuple[dict[str, Any],
     found |= kept
     found |= settled(found)
     broken = raw.keys() - found.keys()
+    faults += add_fixtures(found, broken)
     instances, wrong = instances_of(found, broken)
     instances |= base_instances(found)
     faults += wrong

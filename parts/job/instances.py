@@ -13,6 +13,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING, Any
 
+from parts.job.fixtures import FIXTURES, fixtures_of
 from parts.job.material_models import MaterialSpec
 from parts.job.part_models import NamedMandrel, NamedRing, NamedStud, Plug
 
@@ -32,9 +33,9 @@ JOINTS = ("base", "through")
 NAMED_BY = {"stud": "name", "plug": "passage", "ring": "name", "mandrel": "ring"}
 """the key that holds the name of such an entry"""
 SIZES = {
-    "stud": ("stud", "insert", "tapped", "strip", "turning", "hot", "joint", "assembly"),
+    "stud": ("stud", *fixtures_of("stud"), "insert", "tapped", "strip", "turning", "hot", "joint", "assembly"),
     "plug": ("plug", "assembly"),
-    "ring": ("ring", "mandrel", "clamp_plate", "assembly"),
+    "ring": ("ring", "mandrel", *fixtures_of("ring"), "assembly"),
     "old": ("screwed",),
 }
 """kind -> beginnings of the names of sizes that every instance has its own of"""
@@ -46,12 +47,15 @@ OWN = {
 }
 """kind -> single sizes that are its own"""
 TAKEN = {
-    "hole", "old", "passage", "washer", "planned", "on", "bolt", "boss", "cold", "collar", "contoured",
-    "countersink", "crankcase", "deflection", "diameter", "embedded", "family", "frost", "grip", "growth", "held",
-    "kc11", "length", "lever", "mc", "multiple", "nominal", "nut", "parameter", "pin", "pitch", "place", "plug",
-    "preload", "profile", "projection", "push", "reach", "ring", "round", "scatter", "sections", "sensitivity",
-    "slenderness", "smoothing", "spring", "stack", "stiffness", "stretch", "stud", "studs", "thickness", "torque",
-    "unbound", "wall", "window",
+    "angle", "arcs", "bolt", "bore", "boss", "cap", "cold", "collar", "contoured", "correction", "countersink",
+    "crankcase", "cut", "deflection", "depth", "diameter", "embedded", "family", "feed", "floor", "frost", "gap",
+    "go", "grip", "growth", "hardness", "height", "held", "hole", "kc11", "land", "ledge", "length", "lever", "load",
+    "longer", "mc", "moment", "mouth", "multiple", "nearest", "nominal", "nut", "old", "on", "outlet", "ovality",
+    "parameter", "passage", "pin", "pitch", "place", "planned", "play", "plug", "preload", "pressure", "profile",
+    "projection", "push", "radius", "reach", "recess", "rim", "ring", "room", "round", "safety", "scatter",
+    "sections", "sensitivity", "slenderness", "slit", "slot", "smoothing", "spring", "stack", "stiffness", "stop",
+    "stress", "stretch", "stud", "studs", "thickness", "tilt", "torque", "unbound", "wall", "washer", "window",
+    "within",
 }  # fmt: skip
 """parts of the names of sizes and findings that are one word, and so what no instance may be called"""
 SHARED = (
@@ -235,11 +239,14 @@ def _keys() -> frozenset[str]:
 def _studs(found: Mapping[str, Any], faults: Faults) -> tuple[Instance, ...]:
     studs = found.get("stud")
     if not isinstance(studs, list):
-        return _plain(found, "stud", "stud")
+        return _plain(found, "stud", "stud", *fixtures_of("stud"))
     names = _named("stud", (s.name for s in studs), faults)
     _holes_have_one_stud(found, studs, faults)
     rows = enumerate(zip(names, studs, strict=True))
-    return tuple(Instance("stud", name, {"stud": s}, {"stud": n}, tuple(s.holes)) for n, (name, s) in rows)
+    return tuple(
+        Instance("stud", name, {"stud": s, **_fixtures("stud", found, "stud")}, {"stud": n}, tuple(s.holes))
+        for n, (name, s) in rows
+    )
 
 
 def _holes_of_the_head(found: Mapping[str, Any]) -> int | None:
@@ -288,7 +295,7 @@ def _rings(found: Mapping[str, Any], faults: Faults) -> tuple[Instance, ...]:
     if not isinstance(rings, list):
         if isinstance(mandrels, list):
             faults.append((("mandrel",), "is a list, and [ring] is not: give [[ring]] with names, or one [mandrel]"))
-        return _plain(found, "ring", "ring", "mandrel", "clamp_plate")
+        return _plain(found, "ring", "ring", "mandrel", *fixtures_of("ring"))
     if mandrels is not None and not isinstance(mandrels, list):
         faults.append((("mandrel",), 'wants [[mandrel]] with ring = "NAME" beside [[ring]]: which ring is it for?'))
         mandrels = None
@@ -329,9 +336,14 @@ def _ring(
     places = {"ring": number}
     if own is not None:
         tables["mandrel"], places["mandrel"] = own[1], own[0]
-        if found.get("clamp_plate") is not None:
-            tables["clamp_plate"] = found["clamp_plate"]
+    tables |= _fixtures("ring", found, *tables)
     return Instance("ring", name, tables, places)
+
+
+def _fixtures(kind: str, found: Mapping[str, Any], *beside: str) -> dict[str, Any]:
+    """Fixtures of one of a list: those whose work it has."""
+    shared = {n for n in found if n not in LISTS}
+    return {t: found[t] for t in fixtures_of(kind) if t in found and {*FIXTURES[t].beside} <= {*beside, *shared}}
 
 
 def _old(found: Mapping[str, Any], faults: Faults) -> tuple[Instance, ...]:

@@ -103,7 +103,9 @@ class Stud(Table):
         'how the nut is tightened: "torque", "angle" from snug, or "stretch" of the stud', "torque", default="torque"
     )
     washer: Annotated[Washer, BeforeValidator(by_name)] | None = key(
-        "washer under the nut", "ISO 7089 300 HV", designed="the thin standard washer of the thread"
+        'washer under the nut; "turned": that of [turned_washer]',
+        "ISO 7089 300 HV",
+        designed="the thin standard washer of the thread",
     )
     nut: Annotated[Nut, BeforeValidator(by_name)] | None = key("nut", "ISO 4032 class 10", default=None)
     step_depth: Allowance | None = key("how far below the deck the larger tap end stops", "1.0 mm", default=None)
@@ -330,13 +332,6 @@ class NamedMandrel(Mandrel):
     ring: Name = key("name of the ring that it is made for", "top")
 
 
-class ClampPlate(Table):
-    """[clamp_plate]: what holds the rings flat on the mandrel; empty, all of it is designed."""
-
-    material: BarMaterial | None = key("what it is made of", "C45", default=None)
-    thickness: Length | None = key("thickness", "8 mm", default=None)
-
-
 class PartTables(BaseModel):
     """The tables about parts: a part is asked for where its table stands."""
 
@@ -345,4 +340,3 @@ class PartTables(BaseModel):
     plug: Plug | None = None
     ring: Ring | None = None
     mandrel: Mandrel | None = None
-    clamp_plate: ClampPlate | None = None

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from parts.job.models import BRAZED
 from parts.judging.compression_choices import COMPRESSION_CHOICES
 from parts.judging.finding import NOT_JUDGED, Finding
+from parts.judging.fixture_choices import FIXTURE_CHOICES
 from parts.judging.measured_choices import MEASURED_CHOICES
 from parts.judging.metal_choices import METAL_CHOICES
 from parts.judging.pair_choices import PAIR_CHOICES
@@ -283,4 +284,5 @@ CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [  # kind 
     *PRELOAD_CHOICES,
     *USUAL_CHOICES,
     *TWO_STROKE_CHOICES,
+    *FIXTURE_CHOICES,
 ]

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from parts import tables
 from parts.book import rounded
 from parts.job.models import WITHIN
+from parts.sizing.general import general
 from parts.sizing.inserts import SET_DOWN
 from parts.sizing.ring_held import SLIT_UNDER
 from parts.sizing.scenes import scene_of
@@ -43,14 +44,6 @@ COOLING = 50.0  # degC an hour, at most, of a brazed casting: common practice, n
 SQUARE = 0.02  # mm that a bore may lean over its height while the deck is cut: common practice, no source
 STUB = 15.0  # mm of a screwed plug over the deck, to turn it by: common practice, no source
 PIN = 3.0  # mm, of what pins a screwed plug: common practice, no source
-GENERAL = (
-    (6.0, 0.1),
-    (30.0, 0.2),
-    (120.0, 0.3),
-    (400.0, 0.5),
-    (1000.0, 0.8),
-)  # ISO 2768-m, lengths over 3 mm up to, +- [mm]
-COARSEST = 1.2  # mm
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,15 +81,6 @@ class Held(NamedTuple):
     """lower and upper limit; None: the next one that fits"""
     metal: int
     source: str
-
-
-def general(value: float) -> float:
-    """Half the general tolerance of a length without one of its own [mm].
-
-    >>> general(22.0), general(73.5)
-    (0.2, 0.3)
-    """
-    return next((half for upto, half in GENERAL if abs(value) <= upto), COARSEST)
 
 
 def within(below: float, above: float) -> Callable[[Book, str], tuple[float | None, float | None]]:

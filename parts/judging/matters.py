@@ -6,6 +6,8 @@ from fnmatch import fnmatchcase
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from parts.job.fixtures import FIXTURES
+
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
@@ -26,7 +28,8 @@ MATTERS = (  # what it is about, names of its findings; the first that fits
     ("The deck", ("deck.*", "barrel.*", "liner.*")),
     ("The head on this barrel", ("head.*", "drop.*", "fit.*", "compression.*", "job.head.*", "assembly.*")),
     ("Ports", ("port.*", "engine.ports", "job.engine.ports.*")),
-    ("The rings and their mandrel", ("ring.*", "mandrel.*", "job.ring.*", "clamp_plate.*")),
+    ("The rings and their mandrel", ("ring.*", "mandrel.*", "job.ring.*")),
+    ("What holds the work", tuple(f"{table}.*" for table in FIXTURES)),
     ("What was measured", ("measured.*",)),
     ("Not judged", ("not_judged.*", "unknown.*")),
 )  # fmt: skip

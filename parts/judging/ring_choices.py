@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING
 from parts.judging.finding import NOT_JUDGED, Finding
 from parts.judging.limits import FREE_GAP_HELD
 from parts.judging.rules import caution_of
+from parts.judging.seat_choices import SEAT_CHOICES, SOLVED
+from parts.sizing.materials import is_plastic
 from parts.sizing.ring_design import GAP, SLIT, slit_is_wide
-from parts.sizing.ring_held import LEAST_PRESSURE
 from parts.sizing.ring_shape import LEAST, MOST
 from parts.sizing.shared_mandrel import lacking_mandrel
 from parts.tables import PRACTICE
-from parts.units import INCH, printed
+from parts.units import printed
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -23,10 +24,8 @@ if TYPE_CHECKING:
 
 STIFF = "a ring does not stretch (derived)"
 SHAPE = "free shape of the thin curved bar (derived)"
-SOLVED = "thin bar on one-sided walls, solved numerically (derived)"
 STRENGTH = "thin curved bar; strength from the material table"
 MOVED = 0.02  # mm on diameter, by which the bore may differ from what was measured
-PLASTIC = 20_000.0  # MPa, a modulus that no metal for a mandrel lies under
 SOFT_WHEN_HOT = {  # greatest heat at which it keeps its shape [degC], handbook values from memory
     "AlSi7Mg0.3 T6": 250.0,
     "AlSi7Mg0.3 permanent mould T6": 250.0,
@@ -67,7 +66,10 @@ def _ends(book: Book, job: Job) -> str:
         return (
             "; by the pin its ends press by themselves and leave the wall bare beside them: a finer saw, or the contour"
         )
-    wire = "; bind the ends down to the seat with soft iron wire, one turn a ring, twisted tight beside the gap: left "
+    wire = (
+        "; a saw no wider than the gap needs no more. With this one bind the ends down to the seat before the plate "
+        "goes on, with soft iron wire, one turn a ring, twisted tight beside the gap: left "
+    )
     if not book.has(*bare):
         return f"{wire}free they lift, and press by themselves in the bore"
     least, force = book[bare[0]].value, printed(book[bare[1]].value, "N", job.job.print_units)
@@ -120,7 +122,7 @@ def stands_the_heat(book: Book, job: Job) -> Iterator[Finding]:
             yield Finding("mandrel.material", "caution", None, None, "1", says, PRACTICE)
         return
     name = mandrel.material.name
-    plastic = "mandrel.modulus" in book and book["mandrel.modulus"].value < PLASTIC
+    plastic = is_plastic(book, "mandrel")
     if mandrel.purpose == "fit check":
         says = f"Of {name}, for a fit check alone: never heated, it bears NO HEAT on its underside"
         yield Finding("mandrel.material", "ok", None, None, "1", says, PRACTICE)
@@ -154,33 +156,6 @@ def bore_as_honed(book: Book, job: Job) -> Iterator[Finding]:
     if abs(over) > MOVED:
         verdict, says = "caution", f"{says}: finish honing, measure again, and give the bore as it is"
     yield Finding("ring.bore_mean", verdict, mean, float(job.engine.bore), "mm", says, PRACTICE)
-
-
-def seat_held(book: Book, job: Job) -> Iterator[Finding]:
-    """What a seat that is held so true leaves of the pressure on the wall."""
-    names = ("mandrel.seat_error", "mandrel.seat_error_2", "mandrel.seat_error_3", "ring.at_limits.light_gap")
-    if not book.has(*names, "job.mandrel.seat_within"):
-        return
-    within = book["job.mandrel.seat_within"].value
-    held, six, two, three, light = (fine(v, job) for v in (within, *(book[n].value for n in names)))
-    least = book["ring.at_limits.pressure_ratio_least"].value
-    says = (
-        f"The seat held true within {held} either way leaves {least:.2f} of the mean pressure where it is least, and "
-        f"light of {light}: for {LEAST_PRESSURE:g} of it everywhere, waves of at most {two} with two lobes, {three} "
-        f"with three, {six} with six. Light up to {fine(caution_of('ring.light_gap'), job)} closes as it runs in"
-    )
-    verdict = "caution" if within > book[names[0]].value else "ok"
-    yield Finding(names[0], verdict, book[names[0]].value, within, "mm", says, SOLVED)
-
-
-def fine(length: float, job: Job) -> str:
-    """Print a length too small for the sheets' last place.
-
-    >>> from types import SimpleNamespace as Of
-    >>> fine(0.00024, Of(job=Of(print_units="metric"))), fine(0.0254, Of(job=Of(print_units="inch")))
-    ('0.24 um', '1 thou')
-    """
-    return f"{1000 * length:.3g} um" if job.job.print_units == "metric" else f"{1000 * length / INCH:.3g} thou"
 
 
 def strength_of_the_iron(book: Book, job: Job) -> Iterator[Finding]:
@@ -249,7 +224,7 @@ RING_CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [
     ("ring", blank_under_size),
     ("ring", set_by_stress),
     ("ring", stands_the_heat),
-    ("ring", seat_held),
+    *SEAT_CHOICES,
     ("ring", strength_of_the_iron),
     ("", bore_as_honed),
     ("", shared_mandrel),

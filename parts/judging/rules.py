@@ -11,7 +11,7 @@ from parts.sizing import plug, ring_design
 from parts.sizing import preload_window as window
 from parts.sizing.engagement import UNDER_LEAST, UNDER_SHARE
 from parts.sizing.gasket_thickness import LEAST_SQUISH
-from parts.sizing.ring_held import LEAST_PRESSURE
+from parts.sizing.ring_held import CLOSES, LEAST_PRESSURE
 from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
@@ -227,7 +227,7 @@ RULES: list[Rule] = [
     Rule("ring.under_land", "How far the ring goes under the piston's land", 0.15, 0.0, "groove deeper than the ring by 0.4 mm: textbooks of machine design; the margin is common practice, no source", "a deeper groove, or a thinner ring: at the root it would carry the piston's side thrust and score the bore", least=True),
     Rule("ring.held_share", "Share of the ring's thickness held in its groove, the piston to the other side", 0.75, 0.5, PRACTICE, "a piston that fills the bore: a ring held by its edge tips, breaks and wears the groove", least=True),
     Rule("ring.pressure_ratio_least", "Least pressure on the bore over any 10 degrees, seat, blank and slit at their limits, share of the mean", LEAST_PRESSURE, None, SOLVED, "the contoured form, its ends bound down, its seat dressed true, then lap the set ring to a true bore: the wall is bare there and gas blows by until it has run in", least=True, worst="ring.at_limits.pressure_ratio_least"),
-    Rule("ring.light_gap", "Light between ring and bore, true, seat, blank and slit at their limits", 0.005, 0.05, RUN_IN, "a truer seat and a rounder blank of its size, the contoured form, or lap the set ring to a true bore: oil and gas pass where light does", worst="ring.at_limits.light_gap"),
+    Rule("ring.light_gap", "Light between ring and bore, true, seat, blank and slit at their limits", CLOSES, 0.05, RUN_IN, "a truer seat and a rounder blank of its size, the contoured form, or lap the set ring to a true bore: oil and gas pass where light does", worst="ring.at_limits.light_gap"),
     Rule("ring.piston_play", "Play of the piston in the bore, on diameter", Of("job.engine.bore", 0.003), Of("job.engine.bore", 0.01), PRACTICE, "an oversize piston: this one slaps, and its rings tip in their grooves"),
     Rule("ring.bore_taper", "Taper of the bore as measured", 0.03, 0.1, PRACTICE, "hone it straight: the gap opens and shuts by three times the taper at every stroke"),
     Rule("ring.bore_ovality", "Ovality of the bore as measured", 0.02, 0.08, PRACTICE, "hone it round: no ring follows that for long"),
@@ -241,6 +241,23 @@ RULES: list[Rule] = [
     Rule("mandrel.growth", "Gap that the mandrel opens further when hot", 0.1, None, UNLIKE, "a mandrel of steel or iron, or one made smaller by that much of its opening"),
     Rule("mandrel.growth", "Gap that the mandrel opens further when hot, below 0 less", -0.1, None, UNLIKE, "a mandrel of steel or iron, or one made larger by that much of its opening", least=True),
     Rule("mandrel.disc_turned", "Disc of the pin form", Of("mandrel.disc_diameter", 0.996), Of("mandrel.disc_diameter"), "free shape of the ring under end forces (derived); the clearance is common practice, no source", "turn it down: a disc that touches the ring spoils its shape", unless=_no_pin),
+    # what holds the work
+    Rule("clamp_plate.hot_slack", "How much more the bolt grows in the oven than what it holds", 0.02, None, UNLIKE, "plate and bolt of the mandrel's own steel: it hangs loose and the rings warp"),
+    Rule("clamp_plate.hot_slack", "How much more the bolt grows in the oven than what it holds, below 0 less", -0.02, None, UNLIKE, "plate and bolt of the mandrel's own steel: the stack is squeezed while it is soft", least=True),
+    Rule("drill_plate.off", "Hole drilled through the plate out of its place at worst", Of("job.barrel.drilled_within"), Of("job.barrel.drilled_within", 3.0), "geometry of a drill in its bush; {stop:g} times what is wanted is common practice, no source", "a longer bush, or start each hole with a centre drill in the bush and bore it to its place"),
+    Rule("drill_plate.wall", "Metal of the drill plate round its bushes", 3.0, 0.0, PRACTICE, "turned bushes with a thinner wall", least=True),
+    Rule("splitting_fixture.gap", "Gap in the bore by what the saw cuts", Of("job.engine.bore", 0.002), 0.0, "{caution:g} to 0.004 of the bore: textbooks of machine design", "a wider saw, or a smaller blank: ends that meet break the ring or score the bore", least=True),
+    Rule("splitting_fixture.gap", "Gap in the bore by what the saw cuts", Of("job.engine.bore", 0.006), Of("job.engine.bore", 0.02), PRACTICE, "a finer saw, or give the slit as it cuts and the blank comes out larger"),
+    Rule("ring_pot.ovality", "Blank out of round in the pot, by the force that the last cut takes", 0.005, 0.02, "Roark's Formulas for Stress and Strain, ring under three loads (memory); the limits are common practice, no source", "a lighter last cut, or a thicker wall of the pot"),
+    Rule("squaring_piston.tilt", "Ring out of square under the squaring piston at most", 0.3, 1.0, PRACTICE, "push it deeper: a short piston stands aslant"),
+    Rule("squaring_piston.correction", "Gap larger where it is felt than in the mean bore by", 0.05, None, PRACTICE, "hone the bore straight: the gap opens and shuts at every stroke"),
+    Rule("turned_washer.outside_diameter", "Turned washer on the head's boss", Of("job.head.boss"), Of("job.head.boss", 1.1), PRACTICE, "less preload or a stronger alloy: a washer over the edge of its boss tips the nut"),
+    Rule("fitting_sleeve.stress_share", "Stress of a ring on the fitting sleeve, share of the iron's least bending strength", 1.0, 1.5, "thin bar round a disc, solved exactly; strength from the material table; {stop:g} of it is common practice, no source", "a sleeve rolled of thin shim, or a thinner ring"),
+    Rule("ring_compressor.push", "Push that a ring takes through the compressor", 150.0, None, PRACTICE, "a longer cone, or less free gap: a ring that is driven breaks"),
+    Rule("ring_compressor.to_stud", "Room of the ring compressor beside the studs", 0.5, 0.0, PRACTICE, "set the studs after the piston is in, or turn the compressor's outside down over its lower half", least=True),
+    Rule("stud_gauge.outside_diameter", "Foot of the stud gauge on the metal round a stud", Of("job.head.boss"), Of("job.head.boss", 1.5), PRACTICE, "file its foot flat where it meets the bore or a neighbour"),
+    Rule("test_plate.bulge", "Lift of the test plate in its middle", 0.1, 0.3, "Roark's Formulas for Stress and Strain, plate simply supported (memory); the limits are common practice, no source", "a thicker plate, or less pressure"),
+    Rule("job.test_plate.pressure", "Pressure of the test by water", 0.7, 1.5, PRACTICE, "less: it looks for leaks, not for strength, and a casting bursts without warning"),
     # compression
     Rule("compression.squish", "Squish", 0.8, LEAST_SQUISH, PRACTICE, "a thicker gasket or less skim: the piston comes up to the head hot", least=True),
     Rule("compression.ratio_change", "Change of the compression ratio", 1.0, 3.0, PRACTICE, "another gasket thickness; ask whether fuel and bearings stand it"),

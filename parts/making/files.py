@@ -89,8 +89,10 @@ def _write_paper(new: Path, piece: Piece, done: Checked) -> Written:
     if part.outlines:
         written += load(part.outlines)(shape, book, job, folder)
     if part.drawing:
+        from parts.sheets.drawing.compose import write_drawing
+
         found = [f for f in done.findings if piece.about(f.name)]
-        written += load(part.drawing)(shape, book, job, found, folder)
+        written += write_drawing(load(part.drawing)(shape, book, job, found), job, folder)
     return written
 
 

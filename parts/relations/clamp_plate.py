@@ -121,3 +121,55 @@ def bolt_length(grip: float, nut: float, pitch: float) -> float:
     .. [1] Two threads beyond the nut: common practice, no source.
     """
     return grip + nut + 2 * pitch
+
+
+def hot_slack(
+    flange: float,
+    stack: float,
+    thickness: float,
+    mandrel_expansion: float,
+    ring_expansion: float,
+    plate_expansion: float,
+    bolt_expansion: float,
+    temperature: float,
+) -> float:
+    """How much longer the bolt grows in the oven than what it holds: over 0 it hangs loose, below it is pulled.
+
+    slack = ((flange + stack + thickness) * bolt_expansion - flange * mandrel_expansion - stack * ring_expansion
+        - thickness * plate_expansion) * (temperature - 20)
+
+    Parameters
+    ----------
+    flange : float
+        Thickness of the mandrel's flange [mm]
+    stack : float
+        Height of the rings [mm]
+    thickness : float
+        Of the plate [mm]
+    mandrel_expansion : float
+        Of the mandrel [1/K]
+    ring_expansion : float
+        Of the rings [1/K]
+    plate_expansion : float
+        Of the plate [1/K]
+    bolt_expansion : float
+        Of the bolt [1/K]
+    temperature : float
+        Of the oven [degC]
+
+    Returns
+    -------
+    slack : float
+        Length [mm]
+
+    Examples
+    --------
+    >>> round(hot_slack(6.56, 7.14, 7.0, 1.13e-5, 1.1e-5, 1.13e-5, 1.13e-5, 600.0), 4)
+    0.0012
+
+    References
+    ----------
+    .. [1] Thermal expansion of each layer from 20 degC; the washers are of the bolt's own steel.
+    """
+    held = flange * mandrel_expansion + stack * ring_expansion + thickness * plate_expansion
+    return ((flange + stack + thickness) * bolt_expansion - held) * (temperature - 20)

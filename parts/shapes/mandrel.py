@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import lru_cache
-from math import asin, fsum, hypot, inf, pi, sqrt, tan
+from math import fsum, hypot, inf, pi
 from typing import TYPE_CHECKING, TypeAlias
 
 from parts.errors import Fault, JobError
@@ -223,10 +223,7 @@ def centre(base: Base) -> Hole:
 
 def flange_loop(shape: Contoured) -> Loop:
     """Outline of the flange: a circle with its flat on +X, anticlockwise from the flat's upper end."""
-    radius = shape.base.flange_diameter / 2
-    half = sqrt(radius**2 - shape.flat**2)
-    bulge = tan((2 * pi - 2 * asin(half / radius)) / 4)
-    return ((shape.flat, half, bulge), (shape.flat, -half, 0.0))
+    return outline.flatted(shape.base.flange_diameter / 2, shape.flat)
 
 
 def mark_area(base: Base) -> float:

@@ -8,7 +8,6 @@ from parts import tables
 from parts.errors import Fault, JobError
 from parts.relations import clamp_plate as relation
 from parts.relations.stud import as_given
-from parts.sizing.materials import enter_material
 from parts.tables import Figure
 from parts.thread import read_thread
 
@@ -22,22 +21,21 @@ BOLTS = {  # system of the sheets -> threads of bolts, the largest first
     "inch": ("3/8-16 UNC", "5/16-18 UNC", "1/4-20 UNC", "#10-24 UNC", "#8-32 UNC", "#6-32 UNC"),
 }
 CLOSE = tables.INCH / 64  # over an inch bolt, the close fit of ASME B18.2.8 (memory)
+BOLT_STEEL = "C45"
 HELD = 0.1  # mm either way, of what nothing fits to: common practice, no source
 
 
-def size_clamp_plate(book: Book, job: Job) -> None:
+def size(book: Book, job: Job) -> None:
     """Add the plate's sizes; those that the job gives stand."""
-    if job.clamp_plate is None:
-        return
-    enter_material(book, "clamp_plate", job.clamp_plate.material)
     book.add("clamp_plate.diameter", relation.plate_diameter, HELD, flange="mandrel.flange_diameter")
-    if job.clamp_plate.thickness is None:
+    if "job.clamp_plate.thickness" not in book:
         book.add("clamp_plate.thickness", relation.plate_thickness, HELD, flange="mandrel.flange_thickness")
     else:
         book.add("clamp_plate.thickness", as_given, length="job.clamp_plate.thickness")
     book.add("clamp_plate.hole", as_given, HELD, length="mandrel.hole_diameter")
     if "mandrel.hole_diameter" in book:
         _bolt(book, book["mandrel.hole_diameter"].value, job.job.print_units)
+        _heat(book)
 
 
 def bolts(system: str) -> list[Thread]:
@@ -70,6 +68,19 @@ def _bolt(book: Book, hole: float, system: str) -> None:
     book.add("clamp_plate.grip", relation.grip, **held, washers="clamp_plate.washer_thickness")
     ends = {"nut": "clamp_plate.nut_height", "pitch": "clamp_plate.bolt_pitch"}
     book.add("clamp_plate.bolt_length", relation.bolt_length, grip="clamp_plate.grip", **ends)
+
+
+def _heat(book: Book) -> None:
+    """Add how bolt and stack grow apart in the oven."""
+    bolt = tables.material(BOLT_STEEL).figure("expansion")
+    if bolt is None:
+        raise AssertionError(f"{BOLT_STEEL} has no expansion")
+    book.enter("clamp_plate.bolt_expansion", bolt.value, bolt.unit, "assumed", f"a plain steel bolt, as {BOLT_STEEL}")
+    grown = {"mandrel": "mandrel.expansion", "ring": "ring.expansion", "plate": "clamp_plate.expansion"}
+    expansions = {f"{part}_expansion": name for part, name in (grown | {"bolt": "clamp_plate.bolt_expansion"}).items()}
+    held = {"flange": "mandrel.flange_thickness", "stack": "mandrel.stack", "thickness": "clamp_plate.thickness"}
+    oven = "job.ring.heat_set.temperature"
+    book.add("clamp_plate.hot_slack", relation.hot_slack, **held, **expansions, temperature=oven)
 
 
 def bolt_label(book: Book, job: Job) -> str:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from parts import tables
 from parts.errors import Fault, JobError
+from parts.job.fixtures import TURNED
 from parts.relations.strip import least_nut_height
 from parts.relations.stud import as_given
 
@@ -19,22 +20,24 @@ T = TypeVar("T")
 THIN = f"the thin standard washer of the thread: {tables.PRACTICE}; where the head bears less, a thick one is turned"
 
 
-def size_fasteners(book: Book, stud: Stud | None) -> None:
-    """Enter the nut's and the washer's sizes: the user's own where given, else the standard's."""
-    if stud is None:
-        return
-    faults: list[Fault] = []
-    for enter in (_nut, _washer):
-        try:
-            enter(book, stud)
-        except JobError as error:
-            faults += error.faults
-    if faults:
-        raise JobError(*faults)
-    for part in ("nut", "washer"):
-        for size in ("height", "least_height", "across_flats", "bearing", "thickness", "outside", "inside"):
-            if f"job.stud.{part}.{size}" in book:
-                book.add(f"stud.{part}_{size}", as_given, length=f"job.stud.{part}.{size}")
+def size_nut(book: Book, stud: Stud | None) -> None:
+    """Enter the nut's sizes: the user's own where given, else the standard's."""
+    if stud is not None:
+        _nut(book, stud)
+        _as_given(book, "nut", "height", "least_height", "across_flats", "bearing")
+
+
+def size_washer(book: Book, stud: Stud | None) -> None:
+    """Enter the washer's: the user's own where given, the turned one's where it is asked for, else the standard's."""
+    if stud is not None:
+        _washer(book, stud)
+        _as_given(book, "washer", "thickness", "outside", "inside")
+
+
+def _as_given(book: Book, part: str, *sizes: str) -> None:
+    for size in sizes:
+        if f"job.stud.{part}.{size}" in book:
+            book.add(f"stud.{part}_{size}", as_given, length=f"job.stud.{part}.{size}")
 
 
 def _nut(book: Book, stud: Stud) -> None:
@@ -56,6 +59,10 @@ def _nut(book: Book, stud: Stud) -> None:
 
 def _washer(book: Book, stud: Stud) -> None:
     if stud.washer and stud.washer.thickness:
+        return
+    if stud.washer and stud.washer.name == TURNED:
+        for size, own in (("thickness", "thickness"), ("outside", "outside_diameter"), ("inside", "hole_diameter")):
+            book.add(f"stud.washer_{size}", as_given, length=f"turned_washer.{own}")
         return
     name = stud.washer.name if stud.washer else tables.usual_washer(stud.nut_end.family)
     if stud.washer is None:

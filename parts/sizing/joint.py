@@ -7,9 +7,11 @@ from contextlib import suppress
 from typing import TYPE_CHECKING
 
 from parts import tables
+from parts.job.fixtures import TURNED
 from parts.relations import joint as relation
 from parts.relations import seal, shares
 from parts.relations import stud as lengths
+from parts.relations.turned_washer import hardness
 from parts.sizing import hot, tightening
 from parts.sizing.scenes import scenes
 from parts.sizing.settling import size_settling
@@ -309,7 +311,11 @@ def _under_the_nut(book: Book, stud: Stud) -> None:
     book.add("joint.nut_area", relation.washer_area, outside="stud.nut_bearing", hole=inside, inside=inside)
     usual = NUT_CLASS.get(stud.nut_end.family, 5.0)
     _from_name(book, "stud.nut_class", stud.nut.name if stud.nut else "", r"class (\d+)", usual)
-    _from_name(book, "stud.washer_hardness", stud.washer.name if stud.washer else "", r"(\d+) HV", WASHER_HARDNESS)
+    if stud.washer and stud.washer.name == TURNED:
+        book.add("stud.washer_hardness", hardness, strength="turned_washer.tensile_strength")
+    else:
+        name = stud.washer.name if stud.washer else ""
+        _from_name(book, "stud.washer_hardness", name, r"(\d+) HV", WASHER_HARDNESS)
     book.add("joint.washer_strength", relation.hard_as, hardness="stud.washer_hardness")
     book.add("joint.nut_proof_load", relation.nut_proof_load, number="stud.nut_class", area="stud.stress_area")
 

@@ -27,6 +27,7 @@ PROPERTIES = {  # name of the size -> name in the table
     "bearing": "bearing",
 }
 KEPT = 256
+PLASTIC = 20_000.0  # MPa, a modulus that no metal for a part or a tool lies under
 OTHER = ("kc11", "mc", "gasket_m", "gasket_y")
 ALL = {**PROPERTIES, **{name: name for name in OTHER}}
 
@@ -87,6 +88,11 @@ def told(
     ends = tables.meant_range((spec.name, spec.to), prop, diameter=diameter, section=section)
     span = f" of {ends[0]:.4g} to {ends[1]:.4g}" if ends and ends[0] < ends[1] else ""
     return "assumed", f"{spec.label}{span}: {figure.source}"
+
+
+def is_plastic(book: Book, part: str) -> bool:
+    """Tell whether a part is of plastic, and so printed: by its modulus."""
+    return f"{part}.modulus" in book and bool(book[f"{part}.modulus"].value < PLASTIC)
 
 
 def metals(spec: MaterialSpec | None) -> tuple[str, ...]:

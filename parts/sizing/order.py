@@ -7,14 +7,16 @@ A fault in the layout ends the sizing, since everything rests on it; faults in t
 
 from __future__ import annotations
 
+from functools import partial
+from importlib import import_module
 from typing import TYPE_CHECKING, TypeAlias
 
+from parts.job.fixtures import FIXTURES
 from parts.job.instances import JOINTS
 from parts.sizing import (
     as_made,
     base,
     bending,
-    clamp_plate,
     compression,
     deck,
     drop,
@@ -41,6 +43,7 @@ from parts.sizing import (
     ring_shape,
     room,
     seal,
+    seat_arcs,
     shared_mandrel,
     strip,
     stud,
@@ -55,6 +58,23 @@ if TYPE_CHECKING:
     from parts.job import Job
 
     Step: TypeAlias = tuple[str, Callable[[Book, Job], None], str]
+
+
+FIRST = "turned_washer"
+"""the fixture that the studs' lengths rest on"""
+
+
+def fixture(table: str) -> Step:
+    """Step of a fixture: its module is loaded where it is asked for."""
+    return table, partial(_size, table), FIXTURES[table].kind
+
+
+def _size(table: str, book: Book, job: Job) -> None:
+    own = getattr(job, table)
+    if own is not None:
+        materials.enter_material(book, table, own.material)
+        import_module(f"parts.sizing.{table}").size(book, job)
+
 
 LAYOUT: tuple[Step, ...] = (
     ("castings", materials.enter_castings, ""),
@@ -71,6 +91,8 @@ PARTS: tuple[Step, ...] = (
     ("screwed plugs", old_holes.size_screwed, "old"),
     ("old holes", old_holes.size_old_holes, ""),
     ("gasket", gasket.size_gasket, ""),
+    ("strength", hot.size_strength, "stud"),
+    fixture(FIRST),
     ("stud", stud.size_stud, "stud"),
     ("plug", plug.size_plug, "plug"),
     ("face", seal.size_face, ""),
@@ -78,7 +100,6 @@ PARTS: tuple[Step, ...] = (
     ("stiffness", joint.size_stiffness, "stud"),
     ("shares", joint.size_shares, ""),
     ("heat", hot.size_heat, "stud"),
-    ("strength", hot.size_strength, "stud"),
     ("limits", joint.size_limits, "stud"),
     ("strip", strip.size_strip, "stud"),
     ("levers", bending.size_levers, ""),
@@ -96,12 +117,12 @@ PARTS: tuple[Step, ...] = (
     ("turning", turning.size_turning, "stud"),
     ("ring", ring.size_ring, "ring"),
     ("mandrel", mandrel.size_mandrel, "ring"),
-    ("clamp plate", clamp_plate.size_clamp_plate, "ring"),
     ("bore", ring_bore.size_bore, "ring"),
     ("ring shape", ring_shape.size_ring_shape, "ring"),
     ("mandrel growth", ring_shape.size_mandrel_growth, "ring"),
     ("ring contact", ring_contact.size_ring_contact, "ring"),
     ("ring limits", ring_limits.size_ring_limits, "ring"),
+    ("seat arcs", seat_arcs.size_seat_arcs, "ring"),
     ("shared mandrels", shared_mandrel.size_shared_mandrels, ""),
     ("out of round", ring_bore.size_out_of_round, "ring"),
     ("ring errors", ring_sensitivity.size_sensitivities, "ring"),
@@ -114,6 +135,7 @@ PARTS: tuple[Step, ...] = (
     ("head fit", head_fit.size_head_fit, ""),
     ("machine", machine_zero.size_machine, ""),
     ("drop", drop.size_drop, ""),
+    *(fixture(table) for table in FIXTURES if table != FIRST),
 )
 CRANKCASE: tuple[Step, ...] = (  # the joint there: by the steps of the head's, in a view of its own
     ("base", base.size_base, ""),

@@ -5,10 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts import tables
+from parts.job.fixtures import TURNED
 from parts.relations import stud as relation
 from parts.relations import stud_design as design
+from parts.relations.turned_washer import longer
 from parts.sizing.drills import DEEP
-from parts.sizing.fasteners import size_fasteners
+from parts.sizing.fasteners import size_nut, size_washer
 from parts.sizing.inserts import size_insert
 from parts.sizing.materials import enter_material, metals
 from parts.sizing.threads import add_stress_area, size_tapped_hole, size_thread
@@ -106,8 +108,8 @@ def _tapped(book: Book, job: Job, stud: Stud, system: str) -> None:
 
 
 def size_stud(book: Book, job: Job) -> None:
-    """Add every length of the stud, its sections and its stiffness."""
-    size_fasteners(book, job.stud)
+    """Add every length of the stud and its stiffness, once its sections are known."""
+    size_washer(book, job.stud)
     _reach(book)
     _step(book)
     book.add("stud.tap_end_length", relation.tap_end_length, reach="stud.tap_end_reach", step="stud.step_depth")
@@ -128,12 +130,14 @@ def size_stud(book: Book, job: Job) -> None:
         shank="stud.shank_length",
         nut_end="stud.nut_end_length",
     )
-    book.add("stud.tap_end_root_area", relation.circle_area, diameter="stud.tap_end_root_diameter")
     _stiffness(book, grip)
+    if "turned_washer.thickness" in book and not (job.stud and job.stud.washer and job.stud.washer.name == TURNED):
+        book.add("turned_washer.longer", longer, thickness="turned_washer.thickness", washer="stud.washer_thickness")
 
 
 def size_sections(book: Book, job: Job) -> None:
-    """Add the shank, what the stud is made of, and the section that gives first."""
+    """Add the stud's metal, nut, shank and sections: all of it that hangs on no length."""
+    size_nut(book, job.stud)
     _shank(book, job)
     if job.stud is not None:
         add_stress_area(book, "stud.stress_area", "stud.nut_end", job.stud.nut_end)
@@ -146,6 +150,7 @@ def size_sections(book: Book, job: Job) -> None:
     for end in ENDS:
         _relief(book, job, end)
     _weakest(book)
+    book.add("stud.tap_end_root_area", relation.circle_area, diameter="stud.tap_end_root_diameter")
 
 
 def _corners(book: Book) -> None:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 from parts.book import Book, Entry
 from parts.job import TABLES
+from parts.job.fixtures import fixtures_of
 from parts.job.instances import JOINTS
 
 if TYPE_CHECKING:
@@ -26,9 +27,9 @@ T = TypeVar("T")
 INSTANCES = ("at", "instances", "listed", "named", "of_hole", "old", "others", "whole")
 """what a job tells of its instances"""
 TABLES_OF = {
-    "stud": ("[stud]",),
+    "stud": ("[stud]", *(f"[{table}]" for table in fixtures_of("stud"))),
     "plug": ("[plug]",),
-    "ring": ("[ring]", "[mandrel]", "[clamp_plate]"),
+    "ring": ("[ring]", "[mandrel]", *(f"[{table}]" for table in fixtures_of("ring"))),
     "old": ("[barrel].old_holes",),
     **dict.fromkeys(JOINTS, ("[base]", "[stud]")),
 }

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from parts.tables.family import bends, families_like, family_figure, family_names, family_of, pair
+from parts.tables.fixture import drill_bush, o_ring_grooves
 from parts.tables.hot import hot_between, hot_metal, thread_wants
 from parts.tables.material import Material, material, material_names
 from parts.tables.read import INCH, SAME_PITCH, SAME_SIZE, Figure, lengths, listed, plain, row_at, status_of, table
@@ -17,6 +18,7 @@ __all__ = [
     "Material",
     "Meant",
     "bends",
+    "drill_bush",
     "families_like",
     "family_figure",
     "family_names",
@@ -27,6 +29,7 @@ __all__ = [
     "material_names",
     "meant",
     "meant_range",
+    "o_ring_grooves",
     "pair",
     "thread_wants",
     "usual_at",

@@ -193,7 +193,10 @@ def test_every_one_word_part_of_a_size_is_kept_from_names():
     begins = {*chain(*SIZES.values())}
     jobs = [text(WORKED), *(file.read_text(encoding="utf-8") for file in sorted(JOBS.glob("*.toml")))]
     jobs += [text({**WORKED, "mandrel": {**WORKED["mandrel"], "form": form}}) for form in ("pin", "round")]
-    jobs += [text({**WORKED, "plug": {**WORKED["plug"], "fit": "press"}, "clamp_plate": {}}), text(several(WORKED))]
+    jobs += [
+        text({**WORKED, "plug": {**WORKED["plug"], "fit": "press"}, "fixtures": {"make": ["all"]}}),
+        text(several(WORKED)),
+    ]
     seen = set()
     for written in jobs:
         job, book, found = check(written)

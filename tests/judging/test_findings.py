@@ -156,6 +156,19 @@ def free(gap, *more):
     return ('free_gap = "8.58 mm"', f'free_gap = "{gap}"', *more)
 
 
+def fixture(table, keys="", *more):
+    """A fixture's own table."""
+    return ("[lathe]", f"[{table}]\n{keys}\n\n[lathe]", *more)
+
+
+def of_metal(value):
+    return f'material = {{ name = "own", {value} }}'
+
+
+def soft(modulus):
+    return of_metal(f'modulus = "{modulus}", poisson = 0.3, yield_strength = "305 MPa"')
+
+
 SEEN = [  # finding, verdict, changes to the worked job
     ("deck.hole.1.to_bore", "ok", ()),
     ("deck.hole.1.to_bore", "caution", holes('rectangle = ["57 mm", "56 mm"]')),
@@ -570,6 +583,58 @@ SEEN = [  # finding, verdict, changes to the worked job
     ("turning.sections", "caution", ('thickness = "46 mm"', 'thickness = "100 mm"', "tailstock = true", "tailstock = false")),
     ("turning.sections", "stop", ('thickness = "46 mm"', 'thickness = "220 mm"', "tailstock = true", "tailstock = false")),
     ("insert.male_centre", "caution", ('tap_end = "M10x1.5"', 'tap_end = "M8x1.25"', 'tap = "bottoming"', 'tap = "plug"')),
+    # what holds the work
+    ("clamp_plate.hot_slack", "ok", fixture("clamp_plate")),
+    ("clamp_plate.hot_slack", "caution", fixture("clamp_plate", of_metal('expansion = "18 um/m/K"'))),  # 7 (11.3 - 18) 580 e-6
+    ("clamp_plate.hot_slack", "caution", fixture("clamp_plate", of_metal('expansion = "5 um/m/K"'))),
+    ("clamp_plate.material", "ok", fixture("clamp_plate")),
+    ("clamp_plate.material", "stop", fixture("clamp_plate", 'material = "PLA"')),
+    ("clamp_plate.material", "stop", fixture("clamp_plate", 'material = "AlSi7Mg0.3 T6"')),
+    ("mandrel.by_hand", "ok", seat("0.0001 mm")),
+    ("mandrel.by_hand", "caution", ()),
+    ("drill_plate.off", "ok", fixture("drill_plate", "", DECK, f'{DECK}\ndrilled_within = "0.2 mm"')),
+    ("drill_plate.off", "caution", fixture("drill_plate")),
+    ("drill_plate.off", "stop", fixture("drill_plate", "", DECK, f'{DECK}\ndrilled_within = "0.03 mm"')),
+    ("drill_plate.material", "ok", fixture("drill_plate", 'material = "PLA"')),
+    ("drill_plate.wall", "ok", fixture("drill_plate")),
+    ("drill_plate.wall", "caution", fixture("drill_plate", "", *holes('rectangle = ["74 mm", "20.9 mm"]'))),  # less bushes of 18
+    ("drill_plate.wall", "stop", fixture("drill_plate", "", *holes('rectangle = ["74 mm", "17 mm"]'))),
+    ("splitting_fixture.gap", "ok", fixture("splitting_fixture")),
+    ("splitting_fixture.gap", "caution", fixture("splitting_fixture", 'saw_cut = "0.39 mm"')),
+    ("splitting_fixture.gap", "stop", fixture("splitting_fixture", 'saw_cut = "0.28 mm"')),
+    ("splitting_fixture.gap", "caution", fixture("splitting_fixture", 'saw_cut = "0.66 mm"')),
+    ("splitting_fixture.gap", "stop", fixture("splitting_fixture", 'saw_cut = "1.5 mm"')),
+    ("ring_pot.ovality", "ok", fixture("ring_pot")),
+    ("ring_pot.ovality", "caution", fixture("ring_pot", of_metal('modulus = "25 GPa"'))),
+    ("ring_pot.ovality", "stop", fixture("ring_pot", 'material = "PLA"')),
+    ("ring_pot.material", "stop", fixture("ring_pot", 'material = "PLA"')),
+    ("squaring_piston.tilt", "ok", fixture("squaring_piston")),
+    ("squaring_piston.tilt", "caution", fixture("squaring_piston", 'depth = "8 mm"')),
+    ("squaring_piston.tilt", "stop", fixture("squaring_piston", 'depth = "2 mm"')),
+    ("squaring_piston.correction", "ok", fixture("squaring_piston")),
+    ("squaring_piston.correction", "caution", fixture("squaring_piston", "", *readings("57.22", "57.22"))),  # pi 0.02
+    ("turned_washer.outside_diameter", "ok", fixture("turned_washer")),
+    ("turned_washer.outside_diameter", "caution", fixture("turned_washer", "", 'boss = "24 mm"', 'boss = "20 mm"')),
+    ("turned_washer.outside_diameter", "stop", fixture("turned_washer", "", 'boss = "24 mm"', 'boss = "18 mm"')),
+    ("turned_washer.longer", "caution", fixture("turned_washer")),
+    ("fitting_sleeve.stress_share", "ok", fixture("fitting_sleeve")),
+    ("fitting_sleeve.stress_share", "caution", fixture("fitting_sleeve", "", WALL, 'radial_thickness = "2.6 mm"')),
+    ("fitting_sleeve.stress_share", "stop", fixture("fitting_sleeve", "", WALL, 'radial_thickness = "3.4 mm"')),
+    ("ring_compressor.push", "ok", fixture("ring_compressor")),
+    ("ring_compressor.push", "caution", fixture("ring_compressor", "", WALL, 'radial_thickness = "3.6 mm"', 'axial_width = "2.38 mm"', 'axial_width = "6 mm"')),
+    ("ring_compressor.to_stud", "ok", fixture("ring_compressor")),
+    ("ring_compressor.to_stud", "caution", fixture("ring_compressor", "", *holes('rectangle = ["56 mm", "55 mm"]'))),
+    ("ring_compressor.to_stud", "stop", fixture("ring_compressor", "", *holes('rectangle = ["51 mm", "51 mm"]'))),
+    ("stud_gauge.outside_diameter", "ok", fixture("stud_gauge")),
+    ("stud_gauge.outside_diameter", "caution", fixture("stud_gauge", "", 'boss = "24 mm"', 'boss = "18 mm"')),
+    ("stud_gauge.outside_diameter", "stop", fixture("stud_gauge", "", 'boss = "24 mm"', 'boss = "12 mm"')),
+    ("test_plate.bulge", "ok", fixture("test_plate")),
+    ("test_plate.bulge", "caution", fixture("test_plate", f'pressure = "20 bar"\n{soft("110 GPa")}')),
+    ("test_plate.bulge", "stop", fixture("test_plate", f'pressure = "20 bar"\n{soft("30 GPa")}')),
+    ("job.test_plate.pressure", "ok", fixture("test_plate")),
+    ("job.test_plate.pressure", "caution", fixture("test_plate", 'pressure = "8 bar"')),
+    ("job.test_plate.pressure", "stop", fixture("test_plate", 'pressure = "18 bar"')),
+    ("test_plate.material", "stop", fixture("test_plate", 'material = "PLA"')),
 ]  # fmt: skip
 
 

@@ -15,9 +15,10 @@ from parts.errors import JobError
 from parts.job import load
 from parts.job.examples import demo_text
 from parts.judging.findings import judge
-from parts.judging.limits import general, limits_of
+from parts.judging.limits import limits_of
 from parts.making.make import make
 from parts.sizing import size
+from parts.sizing.general import general
 from tests.conftest import Text
 
 

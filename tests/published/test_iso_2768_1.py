@@ -2,7 +2,7 @@
 
 import pytest
 
-from parts.judging.limits import general
+from parts.sizing.general import general
 from tests.published.status import seen
 
 LENGTHS = seen(  # over, up to, +-

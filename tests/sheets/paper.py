@@ -13,7 +13,7 @@ from parts.writers.fonts import WIDER, text_width
 from parts.writers.marks import Letters, Stroke
 from tests.conftest import JOBS, whole_text
 
-CONTENT = {stem: load(part.drawing.removesuffix("drawing") + "content") for stem, part in PARTS.items() if part.drawing}
+CONTENT = {stem: load(part.drawing) for stem, part in PARTS.items() if part.drawing}
 INCH = ('print_units = "metric"', 'print_units = "inch"')
 LETTER = ('print_units = "metric"', 'print_units = "inch"\npage = "Letter"')
 THREADS = 'tap_end = "M10x1.5" ', 'nut_end = "M8x1.25" '

@@ -14,11 +14,12 @@ from importlib.machinery import PathFinder, SourceFileLoader
 import pytest
 
 from parts.checked import check
-from parts.judging.limits import general, limits_of
+from parts.judging.limits import limits_of
+from parts.sizing.general import general
 from tests.conftest import ROOT
 from tests.sheets.paper import INCH, text_of
 
-HOMES = ("parts.judging.rules", "parts.judging.limits", "parts.sizing.ring_held")
+HOMES = ("parts.judging.rules", "parts.judging.limits", "parts.sizing.ring_held", "parts.sizing.general")
 TIMES = 13  # no figure times this is another one
 LARGER = 1.0137  # all lengths of a job times this, so that hardly any is by chance a figure of the rules
 WORDED = {"half of it": "0.5 of it", "twice that": "2 times that", "half an hour": "30 min"}
@@ -37,7 +38,8 @@ NOT_THEIRS = (
     r"^(nuts|washers|parting tool|dies|wire inserts|tap drill): ",  # sizes out of tables, and how many
     r"× 45°|nose radius|proud, and|without taper|first coil|The step lies|step below|Step of the stud",  # of the job
     r"as drilled: ",  # drilled_within of the job file
-    r"^Ø?<> ±0.(01|1)$",  # of a ring's blank and of a clamp plate, which stand in the book
+    r"^Ø?<> ±0\.\d+$",  # of a ring's blank and of fixtures, which stand in the book
+    r"^Bush holes H7|^Slot |^Cap: |^Slit |^Bore first|^Holder: |^Groove |^groove, deep|light pull of the key|^bar, AlSi7Mg0.3",  # of fixtures too
     r"^Both corners of the waist|between lies a slot|^Centre holes of|^Part off",  # of relations, shapes, a standard; by chance
     r"under the top of the stack|clear of the mandrel's top",  # of the relations
     r"Ra 0.8\. ",  # surface texture

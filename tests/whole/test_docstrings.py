@@ -54,7 +54,7 @@ SIGNED = {
 IN_WORDS = {  # the equation is that of a curve, or of a search, not of a number
     "mandrel_profile", "round_diameter", "disc_diameter", "tip_angle", "pin_position", "opened_stress",
     "round_opened_stress", "sections_tailstock", "gap_for_contour", "gap_for_pin", "gap_for_round",
-    "multiple",
+    "multiple", "ring_stress",
 }  # fmt: skip
 
 

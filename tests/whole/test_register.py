@@ -12,6 +12,7 @@ import pytest
 
 from parts.checked import check
 from parts.job import PART_TABLES, TABLES
+from parts.job.fixtures import FIXTURES
 from parts.job.schema import template
 from parts.judging.limits import limits_of
 from parts.register import PARTS, Part, load, tables, verbs
@@ -35,8 +36,8 @@ def with_all(whole):
 
 def without(whole, table):
     """The job without a part: and without what is made for it alone."""
-    lost = {"ring": ("ring", "mandrel", "clamp_plate"), "mandrel": ("mandrel", "clamp_plate")}
-    return words(whole.without(*lost.get(table, (table,))))
+    lost = {table, *({"mandrel"} if table == "ring" else ())}
+    return words(whole.without(*lost, *(name for name, one in FIXTURES.items() if lost & {*one.beside})))
 
 
 def lacking(part, with_all):

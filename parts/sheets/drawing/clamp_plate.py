@@ -4,26 +4,17 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.judging.limits import EDGES, PLATE_FLAT
-from parts.sheets.drawing import flat
-from parts.sheets.drawing.compose import Content, write_drawing
-from parts.sheets.drawing.words import TURNED, cautions, figures, material_name, named
+from parts.judging.limits import PLATE_FLAT
+from parts.sheets.drawing import fixture, flat
+from parts.sheets.drawing.words import TURNED, figures
 from parts.sizing.clamp_plate import bolt_label
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from parts.book import Book
     from parts.job import Job
     from parts.judging.finding import Finding
     from parts.shapes.pieces import Flat
-
-
-def clamp_plate_drawing(
-    shape: Flat, book: Book, job: Job, found: list[Finding], folder: Path
-) -> list[tuple[Path, str]]:
-    """Write the plate's drawing: DXF, SVG, PDF."""
-    return write_drawing(clamp_plate_content(shape, book, job, found), job, folder)
+    from parts.sheets.drawing.compose import Content
 
 
 def clamp_plate_content(shape: Flat, book: Book, job: Job, found: list[Finding]) -> Content:
@@ -39,17 +30,7 @@ def clamp_plate_content(shape: Flat, book: Book, job: Job, found: list[Finding])
     notes = [f"For the mandrel of drawing expander-mandrel{book.suffix}."] if book.suffix else []
     notes += [
         f"The face that bears on the rings flat within {say.limit(PLATE_FLAT)} {say.unit}, the other parallel to it.",
-        f"Break sharp edges {say.length(EDGES)} {say.unit}.",
         f"Drawn up snug by a bolt {bolt}, {say.length(long)} {say.unit} or longer, a washer under head and nut.",
-        *cautions(found),
     ]
     tables = [flat.hole_table(shape.sheet, say, [held["hole"]])]
-    return Content(
-        named("Clamp plate", book),
-        f"clamp-plate{book.suffix}",
-        material_name(job.clamp_plate),
-        "1",
-        views,
-        notes,
-        tables,
-    )
+    return fixture.content("clamp_plate", book, job, found, views, notes, tables)

@@ -7,12 +7,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from parts.errors import BuildError
-from parts.judging.limits import GENERAL, ISO_2768
+from parts.judging.limits import ISO_2768
 from parts.sheets.drawing import furniture
 from parts.sheets.drawing.furniture import BLOCK, MARGIN, Grid, Title
 from parts.sheets.drawing.items import Care, NoRoomError
 from parts.sheets.drawing.sheet import PAPER, Sheet
 from parts.sheets.drawing.view import Laid, View, draw, lay
+from parts.sizing.general import GENERAL
 from parts.units import INCH
 from parts.writers.drawing import save_drawing
 from parts.writers.marks import Page, marks_of

@@ -21,7 +21,7 @@ OVER = 2.0  # mm that a centre line goes on past its hole
 WIDTHS = (12.0, 20.0, 20.0, 24.0)  # mm of the table's columns
 
 
-def face(region: Region, say: Figures, held: str = "") -> View:
+def face(region: Region, say: Figures, held: str = "", caption: str = "") -> View:
     """Return the face: its outline across, each hole with its number where there is more than one."""
     left, low, right, high = outline.bounds(region.outer)
     round_one = outline.as_circle(region.outer)
@@ -38,11 +38,13 @@ def face(region: Region, say: Figures, held: str = "") -> View:
             pen.axis((hole.x - reach, hole.y), (hole.x + reach, hole.y))
             pen.axis((hole.x, hole.y - reach), (hole.x, hole.y + reach))
 
-    numbers = [
-        Pointer((hole.x, hole.y + hole.diameter / 2), str(number)) for number, hole in enumerate(region.holes, 1)
-    ]
-    above = numbers if len(region.holes) > 1 else []
-    return View((left, low, right, high), drawn, above=above, below=below, right=right_of)
+    above: list[Item] = []
+    for number, hole in enumerate(region.holes if len(region.holes) > 1 else (), 1):
+        up = hole.y >= 0
+        (above if up else below).append(
+            Pointer((hole.x, hole.y + (hole.diameter if up else -hole.diameter) / 2), str(number))
+        )
+    return View((left, low, right, high), drawn, above=above, below=below, right=right_of, caption=caption)
 
 
 def edge(region: Region, thickness: float, say: Figures, texture: float, held: str = "") -> View:

@@ -8,7 +8,7 @@ from parts.geometry.outline import bounds, transformed
 from parts.judging.limits import EDGES, PIN_HELD, SEAT_HELD
 from parts.relations.contour import from_back
 from parts.shapes.mandrel import RELIEF, Base, Contoured, MandrelShape, Pin, Round, flange_loop, relieved
-from parts.sheets.drawing.compose import Content, write_drawing
+from parts.sheets.drawing.compose import Content
 from parts.sheets.drawing.furniture import Grid
 from parts.sheets.drawing.items import Item, Pointer
 from parts.sheets.drawing.view import View
@@ -17,7 +17,6 @@ from parts.sheets.outlines import seat_loop
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
-    from pathlib import Path
 
     from parts.book import Book
     from parts.geometry.edge import Point
@@ -36,13 +35,6 @@ PRINTED = "Printed, for a fit check alone: NO HEAT, as its underside says. Its s
 SECTION, CUT = "A", "Section A–A"
 STEP = 10.0  # deg between the rows of the table of radii
 BLOCKS = 3  # columns of that table
-
-
-def mandrel_drawing(
-    shape: MandrelShape, book: Book, job: Job, found: list[Finding], folder: Path
-) -> list[tuple[Path, str]]:
-    """Write the mandrel's drawing: DXF, SVG, PDF."""
-    return write_drawing(mandrel_content(shape, book, job, found), job, folder)
 
 
 def mandrel_content(shape: MandrelShape, book: Book, job: Job, found: list[Finding]) -> Content:

@@ -6,15 +6,13 @@ from typing import TYPE_CHECKING
 
 from parts.judging.limits import EDGES
 from parts.sheets.drawing import turned
-from parts.sheets.drawing.compose import Content, write_drawing
+from parts.sheets.drawing.compose import Content
 from parts.sheets.drawing.items import Item, Length, Plane, Pointer
 from parts.sheets.drawing.view import View
 from parts.sheets.drawing.words import TURNED, Figures, cautions, figures, material_name, named, thread_name
 from parts.sizing.plug import tolerance_of
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from parts.book import Book
     from parts.geometry.profile import Profile
     from parts.job import Job
@@ -23,11 +21,6 @@ if TYPE_CHECKING:
     from parts.sheets.drawing.pen import Pen
 
 TO_THE_HOLE = "Measure the hole first, then turn the plug to it."
-
-
-def plug_drawing(shape: Profile, book: Book, job: Job, found: list[Finding], folder: Path) -> list[tuple[Path, str]]:
-    """Write the plug's drawing: DXF, SVG, PDF."""
-    return write_drawing(plug_content(shape, book, job, found), job, folder)
 
 
 def plug_content(shape: Profile, book: Book, job: Job, found: list[Finding]) -> Content:

@@ -9,15 +9,13 @@ from parts.geometry.outline import transformed
 from parts.judging.limits import RING_EDGES, RING_FLAT, TO_LAP, limits_of
 from parts.shapes.ring import ring_split
 from parts.sheets.drawing import turned
-from parts.sheets.drawing.compose import Content, write_drawing
+from parts.sheets.drawing.compose import Content
 from parts.sheets.drawing.items import Length, Pointer
 from parts.sheets.drawing.view import View
 from parts.sheets.drawing.words import LAPPED, TURNED, Figures, cautions, figures, material_name, named
 from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from parts.book import Book
     from parts.geometry.profile import Profile
     from parts.job import Job
@@ -30,11 +28,6 @@ OVERSIZE = (
 )
 DETAILS = (50.0, 20.0, 10.0, 5.0, 2.0, 1.0)
 DETAIL = 30.0  # mm of paper, the most of a section's sides
-
-
-def ring_drawing(shape: Profile, book: Book, job: Job, found: list[Finding], folder: Path) -> list[tuple[Path, str]]:
-    """Write the ring's drawing: DXF, SVG, PDF."""
-    return write_drawing(ring_content(shape, book, job, found), job, folder)
 
 
 def ring_content(shape: Profile, book: Book, job: Job, found: list[Finding]) -> Content:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from parts.judging.limits import EDGES
 from parts.sheets.drawing import turned
-from parts.sheets.drawing.compose import Content, write_drawing
+from parts.sheets.drawing.compose import Content
 from parts.sheets.drawing.furniture import Grid
 from parts.sheets.drawing.items import Across, Item, Plane, Pointer
 from parts.sheets.drawing.view import View
@@ -16,8 +16,6 @@ from parts.sheets.page.stud import TRIAL
 from parts.sheets.page.words import listed
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from parts.book import Book
     from parts.geometry.profile import Profile
     from parts.job import Job
@@ -28,11 +26,6 @@ if TYPE_CHECKING:
 ENDS = ("tap_end", "nut_end")
 CENTRES = (1.0, 1.6, 2.0, 2.5, 3.15, 4.0)
 """mm, of centre holes: ISO 6411, type A (memory)"""
-
-
-def stud_drawing(shape: Profile, book: Book, job: Job, found: list[Finding], folder: Path) -> list[tuple[Path, str]]:
-    """Write the stud's drawing: DXF, SVG, PDF."""
-    return write_drawing(stud_content(shape, book, job, found), job, folder)
 
 
 def stud_content(shape: Profile, book: Book, job: Job, found: list[Finding]) -> Content:

@@ -18,7 +18,7 @@ from parts.job.part_models import FACING
 from parts.judging.lacking import lacking
 from parts.judging.matters import by_matter
 from parts.sheets.page.marks import KINDS
-from parts.sheets.page.places import coordinates, grooves, machine_scales, other_zeros, over_pins
+from parts.sheets.page.places import coordinates, grooves, machine_scales, other_zeros, over_pins, seats
 from parts.sheets.page.plan import deck_plan, legend, mark_legend
 from parts.sheets.page.step import of_one
 from parts.sheets.page.stock import GRIP, SHELVES, for_these, together
@@ -171,7 +171,14 @@ def page(
 
 
 def _tables(words: Words) -> list[PageTable]:
-    found = (coordinates(words), grooves(words), machine_scales(words), *other_zeros(words), over_pins(words))
+    found = (
+        coordinates(words),
+        grooves(words),
+        machine_scales(words),
+        *other_zeros(words),
+        over_pins(words),
+        *seats(words),
+    )
     return [table for table in found if table]
 
 

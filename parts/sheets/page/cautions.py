@@ -162,6 +162,12 @@ COMPRESSION = Caution(
     "Ignition off and earthed, fuel off. Stand clear of the spark plug's hole and the head joint: fuel mist sprayed out burns. A leak test "
     "with air can spin the engine: lock it, low pressure; water is safer than air.",
 )
+WATER_TEST = Caution(
+    "Test by water",
+    "Water, never air or gas: what lets go under gas is a shot. No air left inside, a gauge that was checked, stand aside of the plate, eyes "
+    "covered, pressure up in steps and off before anything is loosened.",
+    "Water, never air; no air left inside; pressure off before a nut is touched.",
+)
 FIRST_RUN = Caution(
     "First run",
     "In the open: carbon monoxide kills. Rotating parts guarded, the machine chocked, nothing loose about you, an "

@@ -119,6 +119,9 @@ def _drill(words: Words) -> Step | None:
     do = said(
         f"The barrel stays clamped by its base flange. Pick up the centre of the bore with a dial indicator, {workshop.zero(words)}",
         workshop.marking(words),
+        "Or, where the mill has no scales, through the drill plate: its spigot finds the bore, and no dial is needed."
+        if words.job.drill_plate is not None
+        else None,
         *map(_bore, drilled),
         *_order(words, len(places)),
         "Check over two pins in the holes, by micrometer or callipers, before anything is tapped.",

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from parts.sheets.page import cautions
 from parts.sheets.page.step import Step, Steps, lines, said
-from parts.sheets.page.stock import SKIN, Item, bar, length_of, material_of
+from parts.sheets.page.stock import Item, bar_for, material_of
 from parts.sheets.page.words import Words
 
 if TYPE_CHECKING:
@@ -25,6 +25,7 @@ MADE = {
         TURNED,
         "Cut the seat to its outline, by the DXF or by angle and radius on a rotary table, last cut all round in one direction.",
         "Check it by callipers: the drawing has what they find across it both ways.",
+        "Without a machine for that: swing the arcs of the table, or file steps to the sizes across; the findings say what each leaves.",
         "The flat on the flange marks the ring's gap.",
     ),
     "pin": (TURNED, "Turn the disc, drill for the pin on the gap's side, fit the pin."),
@@ -77,8 +78,7 @@ def stock(words: Words) -> Iterator[Item]:
                 "printed part", f"Ø {words.stock(wide)} × {words.stock(sum(heights))}", "a fit check, never heated"
             )
             return
-        size = f"{bar(words, wide + SKIN)} × {length_of(words, 1, sum(heights))}"
-        yield Item(f"bar, {material_of(words, 'mandrel')}", size, "the expander mandrel, with facing and grip")
+        yield bar_for(words, "mandrel", "expander mandrel", wide, sum(heights))
     if words.job.mandrel is not None and words.job.mandrel.form == "pin" and words.has("mandrel.pin_diameter"):
         long = words.stock(sum(words.value(n) for n in names[1:3]) + 5.0)
         yield Item(

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from parts.geometry import outline
 from parts.job.models import SCREWED
+from parts.relations.seat_arcs import sizes_across
 from parts.sheets.coordinates import counterbores, on_machine, rows
 from parts.sheets.page.marks import marked, old_holes
 from parts.sheets.page.words import hole_list, listed, minutes
@@ -145,6 +146,40 @@ def _pair(words: Words, a: Row, b: Row) -> tuple[str, ...]:
         words.length(apart),
         words.length(apart + ((a.diameter or 0.0) + (b.diameter or 0.0)) / 2),
     )
+
+
+def seats(words: Words) -> list[PageTable]:
+    """The contoured seats for making without a CNC: sizes across to file to, and arcs to swing."""
+    found: list[PageTable] = []
+    for own in words.each("ring"):
+        mandrel = own.job.mandrel
+        if mandrel is not None and mandrel.form == "contoured" and own.has("mandrel.profile"):
+            found += [_across(own), *_arcs(own)]
+    return found
+
+
+def _across(own: Words) -> PageTable:
+    u = own.unit
+    body = tuple((f"{a:g} and {180 - a:g}", own.length(v)) for a, v in sizes_across(own.book["mandrel.profile"].value))
+    note = (
+        "Mill steps on a rotary table, file and stone them to these sizes, through the axis, angles from the back. A "
+        "micrometer does not see three or five lobes: turn the mandrel against an indicator too, and hold it to the radii."
+    )
+    return PageTable(own.named("Seat of the mandrel, across"), note, ("angles °", f"across {u}"), body)
+
+
+def _arcs(own: Words) -> list[PageTable]:
+    if not own.has("mandrel.arc_table", "mandrel.arcs"):
+        return []
+    u, count = own.unit, int(own.value("mandrel.arcs"))
+    head = ("arc", "ends at °", f"radius {u}", f"its centre, X {u}", f"to either side, Y {u}")
+    rows = own.book["mandrel.arc_table"].value
+    body = tuple((str(n), f"{a:.1f}", *map(own.length, sizes)) for n, (a, *sizes) in enumerate(rows, 1))
+    note = (
+        f"{count} arcs, the first over the back, the others on both sides alike; each runs smoothly into the next. Swing each "
+        "about its centre on a rotary table, or set it over by that in a four-jaw chuck; X from the axis towards the gap."
+    )
+    return [PageTable(own.named("Seat of the mandrel, by arcs"), note, head, body)]
 
 
 def grooves(words: Words) -> PageTable | None:

@@ -33,11 +33,11 @@ def _blank(words: Words) -> Step | None:
     if words.job.ring is None or not words.has("ring.outside_diameter", "ring.inside_diameter"):
         return None
     number = int(words.value("job.ring.count"))
+    pot = "the ring pot" if words.job.ring_pot else "a pot chuck or a split ring that grips all round"
     trial = ", one of them to try" if number > 1 else ": make a second one to try"
     do = said(
         f"{counted(number, 'ring')}{trial}. Turn the outside, bore the inside in the same chucking, part off.",
-        "Face the second side in a pot chuck or a split ring that grips all round, lightly: three jaws leave a thin ring with three lobes, and "
-        "they stay.",
+        f"Face the second side in {pot}, lightly: three jaws leave a thin ring with three lobes, and they stay.",
         "The blank is larger than the bore by what the saw takes out: turned to the bore it would gape.",
     )
     asked = lines(
@@ -48,9 +48,10 @@ def _blank(words: Words) -> Step | None:
     )
     care = (cautions.PARTING, facts.dust(words, "ring"))
     parting = f"for the {words.name} ring" if words.name else "for the rings"
+    held = Item("pot chuck or split ring", words.size("ring.outside_diameter"), f"bored to the blank, {parting}")
     needs = (
         Item("parting tool", words.plain("job.ring.parting_tool")),
-        Item("pot chuck or split ring", words.size("ring.outside_diameter"), f"bored to the blank, {parting}"),
+        *(() if words.job.ring_pot else (held,)),
         bench.MICROMETER,
     )
     return Step("blank", words.named("Turn the ring blanks"), do, asked, care, needs=needs)
@@ -65,6 +66,7 @@ def _split(words: Words) -> Step | None:
         "Break the edges by a stroke of a fine stone.",
         "Close it in the bore, squared up by the piston, and feel the gap with feelers.",
     )
+    plates = Item("two plates and a clamp", "", "a fixture to hold a blank flat while it is sawn", shared=True)
     asked = lines(words, ("job.ring.slit", "slit"), ("ring.closed_gap", "gap, closed in the bore", _gap(words)))
     needs = (
         Item(
@@ -72,7 +74,7 @@ def _split(words: Words) -> Step | None:
             words.plain("job.ring.slit"),
             f"for the ring's gap{workshop.at_hand(words, 'saws', words.value('job.ring.slit'))}",
         ),
-        Item("two plates and a clamp", "", "a fixture to hold a blank flat while it is sawn", shared=True),
+        *(() if words.job.splitting_fixture else (plates,)),
         *(bench.STONE, bench.FEELERS),
     )
     return Step("split", words.named("Split the rings"), do, asked, (cautions.WHEELS,), needs=needs)
@@ -196,10 +198,11 @@ def _fit(words: Words) -> Step | None:
             ("ring.closed_gap", "gap in the bore", _gap(words)),
         ),
     )
+    pliers = Item("ring pliers or thin sleeve", "", "to put the rings on", shared=True)
     needs = (
         bench.PLATE,
         Item("fine abrasive paper", "", "to lap the ring's sides", shared=True),
-        Item("ring pliers or thin sleeve", "", "to put the rings on", shared=True),
+        *(() if words.job.fitting_sleeve else (pliers,)),
         *(bench.FEELERS, bench.FILE, bench.MICROMETER),
     )
     return Step("fit", words.named("Lap, gap and fit the rings"), do, asked, (cautions.BRITTLE,), needs=needs)

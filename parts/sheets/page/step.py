@@ -5,9 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, TypeAlias
 
+from parts.job.fixtures import stem_of
+from parts.judging.fixture_choices import PRINTED
 from parts.sheets.page.words import listed
+from parts.sizing.materials import is_plastic
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from parts.sheets.page.cautions import Caution
     from parts.sheets.page.stock import Item
     from parts.sheets.page.words import Words
@@ -55,14 +60,18 @@ class Step:
     """of WORK, where the step is not itself one of its phases"""
     needs: tuple[Item, ...] = ()
     """tools, fasteners and what else it takes; bars and sheets stand in the stock"""
+    early: bool = False
+    """done before all else of its phase: what is made for that work"""
 
     @property
-    def turn(self) -> int:
+    def turn(self) -> float:
         """When it is done."""
-        return WORK.index(self.phase or self.key)
+        return WORK.index(self.phase or self.key) - self.early / 2
 
 
 Steps: TypeAlias = "tuple[Step | None, ...]"
+Sizes: TypeAlias = "tuple[tuple[str, str], ...]"
+Needs: TypeAlias = "tuple[tuple[Caution, ...], tuple[Item, ...]]"
 
 
 def line(words: Words, name: str, says: str, limits: str = "", where: str = "") -> list[Asked]:
@@ -77,6 +86,19 @@ def line(words: Words, name: str, says: str, limits: str = "", where: str = "") 
 def lines(words: Words, *wanted: tuple[str, str] | tuple[str, str, str]) -> tuple[Asked, ...]:
     """Lines of (name, words) or (name, words, limits), those that the book has."""
     return tuple(found for one in wanted for found in line(words, *one))
+
+
+def fixture(
+    words: Words, table: str, phase: str, sizes: Sizes, make: Callable[[Words], tuple[tuple[str, ...], Needs]]
+) -> Steps:
+    """Step of making a fixture for the work of a phase; none where a size of it is not known."""
+    if getattr(words.job, table) is None or not words.has(*(name for name, *_ in sizes)):
+        return ()
+    do, (care, needs) = make(words)
+    title = words.named(f"Make the {table.replace('_', ' ')}")
+    if is_plastic(words.book, table):
+        do = (*do, f"{PRINTED[0].upper()}{PRINTED[1:]}.")
+    return (Step(stem_of(table), title, do, lines(words, *sizes), care, phase, needs, early=True),)
 
 
 def by_kind(words: Words, kind: str, *wanted: tuple[str, str] | tuple[str, str, str]) -> tuple[Asked, ...]:

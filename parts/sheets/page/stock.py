@@ -9,8 +9,11 @@ from typing import TYPE_CHECKING
 from parts import tables
 from parts.job.part_models import FACING, PARTING
 from parts.sheets.page.words import listed
+from parts.sizing.materials import is_plastic
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from parts.sheets.page.words import Words
 
 BARS = (6, 8, 10, 12, 14, 16, 18, 20, 22, 25, 28, 30, 35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90, 100, 110, 120)
@@ -75,6 +78,23 @@ def bar(words: Words, least: float) -> str:
         fractions = ("", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8")
         return f"Ø {' '.join(str(p) for p in (whole or '', fractions[part]) if p)} in"
     return f"Ø {next((b for b in BARS if b >= least), ceil(least / 10) * 10)} mm"
+
+
+def bar_for(words: Words, table: str, title: str, wide: float, long: float) -> Item:
+    """One piece of bar for a part, with what comes off it and what the chuck holds."""
+    size = f"{bar(words, wide + SKIN)} × {length_of(words, 1, long)}"
+    return Item(f"bar, {material_of(words, table)}", size, f"the {title}, with facing and grip")
+
+
+def fixture_bar(words: Words, table: str, wide: str, *long: str) -> Iterator[Item]:
+    """Bar for a fixture, by its largest diameter and the lengths that make its own; none where they are not known."""
+    if getattr(words.job, table) is not None and words.has(wide, *long):
+        lengths = sum(words.value(name) for name in long)
+        if is_plastic(words.book, table):
+            size = f"Ø {words.stock(words.value(wide))} × {words.stock(lengths)}"
+            yield Item("printed part", size, f"the {table.replace('_', ' ')}: no heat, no clamp pulled on it")
+            return
+        yield bar_for(words, table, table.replace("_", " "), words.value(wide), lengths)
 
 
 def material_of(words: Words, table: str) -> str:

@@ -90,6 +90,10 @@ class Words:
             return f"{10 * low:.1f} to {10 * high:.1f} bar"
         return f"{self.show(low, 'MPa').removesuffix(' psi')} to {self.show(high, 'MPa')}"
 
+    def gauge_of(self, name: str) -> str:
+        """Print one pressure [MPa] as a gauge shows it."""
+        return f"{10 * self.value(name):.1f} bar" if self.system == "metric" else self.size(name)
+
     def stock(self, value: float) -> str:
         """Print a length of stock, rounded up to a millimetre or a sixteenth of an inch."""
         if self.system == "inch":

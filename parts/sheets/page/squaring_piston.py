@@ -1,0 +1,45 @@
+"""The squaring piston on the job sheet."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from parts.sheets.page import bench, cautions
+from parts.sheets.page.step import fixture, said
+from parts.sheets.page.stock import Item, fixture_bar
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from parts.sheets.page.step import Needs, Steps
+    from parts.sheets.page.words import Words
+
+SIZES = (
+    ("squaring_piston.diameter", "piston, to the bore as it is"),
+    ("squaring_piston.depth", "from its end to the stop"),
+)
+
+
+def steps(words: Words) -> Steps:
+    """What sets a ring square before its gap is felt."""
+    return fixture(words, "squaring_piston", "split", SIZES, _make)
+
+
+def _make(words: Words) -> tuple[tuple[str, ...], Needs]:
+    go, not_go = (f"squaring_piston.{n}" for n in ("go", "not_go"))
+    read = "squaring_piston.bore_there"
+    do = said(
+        "Turn piston and stop in one setting, drill the hole through it; no burr at its end.",
+        "Ring into the bore, pushed down until the stop sits on the deck, piston out again: the ring lies square, always at the same depth.",
+        f"The gap is right where a feeler of {words.size(go)} goes in and one of {words.size(not_go)} does not: wet leaves, no force."
+        if words.has(go, not_go)
+        else None,
+        f"The bore is {words.size(read)} there by its readings: that is in these figures." if words.has(read) else None,
+    )
+    return do, ((cautions.TURNING, cautions.BRITTLE), (bench.FEELERS,))
+
+
+def stock(words: Words) -> Iterator[Item]:
+    """Bar for it."""
+    sizes = ("squaring_piston.stop_diameter", "squaring_piston.depth", "squaring_piston.stop")
+    yield from fixture_bar(words, "squaring_piston", *sizes)
