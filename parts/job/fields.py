@@ -176,9 +176,17 @@ Volume: TypeAlias = Annotated[Measure, quantity("volume", 1.0, 1e7)]
 Time: TypeAlias = Annotated[Measure, quantity("time", 0.1, 6000.0)]
 
 
-def key(says: str, example: object, *, default: Any = ..., assumed: str = "") -> Any:  # noqa: ANN401
-    """Describe a key: what it is, a right example, and for a default where the assumption comes from."""
+ANY = "any"
+"""of a key that is free: any of its choices"""
+
+
+def key(says: str, example: object, *, default: Any = ..., assumed: str = "", free: str = "") -> Any:  # noqa: ANN401
+    """Describe a key: what it is, a right example, and for a default where the assumption comes from.
+
+    A key with `free` is chosen, not measured, and advice may change it: to `ANY` of its choices, to values with commas
+    between, up a range in steps (`0.20..0.75/0.01`), or to what a name of `parts.advising.stocked` finds for the job.
+    What differs in an inch shop stands behind a bar.
+    """
     extra: dict[str, Any] = {"example": example}
-    if assumed:
-        extra["assumed"] = assumed
+    extra |= {name: text for name, text in (("assumed", assumed), ("free", free)) if text}
     return Field(default=default, description=says, json_schema_extra=extra)

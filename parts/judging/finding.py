@@ -20,6 +20,8 @@ class Finding(NamedTuple):
     unit: str
     says: str
     source: str
+    least: bool | None = None
+    """the value must be at least the limit, else at most; None where it is held against none"""
 
 
 def worst(found: list[Finding]) -> str:
@@ -29,4 +31,4 @@ def worst(found: list[Finding]) -> str:
 
 def as_records(found: list[Finding]) -> list[dict[str, Any]]:
     """Findings as they stand in findings.json."""
-    return [f._asdict() for f in found]
+    return [{name: value for name, value in f._asdict().items() if name != "least"} for f in found]

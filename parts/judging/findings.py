@@ -140,7 +140,7 @@ def _found(
     bound = stop if verdict == "stop" or caution is None else caution
     found = f"{in_words(bad, unit, system)}{true}"
     words = _says(rule, name, which, verdict, found, in_words(bound or 0.0, unit, system))
-    return Finding(name, verdict, value, bound, unit, words, rule.cited)
+    return Finding(name, verdict, value, bound, unit, words, rule.cited, rule.least)
 
 
 def limit(given: Limit | None, book: Book) -> float | None:
