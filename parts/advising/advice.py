@@ -6,17 +6,21 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from parts.advising.clearing import Clearing, alternatives, in_the_way
-from parts.advising.foresight import Foresight
+from parts.advising.foresight import Foresight, excesses
 from parts.advising.free import free_changes
 from parts.advising.search import Search
 from parts.advising.trials import SLOW, Design, Trials
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Callable, Iterable, Sequence
 
     from parts.advising.free import Change
     from parts.advising.trials import Name, Outcome
     from parts.judging.finding import Finding
+
+
+HELPS = 0.1
+"""share of its limit by which a finding must get better for the values between to be looked at"""
 
 
 @dataclass(frozen=True)
@@ -69,7 +73,7 @@ def advise(text: str, keep: Sequence[str] = (), told: Callable[[int], None] = la
     """
     trials = Trials(text, told)
     free = free_changes(trials.raw, keep)
-    singles = _singles(trials, [change for changes in free.values() for change in changes])
+    singles = _singles(trials, free.values())
     foresight = Foresight(trials.base, singles)
     each = [Told(trials.base.found[name], *alternatives(trials, foresight, name)) for name in by_rank(trials.base)]
     design = _design(trials, foresight, [way.design for one in each for way in one.changes if not way.worse])
@@ -85,14 +89,26 @@ def advise(text: str, keep: Sequence[str] = (), told: Callable[[int], None] = la
     )
 
 
-def _singles(trials: Trials, changes: list[Change]) -> dict[Change, Outcome]:
-    """Each change judged alone; how the ring presses too, where that matters and nothing else gets worse by it."""
-    found = {one: outcome for one in changes if (outcome := trials.of(Design((one,)), contact=False))}
-    if trials.unsolved:
-        for one, outcome in found.items():
-            if one.path[0] in SLOW and not outcome.worse_than(trials.base):
-                found[one] = trials.of(Design((one,))) or outcome
+def _singles(trials: Trials, free: Iterable[list[Change]]) -> dict[Change, Outcome]:
+    """Each change judged alone; of keys that may better how the ring presses, that too."""
+    found: dict[Change, Outcome] = {}
+    for changes in free:
+        alone = {one: outcome for one in changes if (outcome := trials.of(Design((one,)), contact=False))}
+        found |= alone
+        if changes[0].path[0] in SLOW and trials.unsolved:
+            safe = [one for one, outcome in alone.items() if not outcome.worse_than(trials.base)]
+            found |= _solved_alone(trials, safe)
     return found
+
+
+def _solved_alone(trials: Trials, changes: list[Change]) -> dict[Change, Outcome]:
+    """Changes of one key with how the ring presses: the least and the most, and the others where one of those helps."""
+    ends = {one: outcome for one in changes[:1] + changes[-1:] if (outcome := trials.of(Design((one,))))}
+    wrong = [name for name in trials.base.ranks if not trials.by_closed_form(name)]
+    before = excesses(trials.base)
+    if any(excesses(outcome).get(name, -1.0) < before[name] - HELPS for outcome in ends.values() for name in wrong):
+        ends |= {one: outcome for one in changes if (outcome := trials.of(Design((one,))))}
+    return ends
 
 
 def _design(trials: Trials, foresight: Foresight, ways: list[Design]) -> Design:
@@ -119,10 +135,11 @@ def _solved(trials: Trials, found: Design) -> Design:
 
 def _why(trials: Trials, design: Design, after: Outcome) -> dict[Change, str]:
     """What each change is for: what would be wrong without it."""
-    why = {}
+    why, closed = {}, trials.of(design, contact=False) or after
     for change in design:
-        without = trials.of(design.without(change))
-        names = without.worse_than(after) if without else []
+        contact = change.path[0] in SLOW
+        without = trials.of(design.without(change), contact=contact)
+        names = without.worse_than(after if contact else closed) if without else []
         told = [f"{name[0]} would be a {without.found[name].verdict}" for name in names] if without else []
         why[change] = "; ".join(told) or "without it there can be no such job"
     return why

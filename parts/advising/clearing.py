@@ -45,22 +45,27 @@ class Clearing:
 
 def alternatives(trials: Trials, foresight: Foresight, name: Name) -> tuple[list[Clearing], str]:
     """Find what makes a finding better, the best first; and what stands in the way, where nothing does."""
-    found = [one for change in _singles(trials, foresight, name) if (one := _clearing(trials, Design((change,)), name))]
-    if trials.by_closed_form(name) and not any(one.rank[:3] == (0, 0, 0) for one in found):
+    closed = trials.by_closed_form(name)
+    singles = [Design((change,)) for change in _singles(trials, foresight, name)]
+    found = _ranked(trials, singles, name, contact=not closed)
+    if closed and not any(one.rank[:3] == (0, 0, 0) for one in found):
         least = min((one.rank[:3] for one in found), default=(2, 0, 0))
-        pairs = (_clearing(trials, pair, name) for pair in _pairs(trials, foresight, name))
-        found += [one for one in pairs if one and one.rank[:3] < least]
-    found.sort(key=lambda one: one.rank)
-    return found[:MOST], "" if found else in_the_way(trials, foresight, Design(), name)
+        pairs = _ranked(trials, _pairs(trials, foresight, name), name, contact=False)
+        found = sorted([*found, *(one for one in pairs if one.rank[:3] < least)], key=lambda one: one.rank)
+    sure = _ranked(trials, [one.design for one in found[:MOST]], name, contact=True)
+    return sure, "" if sure else in_the_way(trials, foresight, Design(), name)
 
 
-def _clearing(trials: Trials, design: Design, name: Name) -> Clearing | None:
+def _ranked(trials: Trials, designs: Iterable[Design], name: Name, *, contact: bool) -> list[Clearing]:
+    """Those of several designs that make a finding better, the best first."""
+    found = [one for design in designs if (one := _clearing(trials, design, name, contact=contact))]
+    return sorted(found, key=lambda one: one.rank)
+
+
+def _clearing(trials: Trials, design: Design, name: Name, *, contact: bool) -> Clearing | None:
     """What a design does for a finding; None where that gets no better by it."""
-    base = trials.base
-    if trials.by_closed_form(name) and _left(trials.of(design, contact=False), name) >= base.ranks[name]:
-        return None  # needs no solving
-    outcome = trials.of(design)
-    left = _left(outcome, name)
+    base, outcome = trials.base, trials.of(design, contact=contact)
+    left = outcome.ranks.get(name, 0) if outcome else 0
     if outcome is None or left >= base.ranks[name]:
         return None
     worse = outcome.worse_than(base)
@@ -68,11 +73,6 @@ def _clearing(trials: Trials, design: Design, name: Name) -> Clearing | None:
     better = base.worse_than(outcome)
     rank = (left, len(stops), len(worse), len(design), design)
     return Clearing(design, outcome.found.get(name), _names(better), _names(worse), _names(stops), rank)
-
-
-def _left(outcome: Outcome | None, name: Name) -> int:
-    """What a finding then is; a stop where there can be no such job."""
-    return outcome.ranks.get(name, 0) if outcome else 2
 
 
 def _names(names: Iterable[Name]) -> list[str]:

@@ -15,9 +15,9 @@ if TYPE_CHECKING:
 
     Ranked = tuple[Score, int, Design]
 
-ROUNDS, WIDTH, LOOK = 8, 5, 24
-"""changes one after the other; designs that are followed at a time; variants that are judged for them each time, of
-those that are foreseen to be the best"""
+IDLE, WIDTH, LOOK = 3, 5, 24
+"""times that a search goes on without a stop or a caution less; designs that are followed at a time; variants that are
+judged for them each time, of those that are foreseen to be the best"""
 PAIRED = 40
 """changes that are foreseen with every other"""
 THIN = (0, 1, 2, 4, 8, 16, 32)
@@ -51,7 +51,8 @@ class Search:
         """The best that one change after the other leads to, from several."""
         seen = set(starts)
         beam = sorted(self._judged(seen))[:WIDTH]
-        for _ in range(ROUNDS):
+        idle = 0
+        while idle < IDLE:
             tries = sorted(
                 (self._foreseen(design, (change,)), design.and_((change,)))
                 for _, _, design in beam
@@ -60,8 +61,7 @@ class Search:
             new = [d for d in dict.fromkeys(d for _, d in tries) if d not in seen][:LOOK]
             seen.update(new)
             after = sorted([*beam, *self._judged(new)])[:WIDTH]
-            if after == beam:
-                break
+            idle = 0 if after[0][0][:2] < beam[0][0][:2] else idle + 1 if after != beam else IDLE
             beam = after
         return beam[0]
 
