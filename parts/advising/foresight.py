@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from parts.judging.finding import WORST
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
     Score = tuple[int, int, float]
     """stops, cautions, and by how much in all"""
 
+FIGURES = re.compile(r"[0-9.]+")
 LEAST, SAME, NEAR = 1e-3, 1e-9, -0.25
 """a finding is at least so far off its limit; a change smaller than that is none; nearer than that it counts"""
 CHOICE = {"ok": -1.0, "caution": 0.5, "stop": 1.5}

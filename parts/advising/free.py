@@ -72,14 +72,14 @@ def free_changes(raw: dict[str, Any], keep: Sequence[str] = ()) -> dict[str, lis
         A key to keep is none of the free ones.
     """
     cut = _cut(raw.get("made", {}))
-    found = {dotted(around.path): (around, info) for around, info in _free_keys(raw) if around.path[0] not in cut}
+    keys = [(around, info) for around, info in _free_keys(raw) if around.path[0] not in cut]
+    found = {dotted(around.path): list(_ordered(n, around, info)) for n, (around, info) in enumerate(keys)}
+    free = {key: changes for key, changes in found.items() if changes}
     for key in keep:
-        if key not in found:
-            free = f"free are {', '.join(found)}" if found else "no key of this job is"
-            raise JobError(Fault("--keep", f"{key} is not free, it stays as it is anyway; {free}"))
-    wanted = [key for key in found if key not in keep]
-    ordered = {key: list(_ordered(n, *found[key])) for n, key in enumerate(wanted)}
-    return {key: changes for key, changes in ordered.items() if changes}
+        if key not in free:
+            others = f"free are {', '.join(free)}" if free else "no key of this job is"
+            raise JobError(Fault("--keep", f"{key} is not free, it stays as it is anyway; {others}"))
+    return {key: changes for key, changes in free.items() if key not in keep}
 
 
 def _cut(made: dict[str, Any]) -> set[str]:
