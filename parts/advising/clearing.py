@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from parts.advising.foresight import excess, excesses, other_words, score
 from parts.advising.search import THIN
-from parts.advising.trials import Design
+from parts.advising.trials import SLOW, Design
 from parts.job import toml
 from parts.judging.finding import NOT_JUDGED
 from parts.judging.findings import figure
@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 
 MOST, FIRST, LOOK = 5, 30, 14
 """alternatives that are told; changes that are foreseen with every other; pairs that are judged"""
+REASONS = 4
+"""keys that change why a finding stands, each judged with the other keys of its table"""
 NEAREST = 6
 """changes of a finished design that are judged to see what stands in the way of a finding"""
 
@@ -98,7 +100,8 @@ def _pairs(trials: Trials, foresight: Foresight, name: Name) -> list[Design]:
     base, at = trials.base, excesses(trials.base)
     known = score(at.values())
     second = [one for one in foresight.effects if one.order[1] in THIN]
-    reasons = [one for one, alone in foresight.singles.items() if other_words(base, alone, name)][:1]
+    words = [one for one, alone in foresight.singles.items() if other_words(base, alone, name)]
+    reasons = list({one.key: one for one in reversed(words) if one.path[0] not in SLOW}.values())[:REASONS]
     asked = [Design().and_((one, other)) for one in reasons for other in second if one.path[0] == other.path[0]]
     moves = [one for one in foresight.effects if foresight.moves(one, [name])]
     first = sorted(moves, key=lambda one: (foresight.foreseen(at, known, (one,)), one))[:FIRST]
