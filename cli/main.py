@@ -25,6 +25,7 @@ OWN = {  # verb -> its line of help; cli/<verb>.py holds a function of that name
     "make": "Write the whole output folder.",
     "explain": "One size: value, formula, inputs, source.",
     "compare": "Jobs side by side, or variants of one job.",
+    "advise": "What to change, with key and figure.",
 }
 PARTS = verbs()
 VERBS = {

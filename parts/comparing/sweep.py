@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from parts.errors import Fault, JobError
-from parts.job import TABLES, nearest
+from parts.job import TABLES, nearest, splices
 from parts.job.instances import LISTS, NAMED_BY, folded
 from parts.job.schema import example_of, table_in
 from parts.units import NUMBER, UNIT, shown
@@ -195,25 +195,16 @@ def _value(text: str, example: object) -> object:
 
 
 def with_value(raw: Any, path: Path, value: object) -> Any:  # noqa: ANN401 - the data of a job file
-    """Return the data of a job file with one value in it; what is not on its path is shared with the old.
-
-    JobError where the path names an item that a list does not have.
-
-    >>> with_value({"stud": {"nut": "ISO 4032 class 10"}}, ("stud", "nut", "height"), "6.5 mm")
-    {'stud': {'nut': {'name': 'ISO 4032 class 10', 'height': '6.5 mm'}}}
-    """
-    if not path:
-        return value
-    step, rest = path[0], path[1:]
-    if isinstance(step, int):
-        items = list(raw) if isinstance(raw, list) else []
-        if step >= len(items):
-            has = f"its list has {len(items)}" if items else "the job file has no such list"
-            raise JobError(Fault("--vary", f"there is no item {step}, counted from 0: {has}"))
-        items[step] = with_value(items[step], rest, value)
-        return items
-    table = raw if isinstance(raw, dict) else {"name": raw} if isinstance(raw, str) else {}
-    return {**table, step: with_value(table.get(step), rest, value)}
+    """Return the data of a job file with one value in it; JobError where a list has no such entry."""
+    try:
+        for depth in (n for n, step in enumerate(path) if isinstance(step, int)):
+            if value_at(raw, path[: depth + 1]) is None:
+                items = value_at(raw, path[:depth])
+                has = f"its list has {len(items)}" if items else "the job file has no such list"
+                raise LookupError(f"there is no item {path[depth]}, counted from 0: {has}")  # noqa: TRY301 - one way out
+        return splices.with_value(raw, path, value)
+    except LookupError as error:
+        raise JobError(Fault("--vary", str(error.args[0]))) from None
 
 
 def value_at(raw: Any, path: Path) -> Any:  # noqa: ANN401 - the data of a job file

@@ -185,6 +185,10 @@ Volume: TypeAlias = Annotated[Measure, quantity("volume", 1.0, 1e7)]
 Time: TypeAlias = Annotated[Measure, quantity("time", 0.1, 6000.0)]
 
 
+ANY = "any"
+"""of a key that is free: any of its choices"""
+
+
 def key(
     says: str,
     example: object,
@@ -192,13 +196,18 @@ def key(
     default: Any = ...,  # noqa: ANN401
     assumed: str = "",
     designed: str = "",
+    free: str = "",
 ) -> Any:  # noqa: ANN401
-    """Describe a key: what it is, a right example, for a default where it comes from, or by what it is designed."""
+    """Describe a key: what it is, a right example, for a default where it comes from, or by what it is designed.
+
+    A key with `free` is chosen, not measured, and advice may change it: to `ANY` of its choices, to values with commas
+    between, up a range in steps (`0.20..0.75/0.01`), or to what a name of `parts.advising.stocked` finds for the job.
+    What differs in an inch shop stands behind a bar.
+    """
     extra: dict[str, Any] = {"example": example}
-    if assumed:
-        extra["assumed"] = assumed
+    told = (("assumed", assumed), ("designed", designed), ("free", free))
+    extra |= {name: text for name, text in told if text}
     if designed:
-        extra["designed"] = designed
         default = None if default is ... else default
     return Field(default=default, description=says, json_schema_extra=extra)
 

@@ -28,7 +28,12 @@ class ClampPlate(Table):
     """[clamp_plate]: what holds the rings flat on the mandrel; empty, all of it is designed."""
 
     material: BarMaterial = made_of("C45")
-    thickness: Length | None = key("thickness", "8 mm", default=None)
+    thickness: Length | None = key(
+        "thickness",
+        "8 mm",
+        default=None,
+        free="4 mm,5 mm,6 mm,8 mm,10 mm,12 mm,15 mm,20 mm|3/16 in,1/4 in,5/16 in,3/8 in,1/2 in,5/8 in,3/4 in",
+    )
 
 
 class DrillPlate(Table):

@@ -11,6 +11,7 @@ from pydantic import Discriminator, Field, Tag, create_model, model_validator
 from parts.geometry import outline
 from parts.geometry.outline import Loop
 from parts.job.fields import (
+    ANY,
     Allowance,
     Angle,
     HoleSize,
@@ -47,9 +48,9 @@ class Pattern(Table):
 
     circle: Length | None = key("diameter of the hole circle", "78 mm", default=None)
     count: Annotated[int, Field(ge=1, le=36)] | None = key("holes on the circle", 3, default=None)
-    first: Angle | None = key("angle of hole 1 from +X, anticlockwise", "45 deg", default=None)
+    first: Angle | None = key("angle of hole 1 from +X, anticlockwise", "45 deg", default=None, free="turns")
     rectangle: Sides | None = key("distances between hole centres along X and Y", ["60.0 mm", "58.0 mm"], default=None)
-    turned: Angle | None = key("turn of the rectangle, anticlockwise", "0 deg", default=None)
+    turned: Angle | None = key("turn of the rectangle, anticlockwise", "0 deg", default=None, free="turns")
     points: Annotated[list[Pair], Field(min_length=1, max_length=36)] | None = key(
         "X and Y of each hole", [["30.0 mm", "29.0 mm"]], default=None
     )
@@ -211,11 +212,15 @@ class OldHoles(Table):
     )
     diameter: HoleSize = key("as drilled out to clean metal; or the thread that is in them, drilled out", "9.6 mm")
     depth: Length | None = key("as drilled out", "22 mm", default=None)
-    fill: Literal["bronze braze", "screwed iron plug"] = key(f'"{BRAZED}" or "{SCREWED}"', BRAZED, default=BRAZED)
+    fill: Literal["bronze braze", "screwed iron plug"] = key(
+        f'"{BRAZED}" or "{SCREWED}"', BRAZED, default=BRAZED, free=ANY
+    )
     thread: ThreadName | None = key(
         "thread of the screwed plugs, larger than the hole; else the next screw plug's", "M12x1.5", default=None
     )
-    pinned: bool = key("screwed plugs are pinned against turning, each by a pin in the joint", True, default=False)
+    pinned: bool = key(
+        "screwed plugs are pinned against turning, each by a pin in the joint", True, default=False, free=ANY
+    )
 
 
 class Passage(Table):
@@ -297,5 +302,6 @@ class Head(Table):
         'what drives the valves: "push rods", "chain" or "side valves"', "push rods", default=None
     )
     located_by: Literal["spigot", "dowels", "studs"] | None = key(
-        '"spigot", "dowels" or "studs"', "dowels", default=None
+        '"spigot", "dowels" or "studs"', "dowels", default=None, free="dowels"
     )
+    may_turn: bool = key("the head may stand turned on the barrel: pipes and fins allow it", False, default=False)

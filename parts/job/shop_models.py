@@ -13,8 +13,10 @@ class Lathe(Table):
     """[lathe]."""
 
     least_depth_of_cut: Length = key("least cut that still cuts", "0.25 mm")
-    feed: Length = key("feed per turn", "0.08 mm")
-    nose_radius: Length = key("nose radius of the tool", "0.4 mm")
+    feed: Length = key("feed per turn", "0.08 mm", free="0.02..0.20mm/0.02|0.001..0.008in/0.001")
+    nose_radius: Length = key(
+        "nose radius of the tool", "0.4 mm", free="0.1 mm,0.2 mm,0.4 mm,0.8 mm|1/256 in,1/128 in,1/64 in,1/32 in"
+    )
     taper_limit: Length = key("on diameter, over one turned section", "0.03 mm")
     tailstock: bool = key("a tailstock centre is used", True, default=False)
 

@@ -24,6 +24,8 @@ class Finding(NamedTuple):
     """where the verdict turns, of one that rests on what is not known"""
     past: tuple[float | None, float | None] = (None, None)
     """how far beyond its caution and its stop, with all against it; below 0 inside; None for what is no number"""
+    least: bool | None = None
+    """the value must be at least the limit, else at most; None where it is held against none"""
 
 
 def worst(found: list[Finding]) -> str:
@@ -38,7 +40,7 @@ def as_records(found: list[Finding]) -> list[dict[str, Any]]:
 
 def _as_record(finding: Finding) -> dict[str, Any]:
     record = finding._asdict()
-    del record["past"]
+    del record["past"], record["least"]
     if not finding.holds_if:
         del record["holds_if"]
     return record

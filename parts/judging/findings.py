@@ -150,7 +150,7 @@ def _found(
     past = [None if end is None else sign * (bad - end) for end in (caution, stop)]
     found = f"{in_words(bad, unit, system)}{true}"
     words = _says(rule, name, which, verdict, found, in_words(bound or 0.0, unit, system))
-    return Finding(name, verdict, value, bound, unit, words, rule.cited, past=(past[0], past[1]))
+    return Finding(name, verdict, value, bound, unit, words, rule.cited, past=(past[0], past[1]), least=rule.least)
 
 
 def limit(given: Limit | None, book: Book) -> float | None:

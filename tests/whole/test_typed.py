@@ -39,6 +39,11 @@ RIGHT = {
         ["job.toml", "--vary", "gasket.thickness=1..1.2mm/0.1"],
         ["job.toml", "small.toml", "--show", "plug.*"],
     ],
+    "advise": [
+        ["small.toml"],
+        ["small.toml", "--json", "--keep", "plug.length"],
+        ["small.toml", "--write", "best.toml"],
+    ],
     "make": [["small.toml", "--into", "made"]],
     "new": [["mine.toml"], ["mine.toml", "--from", "demo"]],
     "schema": [[]],

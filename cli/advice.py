@@ -1,0 +1,92 @@
+"""Advice as a machinist reads it: first what to change, then what stays, then finding by finding."""
+
+from __future__ import annotations
+
+import textwrap
+from typing import TYPE_CHECKING, Any
+
+from cli.say import coloured, shown
+from parts.job import toml
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from parts.advising.advice import Advice, Told
+    from parts.advising.clearing import Clearing
+    from parts.advising.free import Change
+    from parts.advising.trials import Outcome
+
+WIDTH = 110
+
+
+def print_advice(advice: Advice, written: Path | None) -> None:
+    """Print advice on a job."""
+    changes = len(advice.design)
+    print(f"As it stands: {counts(advice.before)}.")
+    if changes:
+        print(f"With {changes} change{'s' * (changes > 1)}: {counts(advice.after)}. Only what is chosen is changed.\n")
+        print("-- Change")
+        for change, why in advice.why.items():
+            print(f"   {one_change(change)}")
+            wrapped(f"without it {why}", 6)
+    elif advice.before.counts > (0, 0):
+        print("No change of what is chosen makes that fewer.")
+    if advice.left:
+        print("\n-- What then remains, and why" if changes else "\n-- What stands in the way")
+        for finding, why in advice.left:
+            print(f"{coloured(f'{finding.verdict:8}', finding.verdict)}{finding.says.partition(';')[0]}")
+            wrapped(why, 8)
+    if advice.told:
+        print("\n-- Each by itself, from the job as it stands: the best way first")
+        for told in advice.told:
+            print_told(told, advice.system)
+    if written is not None:
+        print(f"\n{shown(written)}: written, with what stood there beside each change; look at it, then: topend check")
+
+
+def counts(outcome: Outcome) -> str:
+    """Count stops and cautions in words."""
+    stops, cautions = outcome.counts
+    return f"{stops or 'no'} stop{'s' * (stops != 1)}, {cautions or 'no'} caution{'s' * (cautions != 1)}"
+
+
+def print_told(told: Told, system: str) -> None:
+    """Print what there is to say of one stop or caution."""
+    finding = told.finding
+    print(f"{coloured(f'{finding.verdict:8}', finding.verdict)}{finding.says.partition(';')[0]}")
+    for way in told.changes:
+        print_way(way, system)
+    if told.way:
+        wrapped(told.way, 8)
+
+
+def print_way(way: Clearing, system: str) -> None:
+    """Print one way to make a finding better, and what it does elsewhere."""
+    from parts.judging.findings import in_words
+
+    print("   " + "\n   and ".join(one_change(one) for one in way.design))
+    there, parts = way.finding, []
+    if there is not None and there.value is not None and there.limit is not None:
+        gives, limit = (in_words(value, there.unit, system) for value in (there.value, there.limit))
+        parts.append(f"gives {gives} against {limit}")
+    if there is not None and there.verdict != "ok":
+        parts.append(f"still a {there.verdict}")
+    worse = [f"{name} (a stop)" if name in way.stops else name for name in way.worse]
+    parts += [f"worse: {', '.join(worse)}"] if worse else ["nothing gets worse"]
+    wrapped("; ".join(parts), 8)
+
+
+def one_change(change: Change) -> str:
+    """A change as it would stand in the file: `stud.shank  "6.2 mm" -> "6.4 mm"`."""
+    return f"{change.key}: {value(change.was)} -> {value(change.value)}"
+
+
+def value(held: Any) -> str:  # noqa: ANN401 - TOML data
+    """A value as the file has it, without quotes round a text."""
+    return "not given" if held is None else held if isinstance(held, str) else toml(held)
+
+
+def wrapped(text: str, indent: int) -> None:
+    """Print a text in lines that a page takes."""
+    for line in textwrap.wrap(text, WIDTH - indent, break_long_words=False) or [""]:
+        print(" " * indent + line)

@@ -1,0 +1,1 @@
+"""What to change: candidates from the job file's models, judged as variants."""

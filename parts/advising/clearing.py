@@ -1,0 +1,143 @@
+"""What clears one finding: the smallest changes of one key, else of two; or what stands in the way."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from parts.advising.foresight import excess, excesses, other_words, score
+from parts.advising.search import THIN
+from parts.advising.trials import SLOW, Design
+from parts.job import toml
+from parts.judging.finding import NOT_JUDGED
+from parts.judging.findings import figure
+from parts.judging.matters import TO_DO, matter_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from parts.advising.foresight import Foresight
+    from parts.advising.free import Change
+    from parts.advising.trials import Name, Outcome, Trials
+    from parts.judging.finding import Finding
+
+MOST, FIRST, LOOK = 5, 30, 14
+"""alternatives that are told; changes that are foreseen with every other; pairs that are judged"""
+REASONS = 4
+"""keys that change why a finding stands, each judged with the other keys of its table"""
+NEAREST = 6
+"""changes of a finished design that are judged to see what stands in the way of a finding"""
+
+
+@dataclass(frozen=True)
+class Clearing:
+    """One way to make a finding better."""
+
+    design: Design
+    finding: Finding | None
+    """as it then is; None where it no longer arises"""
+    better: list[str]
+    """names of the findings that get better, the one that is meant among them"""
+    worse: list[str]
+    stops: list[str]
+    """of those, the ones that are then a stop"""
+    rank: tuple[int, int, int, int, Design]
+    """what is left of the finding, stops and all that get worse, changes"""
+
+
+def alternatives(trials: Trials, foresight: Foresight, name: Name) -> tuple[list[Clearing], str]:
+    """Find what makes a finding better, the best first; and what stands in the way, where nothing does."""
+    closed = trials.by_closed_form(name)
+    singles = [Design((change,)) for change in _singles(trials, foresight, name)]
+    found = _ranked(trials, singles, name, contact=not closed)
+    if closed and not any(one.rank[:3] == (0, 0, 0) for one in found):
+        least = min((one.rank[:3] for one in found), default=(2, 0, 0))
+        pairs = _ranked(trials, _pairs(trials, foresight, name), name, contact=False)
+        found = sorted([*found, *(one for one in pairs if one.rank[:3] < least)], key=lambda one: one.rank)
+    sure = _ranked(trials, [one.design for one in found[:MOST]], name, contact=True)
+    return sure, "" if sure else in_the_way(trials, foresight, Design(), name)
+
+
+def _ranked(trials: Trials, designs: Iterable[Design], name: Name, *, contact: bool) -> list[Clearing]:
+    """Those of several designs that make a finding better, the best first."""
+    found = [one for design in designs if (one := _clearing(trials, design, name, contact=contact))]
+    return sorted(found, key=lambda one: one.rank)
+
+
+def _clearing(trials: Trials, design: Design, name: Name, *, contact: bool) -> Clearing | None:
+    """What a design does for a finding; None where that gets no better by it."""
+    base, outcome = trials.base, trials.of(design, contact=contact)
+    left = outcome.ranks.get(name, 0) if outcome else 0
+    if outcome is None or left >= base.ranks[name]:
+        return None
+    worse = outcome.worse_than(base)
+    stops = [one for one in worse if outcome.ranks[one] > 1]
+    better = base.worse_than(outcome)
+    rank = (left, len(stops), len(worse), len(design), design)
+    return Clearing(design, outcome.found.get(name), _names(better), _names(worse), _names(stops), rank)
+
+
+def _names(names: Iterable[Name]) -> list[str]:
+    return list(dict.fromkeys(name for name, _, _ in names))
+
+
+def _singles(trials: Trials, foresight: Foresight, name: Name) -> Iterator[Change]:
+    """Of each key the smallest change that makes a finding better, and the smallest that makes the least else worse."""
+    by_key: dict[str, list[tuple[tuple[int, int, int], Change]]] = {}
+    for change, outcome in foresight.singles.items():
+        left = outcome.ranks.get(name, 0)
+        if left < trials.base.ranks[name]:
+            worse = outcome.worse_than(trials.base)
+            rank = (left, sum(outcome.ranks[one] > 1 for one in worse), len(worse))
+            by_key.setdefault(change.key, []).append((rank, change))
+    for ranked in by_key.values():
+        smallest = next((one for (left, *_), one in ranked if left == 0), ranked[0][1])
+        yield from dict.fromkeys((smallest, min(ranked)[1]))
+
+
+def _pairs(trials: Trials, foresight: Foresight, name: Name) -> list[Design]:
+    """The two changes that are foreseen to clear a finding, and to come to the least."""
+    base, at = trials.base, excesses(trials.base)
+    known = score(at.values())
+    second = [one for one in foresight.effects if one.order[1] in THIN]
+    words = [one for one, alone in foresight.singles.items() if other_words(base, alone, name)]
+    reasons = list({one.key: one for one in reversed(words) if one.path[0] not in SLOW}.values())[:REASONS]
+    asked = [Design().and_((one, other)) for one in reasons for other in second if one.path[0] == other.path[0]]
+    moves = [one for one in foresight.effects if foresight.moves(one, [name])]
+    first = sorted(moves, key=lambda one: (foresight.foreseen(at, known, (one,)), one))[:FIRST]
+    pairs: dict[Design, tuple[Change, Change]] = {}
+    for one in first:
+        for other in second:
+            by = foresight.effects[one].get(name, 0.0) + foresight.effects[other].get(name, 0.0)
+            if one.path != other.path and at[name] + by <= (base.ranks[name] - 1):
+                pairs[Design().and_((one, other))] = (one, other)
+    ranked = sorted((foresight.foreseen(at, known, pair), design) for design, pair in pairs.items())
+    return asked + [design for _, design in ranked[:LOOK]]
+
+
+def in_the_way(trials: Trials, foresight: Foresight, design: Design, name: Name) -> str:
+    """Say why no free change clears a finding of a design: none moves it, none is enough, or it costs elsewhere."""
+    if matter_of(name[0]) == TO_DO:
+        return "to be done in any case, nothing to choose"
+    here = trials.of(design) or trials.base
+    if here.found[name].says.startswith(NOT_JUDGED):
+        return f"it takes a measurement: {here.found[name].says.partition('; ')[2]}"
+    moves = sorted((effect[name], one) for one, effect in foresight.effects.items() if effect.get(name, 0.0) < 0)
+    if not moves:
+        return "nothing that is free moves it"
+    tried = [(one, outcome) for _, one in moves[:NEAREST] if (outcome := trials.of(design.and_((one,)), contact=False))]
+    clears = [(o.counts, one, o) for one, o in tried if o.ranks.get(name, 0) < here.ranks[name]]
+    if clears:
+        _, change, outcome = min(clears, key=lambda one: one[:2])
+        bring = ", ".join(_names(outcome.worse_than(here))) or "as much elsewhere"
+        return f"{change.key} = {toml(change.value)} would clear it, and bring {bring}"
+    near = min(tried, key=lambda one: excess(one[1].found[name]), default=None)
+    return _nearest(*near, name) if near else "nothing that is free moves it far enough"
+
+
+def _nearest(change: Change, outcome: Outcome, name: Name) -> str:
+    found = outcome.found[name]
+    to = f"{change.key} = {toml(change.value)}"
+    if found.value is None or found.limit is None:
+        return f"{to} is not enough"
+    return f"the nearest is {to}, which gives {figure(found.value)} against {figure(found.limit)}"

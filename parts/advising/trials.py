@@ -1,0 +1,193 @@
+"""Variants of a job, each judged whole: what would stand where some keys were other than they are."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING, Any
+
+from parts.book import Book
+from parts.checked import judged, lines_of
+from parts.errors import JobError
+from parts.job import load, load_data, read_tables, read_toml
+from parts.job.splices import with_value
+from parts.judging.finding import WORST
+from parts.sizing.variant import FirstBook, VariantBook
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Mapping
+
+    from parts.advising.free import Change
+    from parts.job import Job
+    from parts.judging.finding import Finding
+
+    Name = tuple[str, bool | None, int]
+    """of a finding, which way it is judged, as one size may have a least and a greatest, and its number among such"""
+
+SLOW = ("ring", "mandrel", "clamp_plate")
+"""tables that change how the ring presses, whose solution takes a tenth of a second"""
+
+
+class Design(tuple["Change", ...]):
+    """Changes of a job, at most one of a key, in the order of the keys."""
+
+    __slots__ = ()
+
+    def and_(self, changes: Iterable[Change]) -> Design:
+        """The design with further changes; of a key that is in it already, the further one counts."""
+        by_key = {one.path: one for one in (*self, *changes)}
+        return Design(sorted(by_key.values()))
+
+    def without(self, change: Change) -> Design:
+        """The design less one change."""
+        return Design(one for one in self if one.path != change.path)
+
+    @property
+    def slow(self) -> bool:
+        """Whether it changes how the ring presses."""
+        return any(one.path[0] in SLOW for one in self)
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """A variant as it was judged."""
+
+    found: Mapping[Name, Finding]
+    """the worst of each name"""
+
+    @cached_property
+    def ranks(self) -> dict[Name, int]:
+        """Of those that are not ok: 1 a caution, 2 a stop."""
+        return {name: WORST[f.verdict] for name, f in self.found.items() if f.verdict != "ok"}
+
+    @cached_property
+    def counts(self) -> tuple[int, int]:
+        """Stops and cautions."""
+        ranks = list(self.ranks.values())
+        return ranks.count(2), ranks.count(1)
+
+    def worse_than(self, other: Outcome) -> list[Name]:
+        """What is a stop here, or a caution, and was not there."""
+        return [name for name, rank in self.ranks.items() if rank > other.ranks.get(name, 0)]
+
+
+def by_name(found: list[Finding]) -> dict[Name, Finding]:
+    """Findings by their names; those of one name as they stand, the worst first."""
+    seen: Counter[tuple[str, bool | None]] = Counter()
+    out: dict[Name, Finding] = {}
+    for one in found:
+        out[one.name, one.least, seen[one.name, one.least]] = one
+        seen[one.name, one.least] += 1
+    return out
+
+
+class Trials:
+    """Judges variants of one job, each once.
+
+    Parameters
+    ----------
+    text : str
+        Of the job file
+    told : callable, optional
+        Is told how many were judged so far, after each
+
+    Raises
+    ------
+    JobError
+        The job file is wrong.
+    """
+
+    def __init__(self, text: str, told: Callable[[int], None] = lambda _: None) -> None:
+        self.raw: dict[str, Any] = read_toml(text.removeprefix("\ufeff"))
+        self.told = told
+        self._whole = load(text)
+        self._firsts: dict[bool, tuple[Book, dict[Name, Finding]]] = {}
+        self._kept: dict[frozenset[str], dict[str, Any]] = {}
+        self._known: dict[tuple[Design, bool], Outcome | None] = {}
+        with lines_of(text):
+            self.base = Outcome(self._first(contact=True)[1])
+
+    def of(self, design: Design, *, contact: bool = True) -> Outcome | None:
+        """Judge a variant.
+
+        Parameters
+        ----------
+        design : Design
+            What is other than in the job
+        contact : bool
+            Also how the ring presses; without it, findings on that are as in the job
+
+        Returns
+        -------
+        outcome : Outcome or None
+            None where there can be no such job, or what is judged of the job can't be judged of it
+        """
+        contact = contact or not design.slow
+        if not design:
+            return self.base
+        if (design, contact) not in self._known:
+            self._known[design, contact] = self._judged(design, contact=contact)
+            self.told(len(self._known))
+        return self._known[design, contact]
+
+    def data(self, design: Iterable[Change]) -> dict[str, Any]:
+        """Data of the job file with the changes."""
+        raw = self.raw
+        for one in design:
+            raw = with_value(raw, one.path, one.value)
+        return raw
+
+    def _judged(self, design: Design, *, contact: bool) -> Outcome | None:
+        try:
+            job = self._read(design)
+            now = judged(job, contact=contact, book=self._book(design, contact=contact)).now
+        except JobError:
+            return None
+        found = by_name(now.findings)
+        if not contact:
+            closed = self._first(contact=False)[1]
+            found |= {name: f for name, f in self.base.found.items() if name not in closed}
+        lost = [name[0] for name in self.base.found if name not in found]
+        return None if any(name in now.book.left_out for name in lost) else Outcome(found)
+
+    def _read(self, design: Design) -> Job:
+        """Read a variant; tables that no change of it is in were read before."""
+        tables = frozenset(str(one.path[0]) for one in design)
+        if tables not in self._kept:
+            self._kept[tables] = read_tables({n: t for n, t in self.raw.items() if n not in tables})[0]
+        return load_data(self.data(design), kept=self._kept[tables])
+
+    def _first(self, *, contact: bool) -> tuple[Book, dict[Name, Finding]]:
+        """The job as it stands: its book, from which variants take over what is as it was, and its findings."""
+        if contact not in self._firsts:
+            book = Book() if self._measured else FirstBook()
+            found = judged(self._whole, contact=contact, book=book).now.findings
+            self._firsts[contact] = book, by_name(found)
+        return self._firsts[contact]
+
+    @property
+    def system(self) -> str:
+        """How the job's sheets print: metric or inch."""
+        return self._whole.job.print_units
+
+    def by_closed_form(self, name: Name) -> bool:
+        """Whether a finding is told without solving how the ring presses."""
+        return name in self._first(contact=False)[1]
+
+    @property
+    def unsolved(self) -> bool:
+        """Whether something is wrong with how the ring presses."""
+        return not all(map(self.by_closed_form, self.base.ranks))
+
+    @property
+    def _measured(self) -> bool:
+        """Whether anything was measured, which may bear on anything: then each variant is worked out by itself."""
+        return bool(self._whole.made or self._whole.measured)
+
+    def _book(self, design: Design, *, contact: bool) -> Book:
+        first = self._first(contact=contact)[0]
+        if not isinstance(first, FirstBook):
+            return Book()
+        keys = [[str(step) for step in one.path if isinstance(step, str)][:2] for one in design]
+        return VariantBook(first, [(table, key) for table, key in keys])
