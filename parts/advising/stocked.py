@@ -110,7 +110,7 @@ def sheets(around: Around) -> list[str]:
 def saws(around: Around) -> list[str]:
     """Slitting saws at hand, or where none are told of those that are sold."""
     own = around.raw.get("workshop", {}).get("saws")
-    sold = [f"{width} in" for width in INCH_SAWS] if around.inch else [f"{w:g} mm" for w in tables.slitting_saws()]
+    sold = [f"{width} in" for width in INCH_SAWS] if around.inch else [f"{w:g} mm" for w in tables.saw_widths()]
     return own or sold
 
 
