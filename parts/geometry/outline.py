@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import combinations, pairwise
-from math import acos, atan2, ceil, copysign, cos, fsum, hypot, inf, pi, radians, sin, sqrt, tan
+from math import acos, atan2, ceil, copysign, cos, fsum, hypot, pi, radians, sin, sqrt, tan
 from typing import TYPE_CHECKING, TypeAlias
 
 from parts.errors import Fault, JobError
@@ -41,11 +41,26 @@ class Hole:
 
 
 @dataclass(frozen=True, slots=True)
+class Opening:
+    """A hole of any other shape [mm]."""
+
+    loop: Loop
+    layer: str
+    """the layer it is cut on"""
+
+
+@dataclass(frozen=True, slots=True)
 class Region:
-    """A flat part: one outer loop and round holes [mm]."""
+    """A flat part: one outer loop, round holes and other openings [mm]."""
 
     outer: Loop
     holes: tuple[Hole, ...] = ()
+    openings: tuple[Opening, ...] = ()
+
+    @property
+    def cuts(self) -> list[Opening]:
+        """All that is cut out of it, the round holes as loops too."""
+        return [*(Opening(circle(h.x, h.y, h.diameter / 2), h.layer) for h in self.holes), *self.openings]
 
 
 def edges(loop: Sequence[Vertex]) -> list[Edge]:
@@ -141,8 +156,9 @@ def _segment(edge: Edge) -> float:
 
 
 def area(sheet: Region) -> float:
-    """Area of a sheet [mm^2]: its outer loop less its holes, which must lie inside and apart (see `least_land`)."""
-    return abs(signed_area(sheet.outer)) - fsum(pi / 4 * hole.diameter**2 for hole in sheet.holes)
+    """Area of a sheet [mm^2]: its outer loop less what is cut out, which must lie inside and apart (see `lands`)."""
+    cut = (*(pi / 4 * hole.diameter**2 for hole in sheet.holes), *(abs(signed_area(o.loop)) for o in sheet.openings))
+    return abs(signed_area(sheet.outer)) - fsum(cut)
 
 
 def distance(loop: Sequence[Vertex], x: float, y: float) -> float:
@@ -167,18 +183,6 @@ def _crossings(edge: Edge, x: float, y: float) -> int:
             at = cx + copysign(sqrt(max(0.0, edge.radius**2 - (y - cy) ** 2)), (x0 + x1) / 2 - cx)
         count += at > x
     return count
-
-
-def least_land(outer: Sequence[Vertex], holes: Sequence[Hole]) -> float:
-    """Least metal between any two edges of a part, hole to hole and hole to outer loop [mm].
-
-    Negative where holes overlap or stick out of the outer loop; `inf` without a hole.
-    """
-    lands = [hypot(a.x - b.x, a.y - b.y) - (a.diameter + b.diameter) / 2 for a, b in combinations(holes, 2)]
-    for hole in holes:
-        edge = distance(outer, hole.x, hole.y)
-        lands.append((edge if inside(outer, hole.x, hole.y) else -edge) - hole.diameter / 2)
-    return min(lands, default=inf)
 
 
 def bounds(loop: Sequence[Vertex]) -> tuple[float, float, float, float]:
