@@ -15,6 +15,7 @@ from parts.judging.limits import as_listed
 from parts.register import asked_for, shapes
 from parts.shapes.assembly import assembly_shape
 from parts.sizing import size
+from parts.sizing.placing import placed
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -83,6 +84,7 @@ def checked(text: str, as_made: Iterable[str] = ()) -> Checked:
 
 def judged(job: Job, as_made: Iterable[str] = (), *, contact: bool = True, book: Book | None = None) -> Checked:
     """Size, judge and shape a job that was read; `contact` and `book` as in `size`."""
+    job = placed(job)
     book = size(job, contact=contact, book=book)
     plan, wanted = book.plan or book, asked_for(job, as_made, "--as-made") if as_made else []
     ready = [p for p in asked_for(job) if all(n in p.book(plan) for n in p.part.needs)]

@@ -20,13 +20,16 @@ def crossings(one: Edge, other: Edge) -> list[Point]:
     >>> crossings(Edge(-2, 0, 2, 0, 0), Edge(1, -1, 1, 1, 0))
     [(1.0, 0.0)]
     """
+    return [point for point in carriers_meet(one, other) if _on(one, point) and _on(other, point)]
+
+
+def carriers_meet(one: Edge, other: Edge) -> list[Point]:
+    """Points that the whole lines or circles of two edges have in common [mm]."""
     if one.bulge and other.bulge:
-        found = _circles(one, other)
-    elif one.bulge or other.bulge:
-        found = _line_and_circle(*((other, one) if one.bulge else (one, other)))
-    else:
-        found = _lines(one, other)
-    return [point for point in found if _on(one, point) and _on(other, point)]
+        return _circles(one, other)
+    if one.bulge or other.bulge:
+        return _line_and_circle(*((other, one) if one.bulge else (one, other)))
+    return _lines(one, other)
 
 
 def apart(one: Edge, other: Edge) -> float:

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from parts.geometry.outline import Loop
 
 ROUND = 3.0  # times the way across that the way round must be
+NONE = 1e-6  # mm: two edges that follow each other meet, to this
 
 
 @lru_cache(16)
@@ -43,7 +44,7 @@ def _necks(loop: Loop) -> Iterator[float]:
             continue
         for across, p, q in near_pairs(one, other):
             along = abs(starts[j] + other.along(*q) - starts[i] - one.along(*p))
-            if ROUND * across < min(along, whole - along) and across < least and inside(loop, *_between(p, q)):
+            if NONE < across < least and ROUND * across < min(along, whole - along) and inside(loop, *_between(p, q)):
                 least = across
                 yield across
 

@@ -24,7 +24,6 @@ Circle: TypeAlias = tuple[float, float, float]
 """x, y, radius [mm]"""
 
 SAME = 1e-9  # mm or rad: nearer than this is the same
-SMOOTH = 1e-6  # rad: an edge that goes on in the direction of the one before, to this
 SHORT_ARC = 1e-3  # rad: below this, angle - sin(angle) is taken from its series
 FINE = 0.005  # mm: sagitta of the polygon on which an offset is searched for crossings
 
@@ -203,38 +202,6 @@ def as_circle(loop: Sequence[Vertex]) -> Circle | None:
 
 
 # changed and written ------------------------------------------------------------------------------------------------
-
-
-def offset(loop: Sequence[Vertex], d: float) -> Loop:
-    """Return the outline a distance d outside a loop, inside where d is negative [mm].
-
-    Arcs that go on smoothly keep their centres, corners between lines are mitred.
-
-    JobError where an arc or a line vanishes, where the new outline crosses itself (a neck narrower than 2 d), and where
-    an arc meets its neighbour at a corner.
-    """
-    sides, out = edges(loop), copysign(d, d * signed_area(loop))
-    corners = [_corner(before, after, out) for before, after in zip([sides[-1], *sides[:-1]], sides, strict=True)]
-    moved = tuple((x, y, side.bulge) for (x, y), side in zip(corners, sides, strict=True))
-    for old, new in zip(sides, edges(moved), strict=True):
-        forward = (new.x1 - new.x0) * (old.x1 - old.x0) + (new.y1 - new.y0) * (old.y1 - old.y0) > SAME
-        if not forward or old.radius + copysign(out, out * old.bulge) < SAME:
-            raise _refused(f"an offset of {d:g} mm leaves nothing of the edge at ({old.x0:g}, {old.y0:g}) mm")
-    if crosses_itself(flatten(moved, FINE)):
-        raise _refused(f"an offset of {d:g} mm makes the outline cross itself")
-    return moved
-
-
-def _corner(before: Edge, after: Edge, out: float) -> Point:
-    """Where the corner between two edges comes to lie, each moved `out` to its right [mm]."""
-    a, b = before.heading(1), after.heading(0)
-    turn = (b - a + pi) % (2 * pi) - pi
-    if abs(turn) > SMOOTH and (before.bulge or after.bulge):
-        raise _refused(f"no offset for the corner between an arc and its neighbour at ({after.x0:g}, {after.y0:g}) mm")
-    if pi - abs(turn) < SMOOTH:
-        raise _refused(f"no offset for the spike at ({after.x0:g}, {after.y0:g}) mm")
-    reach = out / cos(turn / 2)
-    return after.x0 + reach * sin(a + turn / 2), after.y0 - reach * cos(a + turn / 2)
 
 
 def transformed(

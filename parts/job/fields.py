@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -141,6 +142,17 @@ def number(low: float, high: float, unit: str = "1") -> Reads:
     return Reads(parse, {"type": "number", "minimum": low, "maximum": high})
 
 
+MOST_HOLES = 36
+
+
+def _feature(value: object) -> str:
+    text = value.strip() if isinstance(value, str) else ""
+    found = re.fullmatch(r"bore|(?:old|new) ([1-9][0-9]?)", text)
+    if found is None or int(found[1] or 1) > MOST_HOLES:
+        raise ValueError(f'wants "bore", or old or new and a hole\'s number, like "old 1", not {units.shown(value)}')
+    return text
+
+
 def one_line(text: str) -> str:
     """Refuse what would break the line it is printed on: line ends, control characters."""
     if any(unicodedata.category(c) in ("Cc", "Zl", "Zp") for c in text):
@@ -162,6 +174,7 @@ ThreadName: TypeAlias = Annotated[
     ),
 ]
 
+Feature: TypeAlias = Annotated[str, Reads(_feature, {"type": "string", "examples": ["bore", "old 1", "new 2"]})]
 Length: TypeAlias = Annotated[Measure, quantity("length", 0.01, MOST_MM)]
 Allowance: TypeAlias = Annotated[Measure, quantity("length", 0.0, MOST_MM)]
 HoleSize: TypeAlias = Annotated[Measure, hole()]

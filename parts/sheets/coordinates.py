@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from parts.book import Book
+    from parts.geometry.outline import Loop
     from parts.job import Job
 
 MACHINE_HEAD = "hole,kind,machine_x_mm,machine_y_mm"
@@ -40,6 +41,8 @@ class Row:
     """as drilled"""
     depth: float | None
     """of the full diameter; None is through, or not given"""
+    loops: tuple[Loop, ...] = ()
+    """of one that is not round"""
 
     @property
     def radius(self) -> float:
@@ -64,7 +67,8 @@ def rows(book: Book, job: Job) -> list[Row]:
         out.append(_row(view, "new", f"deck.hole.{n}", (f"{hole}.tap_drill", f"{hole}.drill_depth")))
     for passage in job.barrel.passages if job.barrel else []:
         depth = None if passage.depth is None else float(passage.depth)
-        out.append(Row(passage.name, "passage", passage.at[0], passage.at[1], passage.diameter, depth))
+        loops = () if passage.form == "diameter" else passage.loops()
+        out.append(Row(passage.name, "passage", *passage.centre, passage.diameter, depth, loops))
     return out
 
 
@@ -77,7 +81,7 @@ def counterbores(book: Book, job: Job) -> list[Row]:
         passage = passages.get(own.plug.passage or "") if own.plug else None
         if passage and view.has(*names):
             wide, deep = (view[n].value for n in names)
-            found.append(Row(f"{passage.name} counterbore", "passage", passage.at[0], passage.at[1], wide, deep))
+            found.append(Row(f"{passage.name} counterbore", "passage", *passage.centre, wide, deep))
     return found
 
 

@@ -28,6 +28,7 @@ from parts.sizing import (
     materials,
     neighbours,
     old_holes,
+    placing,
     plug,
     ports,
     press,
@@ -58,6 +59,7 @@ LAYOUT: tuple[Step, ...] = (
     ("castings", materials.enter_castings, ""),
     ("threads", stud.size_threads, "stud"),
     ("gasket hole", gasket.size_gasket_hole, "stud"),
+    ("drawings", placing.size_drawings, ""),
     ("deck", deck.size_deck, ""),
 )
 PARTS: tuple[Step, ...] = (

@@ -27,12 +27,12 @@ DIGITS = 10  # decimals of mm: below what a processor's own sines differ by
 
 
 def write_outline_dxf(sheet: Region, path: Path, title: str) -> None:
-    """Write the cutting outline of a sheet [mm]: outer loop on OUTLINE, each hole as a circle on its layer.
+    """Write the cutting outline of a sheet [mm]: outer loop on OUTLINE, each opening on its layer, round ones as circles.
 
     WriteError unless the file reads back without a fault, every outline closed and their area that of the sheet.
     """
-    holes = [(hole.layer, outline.circle(hole.x, hole.y, hole.diameter / 2)) for hole in sheet.holes]
-    _write(path, title, [("OUTLINE", sheet.outer), *holes], outline.area(sheet))
+    cuts = [(cut.layer, cut.loop) for cut in sheet.cuts]
+    _write(path, title, [("OUTLINE", sheet.outer), *cuts], outline.area(sheet))
 
 
 def write_curve_dxf(loop: Sequence[Vertex], path: Path, title: str, layer: str = "OUTLINE") -> None:
