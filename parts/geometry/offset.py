@@ -54,14 +54,14 @@ def _corner(before: Edge, after: Edge, out: float) -> tuple[Point, Point]:
         reach = out / cos(turn / 2)
         corner = after.x0 + reach * sin(a + turn / 2), after.y0 - reach * cos(a + turn / 2)
         return corner, corner
-    ends = tuple((after.x0 + out * sin(way), after.y0 - out * cos(way)) for way in (a, b))
+    ends = (after.x0 + out * sin(a), after.y0 - out * cos(a)), (after.x0 + out * sin(b), after.y0 - out * cos(b))
     met = carriers_meet(_beside(before, out), _beside(after, out))
     near = min(met, key=lambda p: hypot(p[0] - after.x0, p[1] - after.y0), default=None)
     if near and hypot(near[0] - after.x0, near[1] - after.y0) <= FAR * abs(out):
         return near, near
     if turn * out < 0:
         raise _refused(f"no offset for the corner at ({after.x0:g}, {after.y0:g}) mm: its edges draw apart")
-    return ends  # type: ignore[return-value] - two of them
+    return ends
 
 
 def _beside(edge: Edge, out: float) -> Edge:

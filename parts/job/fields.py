@@ -129,6 +129,19 @@ def hole() -> Reads:
     return Reads(parse, {**length.schema, "examples": [*length.schema["examples"], "5/16 BSF"]})
 
 
+def sheet_size() -> Reads:
+    """Read the two sides of a sheet, `300 x 200 mm`."""
+    side = quantity("length", 1.0, MOST_MM)
+
+    def parse(text: object) -> list[Measure]:
+        found = re.fullmatch(r"\s*([0-9./ ]+?)\s*[x×]\s*([0-9./ ]+?)\s*([A-Za-z\"]+)\s*", text) if isinstance(text, str) else None
+        if found is None:
+            raise ValueError(f'wants two sides and their unit, like "300 x 200 mm", not {units.shown(text)}')
+        return [side.parse(f"{number} {found[3]}") for number in (found[1], found[2])]
+
+    return Reads(parse, {"type": "string", "title": "sheet", "examples": ["300 x 200 mm"], "minLength": 1})
+
+
 def number(low: float, high: float, unit: str = "1") -> Reads:
     """Read a pure number within [low, high]."""
 
@@ -178,6 +191,7 @@ Feature: TypeAlias = Annotated[str, Reads(_feature, {"type": "string", "examples
 Length: TypeAlias = Annotated[Measure, quantity("length", 0.01, MOST_MM)]
 Allowance: TypeAlias = Annotated[Measure, quantity("length", 0.0, MOST_MM)]
 HoleSize: TypeAlias = Annotated[Measure, hole()]
+Sheet: TypeAlias = Annotated[list[Measure], sheet_size()]
 Position: TypeAlias = Annotated[Measure, quantity("length", -MOST_MM, MOST_MM)]
 Angle: TypeAlias = Annotated[Measure, quantity("angle", -360.0, 360.0)]
 Temperature: TypeAlias = Annotated[Measure, quantity("temperature", -50.0, 1200.0)]

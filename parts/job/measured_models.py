@@ -7,7 +7,8 @@ from typing import Annotated, Literal, TypeAlias
 from pydantic import Field, model_validator
 
 from parts.job.fields import MOST_HOLES, Feature, Length, Measure, Reads, Table, key, quantity
-from parts.job.models import Pair, Pattern
+from parts.job.models import Pattern
+from parts.job.outline_models import Pair
 from parts.units import shown
 
 CALLIPER = ("over", "between", "centres", "wall")
