@@ -42,7 +42,7 @@ class Camera:
 
     def picture(self, points: Points) -> Points:
         """Where points of the sheet are seen."""
-        flat = _through(self.plane, points)
+        flat = through(self.plane, points)
         off = (flat - self.middle) / self.reach
         square = np.sum(off**2, axis=1, keepdims=True)
         return self.middle + (flat - self.middle) * (1 + self.bend[0] * square + self.bend[1] * square**2)
@@ -54,7 +54,7 @@ class Camera:
         for _ in range(12):
             square = np.sum(flat**2, axis=1, keepdims=True)
             flat = bent / (1 + self.bend[0] * square + self.bend[1] * square**2)
-        return _through(np.linalg.inv(self.plane), flat * self.reach + self.middle)
+        return through(np.linalg.inv(self.plane), flat * self.reach + self.middle)
 
     def scaled(self, across: float, along: float) -> Camera:
         """The same camera where the sheet is so much wider and longer than it was taken for."""
@@ -98,9 +98,11 @@ def _focal(plane: NDArray[np.float64]) -> float | None:
     return float(np.sqrt(max(found)[1])) if found else None
 
 
-def _through(plane: NDArray[np.float64], points: Points) -> Points:
+def through(plane: NDArray[np.float64], points: Points) -> Points:
+    """Carry points by a 3 x 3 matrix; those on its horizon lie nowhere."""
     seen = np.column_stack([points, np.ones(len(points))]) @ plane.T
-    return np.asarray(seen[:, :2] / seen[:, 2:])
+    with np.errstate(divide="ignore", invalid="ignore"):
+        return np.asarray(seen[:, :2] / seen[:, 2:])
 
 
 def homography(sheet: Points, picture: Points) -> NDArray[np.float64]:

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     Points = NDArray[np.float64]
     """n x 2: x to the right and y down, in dots; or X to the right and Y up, in mm"""
 
+ACROSS = 2.5  # dots to either side of an edge, where it is told how sharp it is
 CELLS = 256  # along the longer side of the picture from which the light is told
 DEGREE = 4  # of the surface that the light is taken for
 DARKER = 0.12  # share of the light by which paper may look darker than the surface
@@ -27,6 +28,8 @@ class Contour:
     """A closed line; the first point is not told again."""
 
     points: Points
+    sharp: NDArray[np.float32] | None = None
+    """of each point: how much the shade changes across the line, where that was looked at"""
 
     @cached_property
     def area(self) -> float:
@@ -70,12 +73,23 @@ class Contour:
         return np.asarray(np.sum(over & (px < across), axis=1) % 2 == 1)
 
 
-def contours(shades: NDArray[np.float32], level: float, left: int = 0, top: int = 0) -> tuple[list[Contour], int]:
-    """Closed lines of a level, and how many leave the picture; the picture's corner lies at (left, top)."""
+def contours(shades: NDArray[np.float32], level: float, left: int = 0, top: int = 0) -> tuple[list[Contour], list[Points]]:
+    """Closed lines of a level, and those that leave the picture; the picture's corner lies at (left, top)."""
     lines: Any = contourpy.contour_generator(z=shades, name="serial").lines(level)
     closed = [line[:-1] + (left, top) for line in lines if len(line) > 8 and (line[0] == line[-1]).all()]  # noqa: PLR2004
-    opened = sum(1 for line in lines if len(line) > 200 and not (line[0] == line[-1]).all())  # noqa: PLR2004
+    opened = [line + (left, top) for line in lines if len(line) > 8 and not (line[0] == line[-1]).all()]  # noqa: PLR2004
     return [Contour(line) for line in closed], opened
+
+
+def sharpness(line: Contour, shades: NDArray[np.float32], left: int, top: int) -> NDArray[np.float32]:
+    """How much the shade changes across each point of a line, over a few dots."""
+    along = np.roll(line.points, -2, axis=0) - np.roll(line.points, 2, axis=0)
+    out = np.stack([along[:, 1], -along[:, 0]], axis=1) / np.maximum(np.hypot(*along.T), 1e-9)[:, None]
+    sides = []
+    for way in (ACROSS, -ACROSS):
+        x, y = np.rint(line.points - (left, top) + way * out).astype(int).T
+        sides.append(shades[np.clip(y, 0, shades.shape[0] - 1), np.clip(x, 0, shades.shape[1] - 1)])
+    return np.asarray(np.abs(sides[0] - sides[1]))
 
 
 def levelled(shades: NDArray[np.float32], window: int) -> NDArray[np.float32]:
@@ -99,7 +113,8 @@ def evened(shades: NDArray[np.float32]) -> NDArray[np.float32]:
     terms = _terms((np.arange(height) + 0.5) * step - 0.5, (np.arange(width) + 0.5) * step - 0.5, shades.shape)
     paper = cells > (cells.min() + cells.max()) / 2
     for _ in range(ROUNDS):
-        found = np.linalg.lstsq(terms[paper], cells[paper], rcond=None)[0]
+        some = terms[paper]
+        found = np.linalg.solve(some.T @ some, some.T @ cells[paper])
         surface = terms @ found
         paper = cells > surface * (1 - DARKER)
     surface = Image.fromarray(np.maximum(terms @ found, 0.05).astype(np.float32).reshape(height, width))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from parts.geometry.outline import Loop
     from parts.tracing.contours import Contour, Points
 
-SHARE = 0.45  # of the tolerance, that the arcs may use up; the rest is for the edge itself
+SHARE = 0.35  # of the tolerance, that the arcs may use up; the rest is for the edge itself
 STEP = 0.25  # mm between the points that arcs are fitted to
 SMOOTH = 0.12  # mm, of the running mean along an edge
 CORNER = 1.5  # mm of edge on either side by which the sharpest corner is told
@@ -71,6 +71,11 @@ def circle(points: Points) -> Circle:
     return Circle(float(at[0]), float(at[1]), radius, float(np.abs(off).max()), float(np.sqrt(np.mean(off**2))))
 
 
+def sharpened(one: Circle, blur: float) -> Circle:
+    """A circle as it is without the blur, by its square [mm^2], that drew its edge towards the middle."""
+    return replace(one, radius=one.radius + blur / (2 * one.radius))
+
+
 def even(points: Points, step: float = STEP) -> Points:
     """Points of a closed line at even steps, grain smoothed by a running mean [mm]."""
     ring = np.vstack([points, points[:1]])
@@ -102,8 +107,18 @@ def _corner(points: Points) -> int:
     return int(np.abs(np.arctan2(cross, np.sum(before * after, axis=1))).argmax())
 
 
-def lowered(line: Contour, dark_inside: bool, eye: Points, thick: float) -> Points:
-    """Points of an edge of something so thick as they lie under each other on the sheet [mm].
+def clean(line: Contour, sharp: float) -> Points:
+    """Points of an edge at even steps, grain smoothed, those left away where it is softer than this."""
+    points = even(line.points)
+    if line.sharp is None:
+        return points
+    steps = np.linspace(0, len(line.points), len(points), endpoint=False).astype(int)
+    kept = points[line.sharp[steps] >= sharp]
+    return kept if len(kept) > len(points) / 2 else points
+
+
+def lowered(line: Contour, dark_inside: bool, eye: Points, thick: float) -> Contour:
+    """An edge of something so thick as it lies under itself on the sheet [mm].
 
     The upper edge is seen further out from under the lens than it lies. What is seen of an edge is the upper one where
     that covers the lower, else the lower.
@@ -113,16 +128,16 @@ def lowered(line: Contour, dark_inside: bool, eye: Points, thick: float) -> Poin
     out = np.stack([along[:, 1], -along[:, 0]], axis=1) * (1 if (line.area > 0) == dark_inside else -1)
     away = points - eye[:2]
     upper = np.sum(away * out, axis=1, keepdims=True) > 0
-    return np.asarray(np.where(upper, points - away * thick / eye[2], points))
+    return replace(line, points=np.where(upper, points - away * thick / eye[2], points))
 
 
-def middle_of(outer: Contour, inner: Contour) -> Points:
+def middle_of(outer: Contour, inner: Contour) -> Contour:
     """The middle of a drawn line, by its outer edge and its inner one [mm]."""
     gap = 2 * (abs(outer.area) - abs(inner.area)) / (outer.length + inner.length)
     points = outer.points
     along = np.roll(points, -3, axis=0) - np.roll(points, 3, axis=0)
     out = np.stack([along[:, 1], -along[:, 0]], axis=1) * (1 if outer.area > 0 else -1)
-    return np.asarray(points - out / np.hypot(*out.T)[:, None] * gap / 2)
+    return replace(outer, points=points - out / np.hypot(*out.T)[:, None] * gap / 2)
 
 
 def as_loop(one: Circle) -> Loop:

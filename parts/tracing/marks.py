@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import pi, sqrt
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from parts.errors import Fault, JobError
 from parts.sheets.frame import BAND, RING, Frame
-from parts.tracing.camera import fitted, homography
+from parts.tracing.camera import fitted, homography, through
 from parts.tracing.contours import Contour, contours, levelled
 
 if TYPE_CHECKING:
@@ -25,16 +26,27 @@ ROUND = 0.62  # 4 pi area / length^2, of a ring seen at 50 degrees
 WINDOW = 1 / 14  # of the picture's longer side: wider than a ring, narrower than the light changes
 REACHES = (26.0, 9.0, 2.5)  # mm within which a ring is taken for a mark, ever better known
 LARGE = 5_000_000  # dots: in a larger picture the rings are found at half its size
+HALVED = 0.25  # dots^2 of blur, that the mean of four dots adds
 LEAST = 4
 SMUDGED = 0.35  # mm that a ring may be missed by: one that misses more is left out
 
 
 @dataclass(frozen=True)
 class Ring:
-    """A ring as seen: its middle and its area [dots]."""
+    """A ring as seen, by the edges of its line [dots]."""
 
-    middle: Points
-    area: float
+    outer: Contour
+    inner: Contour
+
+    @property
+    def middle(self) -> Points:
+        """Middle of it."""
+        return self.outer.middle
+
+    @property
+    def area(self) -> float:
+        """Area of it with its white middle."""
+        return abs(self.outer.area)
 
 
 @dataclass(frozen=True)
@@ -48,6 +60,8 @@ class Found:
     """of the frame's rings, in their order there"""
     misses: Points
     """of each [mm]"""
+    blur: float
+    """of the picture, the standard deviation as a square [mm^2]"""
 
     @property
     def rms(self) -> float:
@@ -74,7 +88,9 @@ def find_marks(picture: Picture) -> Found:
         off = np.hypot(*misses.T)
         worst = int(off.argmax())
         if len(pairs) <= LEAST + 2 or off[worst] <= max(SMUDGED, 4 * float(np.median(off))) * (off[worst] > SMUDGED / 4) or off[worst] < SMUDGED / 4:
-            return Found(camera, frame, [n for _, n in pairs], misses)
+            halved = (picture.shades.size > LARGE) * HALVED * camera.dot(np.array(frame.rings).mean(axis=0)) ** 2
+            blur = blur_of(camera, [found[r] for r, _ in pairs], halved)
+            return Found(camera, frame, [n for _, n in pairs], misses, blur)
         del pairs[worst]
 
 
@@ -97,10 +113,24 @@ def rings(shades: NDArray[np.float32]) -> list[Ring]:
         lines = [Contour(2 * line.points + 0.5) for line in lines]
     found = []
     for n, outer in enumerate(lines):
-        inner = [c for c in lines[:n] if _within(c, outer)]
-        if any(_concentric(c, outer) for c in inner):
-            found.append(Ring(outer.middle, abs(outer.area)))
+        inner = [c for c in lines[:n] if _within(c, outer) and _concentric(c, outer)]
+        if inner:
+            found.append(Ring(outer, inner[-1]))
     return found
+
+
+def blur_of(camera: Camera, rings: list[Ring], halved: float) -> float:
+    """How far the picture is blurred, the standard deviation as a square [mm^2]; `halved`: what halving it added.
+
+    The half-way shade of a blurred round edge lies nearer to its middle by the square over twice the radius; ink that
+    ran makes a ring wider outward and inward alike, which drops out of the sum.
+    """
+    sums = []
+    for ring in rings:
+        outer, inner = (sqrt(abs(Contour(camera.sheet(line.points)).area) / pi) for line in (ring.outer, ring.inner))
+        sums.append((RING - outer) + (RING - BAND - inner))
+    square = float(np.median(sums)) / (1 / (2 * RING) + 1 / (2 * (RING - BAND)))
+    return max(0.0, square - halved)
 
 
 def _roundness(line: Contour) -> float:
@@ -181,8 +211,7 @@ def _closer(
         if len(pairs) < LEAST:
             return [], np.inf
         back = homography(seen[[r for r, _ in pairs]], marks[[m for _, m in pairs]])
-        lying = np.column_stack([seen, np.ones(len(seen))]) @ back.T
-        lying = lying[:, :2] / lying[:, 2:]
+        lying = through(back, seen)
         apart = np.hypot(lying[:, None, 0] - marks[None, :, 0], lying[:, None, 1] - marks[None, :, 1])
         mark, ring = apart.argmin(axis=1), apart.argmin(axis=0)
         pairs = [(r, int(m)) for r, m in enumerate(mark) if ring[m] == r and apart[r, m] < reach and _of_size(back, found[r])]
@@ -193,7 +222,6 @@ def _closer(
 def _of_size(back: NDArray[np.float64], ring: Ring) -> bool:
     """Whether a ring is as large as a mark would be there."""
     steps = np.array([ring.middle, ring.middle + (1, 0), ring.middle + (0, 1)])
-    lying = np.column_stack([steps, np.ones(3)]) @ back.T
-    lying = lying[:, :2] / lying[:, 2:]
+    lying = through(back, steps)
     area = abs(np.linalg.det(lying[1:] - lying[0])) * ring.area
     return bool(0.7 < area / (np.pi * RING**2) < 1.4)  # noqa: PLR2004

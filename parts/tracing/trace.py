@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import hypot, sqrt
+from math import hypot
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -11,8 +11,8 @@ import numpy as np
 from parts.errors import Fault, JobError
 from parts.geometry.outline import signed_area, transformed
 from parts.sheets.frame import Frame
-from parts.tracing.contours import Contour, contours, dark_level, evened
-from parts.tracing.loops import Traced, as_loop, circle, even, lowered, middle_of, nested, outline
+from parts.tracing.contours import Contour, contours, dark_level, evened, sharpness
+from parts.tracing.loops import Traced, as_loop, circle, clean, lowered, middle_of, nested, outline, sharpened
 from parts.tracing.marks import find_marks
 from parts.tracing.picture import read_picture
 
@@ -30,6 +30,8 @@ SPAN = 0.1  # mm that a measured length may be read wrong
 EDGE = 0.2  # dots that an edge may be taken wrong by where shade runs from light to dark
 CURL = 0.04, 0.12  # mm: of the paper on a scanner, and under a camera
 TILTED = 0.02  # change of scale over the sheet from which a picture is taken for a photograph
+SOFT = 0.35  # of the sharpest edge: a softer one is none of the gasket
+PART = 0.02  # of an edge's length that may be soft unsaid
 LINE = 4.0  # mm, widest line of a drawing in ink
 CLEAR = 0.12  # share of paper and ink between which a shade is neither
 
@@ -44,6 +46,8 @@ class Trace:
     picture: Picture
     origin: tuple[float, float]
     """on the sheet"""
+    scale: tuple[float, float]
+    """of the printed sheet, across and along"""
     notes: list[str]
     """what is not sure of it, a sentence each"""
 
@@ -89,11 +93,11 @@ def trace(path: Path, asked: Asked) -> Trace:
             raise JobError(Fault(name, says))
     camera = found.camera.scaled(*scale)
     lines, level, notes = _edges(picture, camera, found.frame, scale, light=asked.light)
-    photographed = picture.photographed or camera.tilt(spans) > TILTED
-    shapes = _shapes(lines, camera, picture, asked, photographed=photographed, notes=notes)
-    notes += _about(found, camera, level, asked, photographed=photographed)
+    photographed = picture.photographed or camera.tilt(spans) > TILTED or asked.thick > 0
+    shapes = _shapes(lines, camera, picture, asked, notes)
+    notes += _about(found, camera, level) + _unsure(lines)
     loops, origin = _told(shapes, found, camera, asked, photographed=photographed)
-    return Trace(loops, found, camera, picture, origin, notes + _odd(loops))
+    return Trace(loops, found, camera, picture, origin, scale, notes + _odd(loops))
 
 
 def _edges(
@@ -111,20 +115,42 @@ def _edges(
     if not light and level > 1 - CLEAR / 2:
         raise JobError(Fault("", "nothing dark lies in the frame's field: give --light for what is lighter than its ground"))
     found, opened = contours(shades, level, x0, y0)
-    lines = [Contour(camera.sheet(line.points)) for line in found if len(line.points) > 12]  # noqa: PLR2004
+    lines = [
+        Contour(camera.sheet(line.points), sharpness(line, shades, x0, y0))
+        for line in found
+        if len(line.points) > 12  # noqa: PLR2004
+    ]
     lines = [line for line in lines if abs(line.area) > SPECK]
     inside = np.array([left, low]) * scale, np.array([right, high]) * scale
-    lines = [c for c in lines if (c.points > inside[0]).all() and (c.points < inside[1]).all()]
-    notes = ["an edge leaves the frame's field: lay it wholly inside the rings"] if opened else []
+    lines = [c for c in lines if _inside(c.points, *inside).all()]
+    leaving = [line for line in opened if len(line) > 200 and _inside(camera.sheet(line), *inside).any()]  # noqa: PLR2004
+    notes = ["an edge leaves the frame's field: lay it wholly inside the rings"] if leaving else []
     if not lines:
         raise JobError(Fault("", "no closed edge lies in the frame's field: is all of it inside the rings?"))
-    return lines, level, notes
+    sharp = [line for line in lines if _sharp(line) >= SOFT * max(map(_sharp, lines))]
+    if len(sharp) < len(lines):
+        notes.append(f"{len(lines) - len(sharp)} soft edges, of glare or a shadow, are left away: look whether one was a hole")
+    return sharp, level, notes
 
 
-def _shapes(
-    lines: list[Contour], camera: Camera, picture: Picture, asked: Asked, *, photographed: bool, notes: list[str]
-) -> list[Points]:
-    """Points of the outline, then of every opening in it [mm]."""
+def _inside(points: Points, low: Points, high: Points) -> Any:  # noqa: ANN401 - an array of truths
+    return ((points > low) & (points < high)).all(axis=1)
+
+
+def _sharp(line: Contour) -> float:
+    return float(np.median(line.sharp)) if line.sharp is not None else 0.0
+
+
+def _unsure(lines: list[Contour]) -> list[str]:
+    """Say where an edge is soft along a part of it."""
+    whole = max(map(_sharp, lines))
+    parts = [(line, line.sharp < SOFT * whole) for line in lines if line.sharp is not None]
+    told = [line.points[soft].mean(axis=0) for line, soft in parts if soft.mean() > PART and soft.sum() > 8]  # noqa: PLR2004
+    return [f"an edge is soft near X {x:.0f}, Y {y:.0f} mm of the sheet: glare, a shadow or a torn edge" for x, y in told[:4]]
+
+
+def _shapes(lines: list[Contour], camera: Camera, picture: Picture, asked: Asked, notes: list[str]) -> list[Contour]:
+    """The outline, then every opening in it [mm]."""
     order = nested(lines)
     if asked.light:
         order = [(c, deep - 1, None) for c, deep, _ in order if deep]
@@ -140,13 +166,13 @@ def _shapes(
         notes.append("drawn as lines: their middle is taken")
         rims = [c for c, deep in inner if deep == 2]  # noqa: PLR2004 - outside, inside of the outline, then a hole's line
         pairs = [(rim, next((c for c, deep in inner if deep == 3 and rim.holds(c)), None)) for rim in rims]  # noqa: PLR2004
-        return [middle_of(outer, drawn), *(middle_of(a, b) if b else a.points for a, b in pairs)]
+        return [middle_of(outer, drawn), *(middle_of(a, b) if b else a for a, b in pairs)]
     openings = [c for c, deep in inner if deep == 1]
     islands = sum(1 for _, deep in inner if deep == 2)  # noqa: PLR2004
     if islands:
         notes.append(f"{islands} dark {'spots lie' if islands > 1 else 'spot lies'} in an opening and {'are' if islands > 1 else 'is'} left away")
-    if not (asked.thick and photographed):
-        return [outer.points, *(c.points for c in openings)]
+    if not asked.thick:
+        return [outer, *openings]
     eye = camera.eye(picture.focal)
     return [lowered(c, c is outer, eye, asked.thick) for c in (outer, *openings)]
 
@@ -158,21 +184,22 @@ def _is_line(outer: Contour, inner: Contour) -> bool:
 
 
 def _told(
-    shapes: list[Points], found: Found, camera: Camera, asked: Asked, *, photographed: bool
+    shapes: list[Contour], found: Found, camera: Camera, asked: Asked, *, photographed: bool
 ) -> tuple[list[Traced], tuple[float, float]]:
     """Every loop with its layer and what it may be off, about the bore."""
-    rounds = [circle(even(points)) for points in shapes]
+    whole = max(map(_sharp, shapes))
+    rounds = [sharpened(circle(clean(one, SOFT * whole)), found.blur) for one in shapes]
     rounds = [one if one.worst <= asked.within else None for one in rounds]  # type: ignore[misc]
     bores = [n for n, one in enumerate(rounds) if one and n > 0]
     bore = max(bores, key=lambda n: rounds[n].radius, default=None)
-    x0, y0 = (rounds[bore].x, rounds[bore].y) if bore is not None else tuple(map(float, shapes[0].mean(axis=0)))
+    x0, y0 = (rounds[bore].x, rounds[bore].y) if bore is not None else tuple(map(float, shapes[0].middle))
     loops = []
-    for n, (points, one) in enumerate(zip(shapes, rounds, strict=True)):
+    for n, (shape, one) in enumerate(zip(shapes, rounds, strict=True)):
         layer = "OUTLINE" if n == 0 else "BORE" if n == bore else "HOLES" if one else "OPENINGS"
-        loop, worst = (as_loop(one), one.worst) if one else outline(points, asked.within)
-        middle = Contour(points).middle
+        loop, worst = (as_loop(one), one.worst) if one else outline(shape.points, asked.within)
+        middle = shape.middle
         x, y = (one.x, one.y) if one else (float(middle[0]), float(middle[1]))
-        wide = 2 * one.radius if one else float(np.hypot(*np.ptp(points, axis=0)))
+        wide = 2 * one.radius if one else float(np.hypot(*np.ptp(shape.points, axis=0)))
         off = _plus_minus(found, camera, (x, y), wide, asked, photographed=photographed)
         loops.append(Traced(layer, transformed(loop, -x0, -y0), one, x - x0, y - y0, abs(signed_area(loop)), worst, off))
     order = {"OUTLINE": 0, "BORE": 1, "HOLES": 2, "OPENINGS": 3}
@@ -185,12 +212,12 @@ def _plus_minus(
     """What a size there may be off: two standard deviations of marks, edge, scale, paper and height [mm]."""
     edge = EDGE * camera.dot(np.array(at)) * 2
     scale = wide * SPAN / min(asked.across, asked.along)
-    marks = found.rms / sqrt(max(1, len(found.numbers) - 4)) * 2
+    marks = 2.2 * found.rms  # what it misses by is the paper's own shape
     height = 0.25 * asked.thick * wide / 400 if photographed else 0.0
     return hypot(edge, scale, marks, CURL[photographed], height)
 
 
-def _about(found: Found, camera: Camera, level: float, asked: Asked, *, photographed: bool) -> list[str]:
+def _about(found: Found, camera: Camera, level: float) -> list[str]:
     """What is not sure of the picture."""
     lacking = len(found.frame.rings) - len(found.numbers)
     notes = [f"{lacking} of {len(found.frame.rings)} rings {'were' if lacking > 1 else 'was'} not used: covered, smudged or out of sight"] * bool(lacking)
@@ -200,8 +227,6 @@ def _about(found: Found, camera: Camera, level: float, asked: Asked, *, photogra
         notes.append(f"the rings miss their places by {found.rms:.2f} mm: the paper is not flat, or was moved")
     if level > 0.8:  # noqa: PLR2004 - of the paper's light
         notes.append("what lies on the sheet is hardly darker than the paper: the edges are less sure")
-    if asked.thick and not photographed:
-        notes.append("taken for a scan, where the face lies on the glass: --thick is not used")
     return notes
 
 

@@ -41,6 +41,12 @@ def write_nest_dxf(sheets: Sequence[Region], path: Path, title: str) -> None:
     _write(path, title, shapes, fsum(map(outline.area, sheets)))
 
 
+def write_loops_dxf(shapes: list[tuple[str, Loop]], path: Path, title: str) -> None:
+    """Write closed loops [mm] on their layers, what lies within the one on OUTLINE taken out; as `write_outline_dxf`."""
+    areas = ((layer, abs(outline.signed_area(loop))) for layer, loop in shapes)
+    _write(path, title, shapes, fsum(area if layer == OUTLINE else -area for layer, area in areas))
+
+
 def write_curve_dxf(loop: Sequence[Vertex], path: Path, title: str, layer: str = "OUTLINE") -> None:
     """Write one closed loop [mm] on a layer of its own; read back as by `write_outline_dxf`."""
     _write(path, title, [(layer, tuple(loop))], abs(outline.signed_area(loop)))
