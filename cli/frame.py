@@ -23,5 +23,7 @@ def frame(
     with fresh(out, ".pdf") as (path,):
         write_frame(path, page)
     across, along = Frame(page).spans
-    print(f"{shown(out)}: print it at 100 %, then measure its two lengths: across {across:.1f} mm, along {along:.1f} mm")
+    print(
+        f"{shown(out)}: print it at 100 %, then measure its two lengths: across {across:.1f} mm, along {along:.1f} mm"
+    )
     return 0

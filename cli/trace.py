@@ -34,7 +34,8 @@ def trace(
     from parts.writers.dxf import write_loops_dxf
 
     lengths = {"--across": across, "--along": along, "--within": within, "--thick": thick}
-    asked = Asked(*(_length(flag, text) for flag, text in lengths.items()), light)
+    read = {flag.removeprefix("--"): _length(flag, text) for flag, text in lengths.items()}
+    asked = Asked(**read, light=light)
     with fresh(into, ".dxf", ".check.png") as (dxf, check):
         found = traced_from(picture, asked)
         write_loops_dxf([(one.layer, one.loop) for one in found.loops], dxf, f"Traced within {asked.within:g} mm")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import tomllib
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Self
 
 from parts.errors import Fault, JobError
 
@@ -19,9 +19,10 @@ DXF = "dxf"
 class JobText(str):
     """A job file's text, and the folder that the drawings it names stand in."""
 
+    __slots__ = ("folder",)
     folder: Path
 
-    def __new__(cls, text: str, folder: Path) -> JobText:
+    def __new__(cls, text: str, folder: Path) -> Self:
         """Make one."""
         self = super().__new__(cls, text)
         self.folder = folder

@@ -77,7 +77,9 @@ def drawing(data: bytes, name: str, units: str | None = None) -> Drawing:
     _refuse_large(name, layers)
     bore = _bore(layers)
     if bore:
-        layers = {layer: tuple(transformed(one, -bore[0], -bore[1]) for one in loops) for layer, loops in layers.items()}
+        layers = {
+            layer: tuple(transformed(one, -bore[0], -bore[1]) for one in loops) for layer, loops in layers.items()
+        }
     return Drawing(name, layers, faults)
 
 

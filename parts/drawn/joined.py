@@ -38,7 +38,9 @@ def joined(edges: list[Edge]) -> tuple[list[Loop], list[str]]:
         for node in pair:
             meeting.setdefault(node, []).append(n)
     wrong += [f"is open at {_place(at.points[node])}" for node, found in meeting.items() if len(found) == 1]
-    wrong += [f"has more than two ends at {_place(at.points[node])}" for node, found in meeting.items() if len(found) > TWO]
+    wrong += [
+        f"has more than two ends at {_place(at.points[node])}" for node, found in meeting.items() if len(found) > TWO
+    ]
     if wrong:
         return [], [*wrong[:TOLD], *([f"and {len(wrong) - TOLD} more"] if len(wrong) > TOLD else [])]
     return list(_walked(edges, ends, meeting)), []

@@ -1,8 +1,9 @@
-"""A curve known by points, as lines and arcs that stay within a stated distance of every one of them. Imports no CAD."""
+"""A curve known by points, as lines and arcs within a stated distance of every one of them. Imports no CAD."""
 
 from __future__ import annotations
 
-from math import atan2, fsum, hypot, tan
+from itertools import pairwise
+from math import atan2, dist, fsum, hypot, inf, tan
 from typing import TYPE_CHECKING
 
 from parts.geometry.edge import Edge
@@ -13,16 +14,17 @@ if TYPE_CHECKING:
     from parts.geometry.edge import Point
     from parts.geometry.outline import Vertex
 
+LONGER = 1.3  # times the way from point to point that an arc may be long
 FLAT = 1e-4  # rad: half the turn of an arc that is drawn as a line
 
 
 def fitted(points: Sequence[Point], within: float) -> tuple[list[Vertex], float]:
-    """Return vertices from the first point to the last, as few as a greedy walk takes, and how far the worst point lies off.
+    """Return vertices from the first point to the last, as few as a greedy walk takes, and the worst distance.
 
     Parameters
     ----------
     points : sequence of (x, y)
-        In order along the curve, close to each other beside its radii; of a closed curve the first again as the last [mm]
+        In order along the curve, close beside its radii; of a closed curve the first again as the last [mm]
     within : float
         How far a point may lie from its line or arc [mm]
 
@@ -77,4 +79,6 @@ def _arc(points: Sequence[Point]) -> tuple[float, float]:
     total = fsum(weights)
     half = fsum(turns) / total if total else 0.0
     edge = Edge(ax, ay, bx, by, 0.0 if abs(half) < FLAT else tan(half / 2))
+    if edge.length > LONGER * fsum(dist(a, b) for a, b in pairwise(points)):
+        return 0.0, inf  # points that turn back on themselves lie on a circle that goes where there are none
     return edge.bulge, max((edge.distance(x, y) for x, y in points[1:-1]), default=0.0)

@@ -50,7 +50,9 @@ def _arcs(corners: Sequence[Corner], turned: int) -> list[tuple[Vertex, float, i
         if how == THROUGH:
             continue
         if middle == THROUGH and end == THROUGH:
-            raise refused(f"has two points in a row, {(n + 1 + turned) % count + 1} and the next, that an arc goes through")
+            raise refused(
+                f"has two points in a row, {(n + 1 + turned) % count + 1} and the next, that an arc goes through"
+            )
         bulge = through(((x, y), (mx, my), (ex, ey))) if middle == THROUGH else 0.0
         found.append(((x, y, bulge), float(how), (n + turned) % count))
     return found
@@ -152,7 +154,9 @@ def _lobe(before: Edge, after: Edge, radius: float) -> list[Vertex]:
 
     met = crossings(before, after)
     if not met:
-        raise refused(f"has a lobe near ({after.x0:g}, {after.y0:g}) mm that lies behind the line of its neighbours: leave it out")
+        raise refused(
+            f"has a lobe near ({after.x0:g}, {after.y0:g}) mm that lies behind the line of its neighbours: leave it out"
+        )
     return [(*met[0], 0.0)]
 
 

@@ -31,7 +31,12 @@ def plug_has_its_passage(t: Tables) -> Faults:
         has = f"the barrel has {', '.join(map(repr, names))}" if names else "the barrel has no passages"
         return [(("plug", "passage"), f"no passage is called {passage!r}; {has}")]
     if names[passage].form != "diameter":
-        return [(("plug", "passage"), f"names {passage!r}, which is not round: a plug is turned, and closes round passages alone")]
+        return [
+            (
+                ("plug", "passage"),
+                f"names {passage!r}, which is not round: a plug is turned, and closes round passages alone",
+            )
+        ]
     depth = names[passage].depth
     if depth is not None and t["plug"].length > depth:
         return [

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from parts.job.fields import Allowance, Length, Pressure, Table, Temperature, ThreadName, key
 from parts.job.models import MaterialName, Pattern
+from parts.job.outline_models import Outline
 from parts.job.part_models import Stud
 from parts.tables import PRACTICE
 

@@ -134,7 +134,11 @@ def sheet_size() -> Reads:
     side = quantity("length", 1.0, MOST_MM)
 
     def parse(text: object) -> list[Measure]:
-        found = re.fullmatch(r"\s*([0-9./ ]+?)\s*[x×]\s*([0-9./ ]+?)\s*([A-Za-z\"]+)\s*", text) if isinstance(text, str) else None
+        found = (
+            re.fullmatch(r"\s*([0-9./ ]+?)\s*[x×]\s*([0-9./ ]+?)\s*([A-Za-z\"]+)\s*", text)
+            if isinstance(text, str)
+            else None
+        )
         if found is None:
             raise ValueError(f'wants two sides and their unit, like "300 x 200 mm", not {units.shown(text)}')
         return [side.parse(f"{number} {found[3]}") for number in (found[1], found[2])]

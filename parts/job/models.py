@@ -280,7 +280,9 @@ class Head(Table):
         ]
         | None
     ) = key(
-        "outside diameter of the raised face that presses on the gasket, or its outline as of the deck", "66 mm", default=None
+        "outside diameter of the raised face that presses on the gasket, or its outline as of the deck",
+        "66 mm",
+        default=None,
     )
     outline: Outline | None = key("edge of the head at its joint face", {"circle": "110 mm"}, default=None)
     spigot: Length | None = key("round wall inside the studs that washers must clear", "60 mm", default=None)

@@ -108,7 +108,9 @@ class Shaped(Table):
 
     def numbers(self) -> list[str]:
         """Keys of the numbers that its loops are made of."""
-        return list(_numbers((key, getattr(self, key)) for key in (self.form, *PART_OF) if key in type(self).model_fields))
+        return list(
+            _numbers((key, getattr(self, key)) for key in (self.form, *PART_OF) if key in type(self).model_fields)
+        )
 
     def loops(self, value: Value | None = None) -> tuple[Loop, ...]:
         """Return its closed loops about the centre of the bore [mm], of its own numbers or of others by their keys.
@@ -163,7 +165,7 @@ class Shaped(Table):
         names = self.forms()
         given = [n for n in names if getattr(self, n) is not None]
         if len(given) != 1:
-            example = "{ circle = \"112 mm\" }" if "circle" in names else "diameter = \"8.50 mm\""
+            example = '{ circle = "112 mm" }' if "circle" in names else 'diameter = "8.50 mm"'
             raise ValueError(f"wants just one of {', '.join(names[:-1])} and {names[-1]}, like {example}")
         for extra in sorted(self.model_fields_set & PART_OF.keys()):
             if given[0] not in PART_OF[extra]:
@@ -201,7 +203,9 @@ def _refuse_corner(number: int, corner: list[Measure | str]) -> None:
     """Refuse a corner that is not X, Y and a radius."""
     places, more = corner[:2], corner[2:]
     if any(isinstance(one, Rounding) and 0 < one < LEAST_EDGE for one in more):
-        raise ValueError(f"has a rounding of {more[0]:.2g} mm at corner {number + 1}: none may be under {LEAST_EDGE:g} mm")
+        raise ValueError(
+            f"has a rounding of {more[0]:.2g} mm at corner {number + 1}: none may be under {LEAST_EDGE:g} mm"
+        )
     if any(isinstance(one, Rounding | str) for one in places):
         raise ValueError(f'wants X and Y first at corner {number + 1}, like ["50 mm", "40 mm", "R8 mm"]')
     if any(not isinstance(one, Rounding | str) for one in more):
@@ -255,7 +259,9 @@ def _drawn(shape: Any, _: Value) -> tuple[Loop, ...]:  # noqa: ANN401
     found = shape.on_layer()
     if isinstance(shape, Outline):
         if len(found) > 1:
-            raise forms.refused(f"wants one outline, and {shape.dxf} has {len(found)} on layer {shape.layer or OUTLINE_LAYER}")
+            raise forms.refused(
+                f"wants one outline, and {shape.dxf} has {len(found)} on layer {shape.layer or OUTLINE_LAYER}"
+            )
         return found  # type: ignore[no-any-return]
     return around(shape, found)
 
@@ -267,7 +273,9 @@ def around(passage: Passage, found: tuple[Loop, ...]) -> tuple[Loop, ...]:
     x, y = map(float, passage.at)
     here = tuple(loop for loop in found if within(loop, x, y) > 0)
     if not here:
-        raise forms.refused(f"has nothing drawn round ({x:g}, {y:g}) mm on layer {passage.layer or OUTLINE_LAYER} of {passage.dxf}")
+        raise forms.refused(
+            f"has nothing drawn round ({x:g}, {y:g}) mm on layer {passage.layer or OUTLINE_LAYER} of {passage.dxf}"
+        )
     return here[:1]
 
 
@@ -302,14 +310,26 @@ class Passage(Shaped):
     """One of [[barrel.passages]]."""
 
     name: Annotated[Words, Field(min_length=1, max_length=60)] = key("what it is", "breather")
-    at: Pair | None = key("X and Y of its centre; of one that is drawn, a place inside it", ["0.0 mm", "42.0 mm"], default=None)
+    at: Pair | None = key(
+        "X and Y of its centre; of one that is drawn, a place inside it", ["0.0 mm", "42.0 mm"], default=None
+    )
     diameter: Length | None = key("diameter at the deck", "8.50 mm", default=None)
-    slot: Sides | None = key("in the place of a diameter: width, and length over its round ends along X", ["8 mm", "22 mm"], default=None)
+    slot: Sides | None = key(
+        "in the place of a diameter: width, and length over its round ends along X", ["8 mm", "22 mm"], default=None
+    )
     rectangle: Sides | None = key("or sides along X and Y", ["12 mm", "20 mm"], default=None)
     corner: Allowance | None = key("radius of the rectangle's corners", "3 mm", default=None)
     turned: Angle | None = key("turn of slot or rectangle, anticlockwise", "30 deg", default=None)
-    points: Corners | None = key("or its corners as of an outline, from the centre of the bore", [["30 mm", "10 mm", "R2 mm"], ["42 mm", "0 mm", "R2 mm"], ["30 mm", "-10 mm", "R2 mm"]], default=None)
-    lobes: Lobes | None = key("or circles joined by their tangents, as of an outline", [["36 mm", "8 mm", "3 mm"], ["40 mm", "-6 mm", "4 mm"]], default=None)
+    points: Corners | None = key(
+        "or its corners as of an outline, from the centre of the bore",
+        [["30 mm", "10 mm", "R2 mm"], ["42 mm", "0 mm", "R2 mm"], ["30 mm", "-10 mm", "R2 mm"]],
+        default=None,
+    )
+    lobes: Lobes | None = key(
+        "or circles joined by their tangents, as of an outline",
+        [["36 mm", "8 mm", "3 mm"], ["40 mm", "-6 mm", "4 mm"]],
+        default=None,
+    )
     dxf: File | None = DRAWN
     layer: Words | None = key("its layer in the file", "OPENINGS", default=None)
     dxf_units: Literal["mm", "in"] | None = key(UNITS, "mm", default=None)
@@ -327,5 +347,7 @@ class Passage(Shaped):
         if self.at is None and self.form in ("diameter", "slot", "rectangle"):
             raise ValueError('wants at, X and Y of its centre, like at = ["0.0 mm", "42.0 mm"]')
         if self.slot and self.slot[0] > self.slot[1]:
-            raise ValueError(f"has a slot of {self.slot[0]:g} x {self.slot[1]:g} mm: its width stands first, and is no more than its length")
+            raise ValueError(
+                f"has a slot of {self.slot[0]:g} x {self.slot[1]:g} mm: its width stands first, and is no more than its length"
+            )
         return self

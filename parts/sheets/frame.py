@@ -79,7 +79,9 @@ def write_frame(path: Path, paper: str) -> None:
     for n, line in enumerate(wrapped(plain(WORDS), SMALL, right - left)):
         sheet.text(line, left, low - 11 - 4.0 * n, SMALL)
     marks: list[Mark] = [_ring(x, y, RING - BAND / 2, BAND) for x, y in frame.rings]
-    write_pdf([Page(*frame.size, [*marks, *_cross(frame), *marks_of(sheet.document, 1.0)])], path, "Frame for topend trace")
+    write_pdf(
+        [Page(*frame.size, [*marks, *_cross(frame), *marks_of(sheet.document, 1.0)])], path, "Frame for topend trace"
+    )
 
 
 def _lengths(sheet: Sheet, frame: Frame) -> None:

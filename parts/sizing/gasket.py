@@ -165,7 +165,12 @@ def _land(sheet: Region) -> float:
 
 
 MEASURES = (
-    ("gasket.area", "mm^2", outline.area, ("Exact area of lines and arcs.", "area of the outline less all its openings")),
+    (
+        "gasket.area",
+        "mm^2",
+        outline.area,
+        ("Exact area of lines and arcs.", "area of the outline less all its openings"),
+    ),
     (
         "gasket.narrowest_land",
         "mm",
@@ -227,9 +232,15 @@ def _refuse_cut_through(sheet: Region, land: float) -> None:
     """Refuse a gasket whose openings meet each other or its edge: it would fall apart."""
     if land > 0:
         return
-    each = [*(_alone(sheet, holes=(hole,)) for hole in sheet.holes), *(_alone(sheet, openings=(o,)) for o in sheet.openings)]
+    each = [
+        *(_alone(sheet, holes=(hole,)) for hole in sheet.holes),
+        *(_alone(sheet, openings=(o,)) for o in sheet.openings),
+    ]
     edge = next((one for one in each if least_land(one) <= 0), None)
-    pairs = (replace(one, holes=one.holes + two.holes, openings=one.openings + two.openings) for one, two in combinations(each, 2))
+    pairs = (
+        replace(one, holes=one.holes + two.holes, openings=one.openings + two.openings)
+        for one, two in combinations(each, 2)
+    )
     met = edge or min(pairs, key=least_land)
     names = [*(_called(hole) for hole in met.holes), *(_drawn(one) for one in met.openings)]
     says = f"the gasket would fall apart: {' meets '.join(names)}{' meets its edge' if edge else ''}; least land {land:.2f} mm"

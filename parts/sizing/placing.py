@@ -74,7 +74,10 @@ def size_drawings(book: Book, job: Job) -> None:
     """Add how far the holes of a drawing lie from those that it is put on."""
     off = [shape.off for _, shape in drawn_shapes(job) if shape.off is not None]
     if off:
-        told, how = "largest distance from a hole of the job to its circle in the drawing", "Moved, turned and scaled by least squares."
+        told, how = (
+            "largest distance from a hole of the job to its circle in the drawing",
+            "Moved, turned and scaled by least squares.",
+        )
         book["deck.drawing_off"] = Entry(round(max(off), DECIMALS), "mm", "computed", how, told, {})
 
 
@@ -189,7 +192,8 @@ def _fitted(pairs: list[tuple[Point, Point]]) -> Placing:
     """The move, turn and scale that carry points to others with the least squares [mm]."""
     count = len(pairs)
     (ax, ay), (bx, by) = (
-        (fsum(pair[side][0] for pair in pairs) / count, fsum(pair[side][1] for pair in pairs) / count) for side in (0, 1)
+        (fsum(pair[side][0] for pair in pairs) / count, fsum(pair[side][1] for pair in pairs) / count)
+        for side in (0, 1)
     )
     moved = [((x - ax, y - ay), (u - bx, v - by)) for (x, y), (u, v) in pairs]
     along = fsum(x * u + y * v for (x, y), (u, v) in moved)

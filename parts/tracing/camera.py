@@ -15,6 +15,10 @@ if TYPE_CHECKING:
 ROUND = np.linspace(0, 2 * np.pi, 24, endpoint=False)
 ENOUGH = 8  # marks from which on the bend of the lens is fitted too
 STEPS = 30
+CORNER = np.array([(0.0, 0.0), (1.0, 0.0), (0.0, 1.0)])
+"""a point, and one beside it each way"""
+NOTHING = 1e-12
+ROUNDS = 12  # by which the bend of a lens is undone
 USUAL_FOCAL = 0.75  # of the longer side: a telephone's main camera, common practice, no source
 SEEN = 0.02  # by which perspective must change the scale over the sheet for a focal length to be told from it
 
@@ -33,7 +37,7 @@ class Camera:
     @property
     def middle(self) -> Points:
         """Middle of the picture [dots]."""
-        return (np.array(self.size) - 1) / 2
+        return np.asarray((np.array(self.size, dtype=np.float64) - 1) / 2)
 
     @property
     def reach(self) -> float:
@@ -45,13 +49,13 @@ class Camera:
         flat = through(self.plane, points)
         off = (flat - self.middle) / self.reach
         square = np.sum(off**2, axis=1, keepdims=True)
-        return self.middle + (flat - self.middle) * (1 + self.bend[0] * square + self.bend[1] * square**2)
+        return np.asarray(self.middle + (flat - self.middle) * (1 + self.bend[0] * square + self.bend[1] * square**2))
 
     def sheet(self, points: Points) -> Points:
         """Which points of the sheet are seen there."""
         bent = (points - self.middle) / self.reach
-        flat = bent
-        for _ in range(12):
+        flat: Points = np.asarray(bent)
+        for _ in range(ROUNDS):
             square = np.sum(flat**2, axis=1, keepdims=True)
             flat = bent / (1 + self.bend[0] * square + self.bend[1] * square**2)
         return through(np.linalg.inv(self.plane), flat * self.reach + self.middle)
@@ -62,7 +66,7 @@ class Camera:
 
     def dot(self, at: Points) -> float:
         """Size of a dot at a place of the sheet [mm]."""
-        steps = np.array([at, at + (1.0, 0.0), at + (0.0, 1.0)])
+        steps = at + CORNER
         seen = self.picture(steps)
         return 1 / float(np.sqrt(abs(np.linalg.det(seen[1:] - seen[0]))))
 
@@ -92,8 +96,11 @@ def _focal(plane: NDArray[np.float64]) -> float | None:
     """Focal length by which the sheet's sides are square to each other and of one scale [dots]; None where it is not told."""
     a, b = plane[:, 0], plane[:, 1]
     found = []
-    for over, under in ((-(a[0] * b[0] + a[1] * b[1]), a[2] * b[2]), (-(a[0] ** 2 + a[1] ** 2 - b[0] ** 2 - b[1] ** 2), a[2] ** 2 - b[2] ** 2)):
-        if abs(under) > 1e-12 and over / under > 0:
+    for over, under in (
+        (-(a[0] * b[0] + a[1] * b[1]), a[2] * b[2]),
+        (-(a[0] ** 2 + a[1] ** 2 - b[0] ** 2 - b[1] ** 2), a[2] ** 2 - b[2] ** 2),
+    ):
+        if abs(under) > NOTHING and over / under > 0:
             found.append((abs(under), over / under))
     return float(np.sqrt(max(found)[1])) if found else None
 
@@ -122,7 +129,9 @@ def homography(sheet: Points, picture: Points) -> NDArray[np.float64]:
 def _normal(points: Points) -> tuple[Points, NDArray[np.float64]]:
     middle = points.mean(axis=0)
     scale = np.sqrt(2) / np.hypot(*(points - middle).T).mean()
-    return (points - middle) * scale, np.array([[scale, 0, -scale * middle[0]], [0, scale, -scale * middle[1]], [0, 0, 1]])
+    return (points - middle) * scale, np.array(
+        [[scale, 0, -scale * middle[0]], [0, scale, -scale * middle[1]], [0, 0, 1]]
+    )
 
 
 def fitted(marks: Points, radius: float, seen: Points, size: tuple[int, int]) -> tuple[Camera, Points]:

@@ -48,8 +48,8 @@ class Contour:
         shifted = self.points - self.points[0]
         x, y = shifted.T
         cross = x * np.roll(y, -1) - np.roll(x, -1) * y
-        middle = [np.sum((v + np.roll(v, -1)) * cross) / (6 * self.area) for v in (x, y)]
-        return np.array(middle) + self.points[0]
+        middle = [float(np.sum((v + np.roll(v, -1)) * cross)) / (6 * self.area) for v in (x, y)]
+        return np.asarray(np.array(middle) + self.points[0])
 
     @cached_property
     def box(self) -> tuple[float, float, float, float]:
@@ -73,7 +73,9 @@ class Contour:
         return np.asarray(np.sum(over & (px < across), axis=1) % 2 == 1)
 
 
-def contours(shades: NDArray[np.float32], level: float, left: int = 0, top: int = 0) -> tuple[list[Contour], list[Points]]:
+def contours(
+    shades: NDArray[np.float32], level: float, left: int = 0, top: int = 0
+) -> tuple[list[Contour], list[Points]]:
     """Closed lines of a level, and those that leave the picture; the picture's corner lies at (left, top)."""
     lines: Any = contourpy.contour_generator(z=shades, name="serial").lines(level)
     closed = [line[:-1] + (left, top) for line in lines if len(line) > 8 and (line[0] == line[-1]).all()]  # noqa: PLR2004
@@ -99,10 +101,14 @@ def levelled(shades: NDArray[np.float32], window: int) -> NDArray[np.float32]:
     cells = shades[: height * step, : width * step].reshape(height, step, width, step).mean(axis=(1, 3))
     small = Image.fromarray((cells * 255).astype(np.uint8))
     size = 2 * (window // step // 2) + 1
-    light = small.filter(ImageFilter.MaxFilter(size)).filter(ImageFilter.MinFilter(size)).filter(ImageFilter.GaussianBlur(2))
+    light = (
+        small.filter(ImageFilter.MaxFilter(size))
+        .filter(ImageFilter.MinFilter(size))
+        .filter(ImageFilter.GaussianBlur(2))
+    )
     height, width = shades.shape
     whole = np.asarray(light.resize((width, height), Image.Resampling.BILINEAR), dtype=np.float32) / np.float32(255)
-    return shades / np.maximum(whole, np.float32(0.05))
+    return np.asarray(shades / np.maximum(whole, np.float32(0.05)))
 
 
 def evened(shades: NDArray[np.float32]) -> NDArray[np.float32]:
@@ -117,8 +123,8 @@ def evened(shades: NDArray[np.float32]) -> NDArray[np.float32]:
         found = np.linalg.solve(some.T @ some, some.T @ cells[paper])
         surface = terms @ found
         paper = cells > surface * (1 - DARKER)
-    surface = Image.fromarray(np.maximum(terms @ found, 0.05).astype(np.float32).reshape(height, width))
-    whole = surface.resize((width * step, height * step), Image.Resampling.BICUBIC)
+    light = Image.fromarray(np.maximum(terms @ found, 0.05).astype(np.float32).reshape(height, width))
+    whole = light.resize((width * step, height * step), Image.Resampling.BICUBIC)
     return np.asarray(shades[: height * step, : width * step] / np.asarray(whole))
 
 

@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 SHARE = 0.35  # of the tolerance, that the arcs may use up; the rest is for the edge itself
 STEP = 0.25  # mm between the points that arcs are fitted to
 SMOOTH = 0.12  # mm, of the running mean along an edge
+BESIDE = 4.0  # mm along an edge from where it is soft: not used for a circle either
+TRIMMED = 0.06  # of the points of an edge that is soft somewhere
 CORNER = 1.5  # mm of edge on either side by which the sharpest corner is told
 ROUNDEST = 12  # points, at least, of a circle
 
@@ -113,8 +115,19 @@ def clean(line: Contour, sharp: float) -> Points:
     if line.sharp is None:
         return points
     steps = np.linspace(0, len(line.points), len(points), endpoint=False).astype(int)
-    kept = points[line.sharp[steps] >= sharp]
-    return kept if len(kept) > len(points) / 2 else points
+    soft, reach = line.sharp[steps] < sharp, round(BESIDE / STEP)
+    beside = np.convolve(np.concatenate([soft[-reach:], soft, soft[:reach]]), np.ones(2 * reach + 1), "valid") > 0
+    kept = points[~beside] if len(points) > 4 * reach else points[~soft]
+    if len(kept) <= len(points) / 2:
+        return points
+    return kept if len(kept) == len(points) else _nearest(kept)
+
+
+def _nearest(points: Points) -> Points:
+    """Of points that glare may still have moved, those that lie nearest to one circle."""
+    first = circle(points)
+    off = np.abs(np.hypot(*(points - (first.x, first.y)).T) - first.radius)
+    return np.asarray(points[off <= np.quantile(off, 1 - TRIMMED)])
 
 
 def lowered(line: Contour, dark_inside: bool, eye: Points, thick: float) -> Contour:

@@ -10,7 +10,7 @@ import numpy as np
 
 from parts.errors import Fault, JobError
 from parts.sheets.frame import BAND, RING, Frame
-from parts.tracing.camera import fitted, homography, through
+from parts.tracing.camera import CORNER, fitted, homography, through
 from parts.tracing.contours import Contour, contours, levelled
 
 if TYPE_CHECKING:
@@ -26,6 +26,7 @@ ROUND = 0.62  # 4 pi area / length^2, of a ring seen at 50 degrees
 WINDOW = 1 / 14  # of the picture's longer side: wider than a ring, narrower than the light changes
 REACHES = (26.0, 9.0, 2.5)  # mm within which a ring is taken for a mark, ever better known
 LARGE = 5_000_000  # dots: in a larger picture the rings are found at half its size
+WHITE, BURNT = 0.995, 0.1  # shade that is as light as can be; share of the picture from which it counts
 HALVED = 0.25  # dots^2 of blur, that the mean of four dots adds
 LEAST = 4
 SMUDGED = 0.35  # mm that a ring may be missed by: one that misses more is left out
@@ -62,6 +63,8 @@ class Found:
     """of each [mm]"""
     blur: float
     """of the picture, the standard deviation as a square [mm^2]"""
+    burnt: bool
+    """the lightest is as light as a picture can be, over much of it"""
 
     @property
     def rms(self) -> float:
@@ -87,10 +90,15 @@ def find_marks(picture: Picture) -> Found:
         camera, misses = fitted(marks, RING, seen, size)
         off = np.hypot(*misses.T)
         worst = int(off.argmax())
-        if len(pairs) <= LEAST + 2 or off[worst] <= max(SMUDGED, 4 * float(np.median(off))) * (off[worst] > SMUDGED / 4) or off[worst] < SMUDGED / 4:
+        if (
+            len(pairs) <= LEAST + 2
+            or off[worst] <= max(SMUDGED, 4 * float(np.median(off))) * (off[worst] > SMUDGED / 4)
+            or off[worst] < SMUDGED / 4
+        ):
             halved = (picture.shades.size > LARGE) * HALVED * camera.dot(np.array(frame.rings).mean(axis=0)) ** 2
             blur = blur_of(camera, [found[r] for r, _ in pairs], halved)
-            return Found(camera, frame, [n for _, n in pairs], misses, blur)
+            burnt = float(np.mean(picture.shades[::8, ::8] > WHITE)) > BURNT
+            return Found(camera, frame, [n for _, n in pairs], misses, blur, burnt)
         del pairs[worst]
 
 
@@ -214,14 +222,15 @@ def _closer(
         lying = through(back, seen)
         apart = np.hypot(lying[:, None, 0] - marks[None, :, 0], lying[:, None, 1] - marks[None, :, 1])
         mark, ring = apart.argmin(axis=1), apart.argmin(axis=0)
-        pairs = [(r, int(m)) for r, m in enumerate(mark) if ring[m] == r and apart[r, m] < reach and _of_size(back, found[r])]
+        pairs = [
+            (r, int(m)) for r, m in enumerate(mark) if ring[m] == r and apart[r, m] < reach and _of_size(back, found[r])
+        ]
         off = float(np.mean([apart[r, m] for r, m in pairs])) if pairs else np.inf
     return pairs, off
 
 
 def _of_size(back: NDArray[np.float64], ring: Ring) -> bool:
     """Whether a ring is as large as a mark would be there."""
-    steps = np.array([ring.middle, ring.middle + (1, 0), ring.middle + (0, 1)])
-    lying = through(back, steps)
+    lying = through(back, ring.middle + CORNER)
     area = abs(np.linalg.det(lying[1:] - lying[0])) * ring.area
     return bool(0.7 < area / (np.pi * RING**2) < 1.4)  # noqa: PLR2004

@@ -47,12 +47,16 @@ def read_picture(path: Path) -> Picture:
             with Image.open(path) as opened:
                 _refuse_size(path, opened.size)
                 exif = opened.getexif()
-                image = ImageOps.exif_transpose(opened.convert("RGB") if opened.mode in ("P", "CMYK", "RGBA") else opened)
+                image = ImageOps.exif_transpose(
+                    opened.convert("RGB") if opened.mode in ("P", "CMYK", "RGBA") else opened
+                )
                 image.load()
         except JobError:
             raise
         except Image.DecompressionBombError:
-            raise JobError(Fault("", f"{path} has too many dots: at most {MOST // 1_000_000} million are read")) from None
+            raise JobError(
+                Fault("", f"{path} has too many dots: at most {MOST // 1_000_000} million are read")
+            ) from None
         except FileNotFoundError:
             raise JobError(Fault("", f"{path} can't be read: there is no such file")) from None
         except Exception:  # noqa: BLE001 - whatever the library makes of what is no picture
@@ -66,9 +70,16 @@ def read_picture(path: Path) -> Picture:
 
 def _refuse_size(path: Path, size: tuple[int, int]) -> None:
     if size[0] * size[1] > MOST:
-        raise JobError(Fault("", f"{path} has {size[0] * size[1] / 1e6:.0f} million dots: at most {MOST // 1_000_000} million are read"))
+        raise JobError(
+            Fault(
+                "",
+                f"{path} has {size[0] * size[1] / 1e6:.0f} million dots: at most {MOST // 1_000_000} million are read",
+            )
+        )
     if min(size) < LEAST:
-        raise JobError(Fault("", f"{path} has {size[0]} x {size[1]} dots: too few to trace, {LEAST} each way are the least"))
+        raise JobError(
+            Fault("", f"{path} has {size[0]} x {size[1]} dots: too few to trace, {LEAST} each way are the least")
+        )
 
 
 def _shades(image: Image.Image) -> NDArray[np.float32]:

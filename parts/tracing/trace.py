@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import hypot
+from math import hypot, sqrt
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -24,10 +24,12 @@ if TYPE_CHECKING:
     from parts.tracing.marks import Found
     from parts.tracing.picture import Picture
 
+BEYOND = 24  # dots that are looked at past two sides of the field: the light is told by whole cells
 SPECK = 2.0  # mm^2: what is smaller is dirt
 FARTHEST_SCALE = 0.03  # by which a printer may be off
 SPAN = 0.1  # mm that a measured length may be read wrong
 EDGE = 0.2  # dots that an edge may be taken wrong by where shade runs from light to dark
+BURNT = 1.0  # of the blur, that an edge may lie off beside paper that is all white
 CURL = 0.04, 0.12  # mm: of the paper on a scanner, and under a camera
 TILTED = 0.02  # change of scale over the sheet from which a picture is taken for a photograph
 SOFT = 0.35  # of the sharpest edge: a softer one is none of the gasket
@@ -87,9 +89,14 @@ def trace(path: Path, asked: Asked) -> Trace:
     found = find_marks(picture)
     spans = found.frame.spans
     scale = asked.across / spans[0], asked.along / spans[1]
-    for name, value, share, printed in (("--across", asked.across, scale[0], spans[0]), ("--along", asked.along, scale[1], spans[1])):
+    for name, value, share, printed in (
+        ("--across", asked.across, scale[0], spans[0]),
+        ("--along", asked.along, scale[1], spans[1]),
+    ):
         if abs(share - 1) > FARTHEST_SCALE:
-            says = f"must lie within {FARTHEST_SCALE * 100:g} % of what the sheet says, {printed:.1f} mm, not {value:g} mm"
+            says = (
+                f"must lie within {FARTHEST_SCALE * 100:g} % of what the sheet says, {printed:.1f} mm, not {value:g} mm"
+            )
             raise JobError(Fault(name, says))
     camera = found.camera.scaled(*scale)
     lines, level, notes = _edges(picture, camera, found.frame, scale, light=asked.light)
@@ -109,11 +116,13 @@ def _edges(
     seen = camera.picture(ends)
     (x0, y0), (x1, y1) = np.floor(seen.min(axis=0)).astype(int), np.ceil(seen.max(axis=0)).astype(int) + 1
     height, width = picture.shades.shape
-    x0, y0, x1, y1 = max(x0, 0), max(y0, 0), min(x1, width), min(y1, height)
+    x0, y0, x1, y1 = max(x0, 0), max(y0, 0), min(x1 + BEYOND, width), min(y1 + BEYOND, height)
     shades = evened(picture.shades[y0:y1, x0:x1])
     level = dark_level(shades)
     if not light and level > 1 - CLEAR / 2:
-        raise JobError(Fault("", "nothing dark lies in the frame's field: give --light for what is lighter than its ground"))
+        raise JobError(
+            Fault("", "nothing dark lies in the frame's field: give --light for what is lighter than its ground")
+        )
     found, opened = contours(shades, level, x0, y0)
     lines = [
         Contour(camera.sheet(line.points), sharpness(line, shades, x0, y0))
@@ -129,7 +138,9 @@ def _edges(
         raise JobError(Fault("", "no closed edge lies in the frame's field: is all of it inside the rings?"))
     sharp = [line for line in lines if _sharp(line) >= SOFT * max(map(_sharp, lines))]
     if len(sharp) < len(lines):
-        notes.append(f"{len(lines) - len(sharp)} soft edges, of glare or a shadow, are left away: look whether one was a hole")
+        notes.append(
+            f"{len(lines) - len(sharp)} soft edges, of glare or a shadow, are left away: look whether one was a hole"
+        )
     return sharp, level, notes
 
 
@@ -146,7 +157,10 @@ def _unsure(lines: list[Contour]) -> list[str]:
     whole = max(map(_sharp, lines))
     parts = [(line, line.sharp < SOFT * whole) for line in lines if line.sharp is not None]
     told = [line.points[soft].mean(axis=0) for line, soft in parts if soft.mean() > PART and soft.sum() > 8]  # noqa: PLR2004
-    return [f"an edge is soft near X {x:.0f}, Y {y:.0f} mm of the sheet: glare, a shadow or a torn edge" for x, y in told[:4]]
+    return [
+        f"an edge is soft near X {x:.0f}, Y {y:.0f} mm of the sheet: glare, a shadow or a torn edge"
+        for x, y in told[:4]
+    ]
 
 
 def _shapes(lines: list[Contour], camera: Camera, picture: Picture, asked: Asked, notes: list[str]) -> list[Contour]:
@@ -160,7 +174,9 @@ def _shapes(lines: list[Contour], camera: Camera, picture: Picture, asked: Asked
     inner = [(c, deep) for c, deep, _ in order if deep > 0 and outer.holds(c)]
     others = sum(1 for c, deep, _ in order if deep == 0) - 1
     if others:
-        notes.append(f"{others} more {'shapes lie' if others > 1 else 'shape lies'} beside it and {'are' if others > 1 else 'is'} left away")
+        notes.append(
+            f"{others} more {'shapes lie' if others > 1 else 'shape lies'} beside it and {'are' if others > 1 else 'is'} left away"
+        )
     drawn = next((c for c, deep in inner if deep == 1 and _is_line(outer, c)), None)
     if drawn is not None:
         notes.append("drawn as lines: their middle is taken")
@@ -170,7 +186,9 @@ def _shapes(lines: list[Contour], camera: Camera, picture: Picture, asked: Asked
     openings = [c for c, deep in inner if deep == 1]
     islands = sum(1 for _, deep in inner if deep == 2)  # noqa: PLR2004
     if islands:
-        notes.append(f"{islands} dark {'spots lie' if islands > 1 else 'spot lies'} in an opening and {'are' if islands > 1 else 'is'} left away")
+        notes.append(
+            f"{islands} dark {'spots lie' if islands > 1 else 'spot lies'} in an opening and {'are' if islands > 1 else 'is'} left away"
+        )
     if not asked.thick:
         return [outer, *openings]
     eye = camera.eye(picture.focal)
@@ -201,7 +219,9 @@ def _told(
         x, y = (one.x, one.y) if one else (float(middle[0]), float(middle[1]))
         wide = 2 * one.radius if one else float(np.hypot(*np.ptp(shape.points, axis=0)))
         off = _plus_minus(found, camera, (x, y), wide, asked, photographed=photographed)
-        loops.append(Traced(layer, transformed(loop, -x0, -y0), one, x - x0, y - y0, abs(signed_area(loop)), worst, off))
+        loops.append(
+            Traced(layer, transformed(loop, -x0, -y0), one, x - x0, y - y0, abs(signed_area(loop)), worst, off)
+        )
     order = {"OUTLINE": 0, "BORE": 1, "HOLES": 2, "OPENINGS": 3}
     return sorted(loops, key=lambda one: (order[one.layer], -one.area)), (x0, y0)
 
@@ -214,15 +234,20 @@ def _plus_minus(
     scale = wide * SPAN / min(asked.across, asked.along)
     marks = 2.2 * found.rms  # what it misses by is the paper's own shape
     height = 0.25 * asked.thick * wide / 400 if photographed else 0.0
-    return hypot(edge, scale, marks, CURL[photographed], height)
+    bloom = BURNT * sqrt(found.blur) * found.burnt
+    return hypot(edge, scale, marks, CURL[photographed], height, bloom)
 
 
 def _about(found: Found, camera: Camera, level: float) -> list[str]:
     """What is not sure of the picture."""
     lacking = len(found.frame.rings) - len(found.numbers)
-    notes = [f"{lacking} of {len(found.frame.rings)} rings {'were' if lacking > 1 else 'was'} not used: covered, smudged or out of sight"] * bool(lacking)
+    notes = [
+        f"{lacking} of {len(found.frame.rings)} rings {'were' if lacking > 1 else 'was'} not used: covered, smudged or out of sight"
+    ] * bool(lacking)
     if camera.mirrored:
         notes.append("the picture is a mirror image: the outlines are as the sheet itself shows them")
+    if found.burnt:
+        notes.append("the paper is burnt out to plain white: edges creep into what is dark; take it darker")
     if found.rms > 0.1:  # noqa: PLR2004 - mm: what flat paper gives is under a tenth
         notes.append(f"the rings miss their places by {found.rms:.2f} mm: the paper is not flat, or was moved")
     if level > 0.8:  # noqa: PLR2004 - of the paper's light
@@ -237,6 +262,3 @@ def _odd(loops: list[Traced]) -> list[str]:
         for one in loops
         if one.circle and one.worst > one.plus_minus
     ]
-
-
-

@@ -37,7 +37,9 @@ def write_outline_dxf(sheet: Region, path: Path, title: str) -> None:
 
 def write_nest_dxf(sheets: Sequence[Region], path: Path, title: str) -> None:
     """Write the cutting outlines of several sheets in their places [mm]; as `write_outline_dxf`."""
-    shapes = [one for sheet in sheets for one in ((OUTLINE, sheet.outer), *((cut.layer, cut.loop) for cut in sheet.cuts))]
+    shapes = [
+        one for sheet in sheets for one in ((OUTLINE, sheet.outer), *((cut.layer, cut.loop) for cut in sheet.cuts))
+    ]
     _write(path, title, shapes, fsum(map(outline.area, sheets)))
 
 

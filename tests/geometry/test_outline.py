@@ -112,14 +112,42 @@ def test_points_level_with_vertices_and_with_the_tops_of_arcs():
 def test_least_land():
     bore, stud = o.Hole(0, 0, 58.2, "BORE"), o.Hole(30, 29, 8.5, "STUD HOLES")
     assert least_land(o.Region(GASKET, (stud,))) == pytest.approx(12 - 4.25)
-    assert least_land(o.Region(GASKET, (bore, o.Hole(30, 29, 12, "STUD HOLES"),))) == pytest.approx(6)
-    assert least_land(o.Region(GASKET, (bore, o.Hole(28, 27, 8.5, "STUD HOLES"),))) == pytest.approx(hypot(28, 27) - 33.35)
+    assert least_land(
+        o.Region(
+            GASKET,
+            (
+                bore,
+                o.Hole(30, 29, 12, "STUD HOLES"),
+            ),
+        )
+    ) == pytest.approx(6)
+    assert least_land(
+        o.Region(
+            GASKET,
+            (
+                bore,
+                o.Hole(28, 27, 8.5, "STUD HOLES"),
+            ),
+        )
+    ) == pytest.approx(hypot(28, 27) - 33.35)
     assert least_land(o.Region(GASKET, ())) == inf
     overlapping = o.Hole(20, 20, 8.5, "PASSAGES")
-    assert least_land(o.Region(GASKET, (bore, overlapping,))) == pytest.approx(-5.065729)
-    assert least_land(o.Region(GASKET, (o.Hole(0, 38, 10, "PASSAGES"),))) == pytest.approx(-2)  # centre inside, sticks out
+    assert least_land(
+        o.Region(
+            GASKET,
+            (
+                bore,
+                overlapping,
+            ),
+        )
+    ) == pytest.approx(-5.065729)
+    assert least_land(o.Region(GASKET, (o.Hole(0, 38, 10, "PASSAGES"),))) == pytest.approx(
+        -2
+    )  # centre inside, sticks out
     assert least_land(o.Region(GASKET, (o.Hole(0, 44, 10, "PASSAGES"),))) == pytest.approx(-8)  # centre outside
-    assert least_land(o.Region(GASKET, (o.Hole(0, 90, 10, "PASSAGES"),))) == pytest.approx(-54)  # not in the part at all
+    assert least_land(o.Region(GASKET, (o.Hole(0, 90, 10, "PASSAGES"),))) == pytest.approx(
+        -54
+    )  # not in the part at all
 
 
 @settings(max_examples=80, deadline=None)

@@ -18,16 +18,25 @@ def misses(record, loops, gasket, turned):
 
     Names every outline that was not found, or is none.
     """
+
     def lying(shape):
         return affinity.rotate(shape, turned, origin=(0, 0))
 
     found, wrong = list(zip(record, loops, strict=True)), []
     rounds = [(one, loop) for one, loop in found if one["kind"] == "circle" and one["layer"] != "OUTLINE"]
-    drawn = [(one, loop) for one, loop in found if (one["kind"], one["layer"]) != ("circle", one["layer"]) or one["layer"] == "OUTLINE"]
+    drawn = [
+        (one, loop)
+        for one, loop in found
+        if (one["kind"], one["layer"]) != ("circle", one["layer"]) or one["layer"] == "OUTLINE"
+    ]
     holes, outlines, stated = [0.0], [0.0], []
     for x, y, diameter in ((0.0, 0.0, gasket.bore), *gasket.holes):
         at = lying(Point(x, y))
-        one, _ = min(rounds, key=lambda r: hypot(r[0]["x"] - at.x, r[0]["y"] - at.y) + abs(r[0]["diameter"] - diameter), default=(None, None))
+        one, _ = min(
+            rounds,
+            key=lambda r: hypot(r[0]["x"] - at.x, r[0]["y"] - at.y) + abs(r[0]["diameter"] - diameter),
+            default=(None, None),
+        )
         off = hypot(one["x"] - at.x, one["y"] - at.y) if one else 9.0
         if off > 2 or abs(one["diameter"] - diameter) > 2:
             wrong.append(f"no hole of {diameter} at ({at.x:.1f}, {at.y:.1f})")

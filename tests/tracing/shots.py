@@ -37,7 +37,11 @@ class Gasket:
 
     @property
     def cuts(self):
-        return [Point(0, 0).buffer(self.bore / 2, 256), *(Point(x, y).buffer(d / 2, 128) for x, y, d in self.holes), *self.openings]
+        return [
+            Point(0, 0).buffer(self.bore / 2, 256),
+            *(Point(x, y).buffer(d / 2, 128) for x, y, d in self.holes),
+            *self.openings,
+        ]
 
 
 def slot(width, length, turned, at):
@@ -60,9 +64,9 @@ ODD = Gasket(  # five lobes, two push-rod slots, one of them askew, and an oil w
     (slot(6, 18, 90, (43, 0)), slot(6, 18, 110, (-43, 0))),
 )
 WAISTED = Gasket(  # a hollow on each side
-    lobed((34, 34, 12), (0, 40, 10), (-34, 34, 12), (-40, 0, 6), (-34, -34, 12), (0, -44, 8), (34, -34, 12), (40, 0, 6)).difference(
-        Point(66, 18).buffer(22, 256)
-    ),
+    lobed(
+        (34, 34, 12), (0, 40, 10), (-34, 34, 12), (-40, 0, 6), (-34, -34, 12), (0, -44, 8), (34, -34, 12), (40, 0, 6)
+    ).difference(Point(66, 18).buffer(22, 256)),
     52.0,
     ((31, 31, 9), (-31, 31, 9), (-31, -31, 9), (31, -31, 9)),
 )
@@ -166,7 +170,14 @@ def _scan(shot, sheet, printed, dots):
     shift = np.array([[1, 0, 12 - corners[0].min()], [0, 1, 12 - corners[1].min()], [0, 0, 1]])
     stretch = np.diag([scale, scale, 1])
     grown = np.array([[printed[0], 0, 0], [0, printed[1], tall * (1 - printed[1])], [0, 0, 1]])
-    whole = shift @ stretch @ turn @ grown @ np.diag([1 / dots, 1 / dots, 1]) @ np.array([[1, 0, 0.5], [0, 1, 0.5], [0, 0, 1]])
+    whole = (
+        shift
+        @ stretch
+        @ turn
+        @ grown
+        @ np.diag([1 / dots, 1 / dots, 1])
+        @ np.array([[1, 0, 0.5], [0, 1, 0.5], [0, 0, 1]])
+    )
     whole = np.array([[1, 0, -0.5], [0, 1, -0.5], [0, 0, 1]]) @ whole
     size = tuple(int(np.ptp(c) * 1.01 + 24) for c in corners[:2])
     soft = cv2.GaussianBlur(sheet, (0, 0), shot.blur * dots / scale)
@@ -206,9 +217,15 @@ def _photograph(shot, page, cover, dots):
     soft = cv2.GaussianBlur(page, (0, 0), shot.blur * dot)
     seen = cv2.remap(soft, *met(0.0, shot.printed), cv2.INTER_LINEAR, borderValue=shot.more.get("table", 150.0))
     covers = cv2.GaussianBlur(cover, (0, 0), shot.blur * dot)
-    over = np.max([cv2.remap(covers, *met(z), cv2.INTER_LINEAR, borderValue=0.0) for z in np.linspace(0, shot.thick, 3 if shot.thick else 1)], axis=0)
+    over = np.max(
+        [
+            cv2.remap(covers, *met(z), cv2.INTER_LINEAR, borderValue=0.0)
+            for z in np.linspace(0, shot.thick, 3 if shot.thick else 1)
+        ],
+        axis=0,
+    )
     light = 1 - shot.shadow[0] * x / width - shot.shadow[1] * y / height
-    picture = (seen * (1 - over) + shot.ink * over) * light
+    picture = (seen * (1 - over) + shot.ink * over) * light * (shot.more.get("white", 0.92) / light.max())
     for gx, gy, wide_ in shot.glare:
         px, py = met(0.0)
         picture += 120 * np.exp(-(((px / dots - gx) ** 2 + (py / dots - (tall - gy)) ** 2) / wide_**2))
