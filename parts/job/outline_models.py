@@ -263,7 +263,7 @@ def _drawn(shape: Any, _: Value) -> tuple[Loop, ...]:  # noqa: ANN401
                 f"wants one outline, and {shape.dxf} has {len(found)} on layer {shape.layer or OUTLINE_LAYER}"
             )
         return found  # type: ignore[no-any-return]
-    return around(shape, found)
+    return found if shape.at_holes else around(shape, found)
 
 
 def around(passage: Passage, found: tuple[Loop, ...]) -> tuple[Loop, ...]:
