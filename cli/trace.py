@@ -72,9 +72,8 @@ def _say(found: Trace, into: Path, *, as_json: bool) -> None:
     print("  no layer          X mm      Y mm      Ø mm    ±    area mm²  worst mm")
     for number, one in enumerate(found.loops, 1):
         wide = f"{2 * one.circle.radius:9.2f}" if one.circle else "   drawn "
-        print(
-            f"{number:4} {one.layer:10} {one.x:9.2f} {one.y:9.2f} {wide} {one.plus_minus:6.2f} {one.area:9.1f} {one.worst:8.3f}"
-        )
+        place = f"{number:4} {one.layer:10} {one.x:9.2f} {one.y:9.2f}"
+        print(f"{place} {wide} {one.plus_minus:6.2f} {one.area:9.1f} {one.worst:8.3f}")
     for note in found.notes:
         print(f"note: {note}")
     holes = ", ".join(f'["{one.x:.2f} mm", "{one.y:.2f} mm"]' for one in found.loops if one.layer == "HOLES")

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 
 from parts.drawn.entities import read_pieces
 from parts.drawn.joined import crossed, joined
-from parts.geometry.outline import as_circle, bounds, transformed
 from parts.errors import Fault, JobError
+from parts.geometry.outline import as_circle, bounds, transformed
 
 if TYPE_CHECKING:
     from parts.geometry.outline import Circle, Loop

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from io import StringIO
+from io import BytesIO, StringIO
+from itertools import pairwise
 from math import radians, tan
 from typing import TYPE_CHECKING, Any
 
@@ -59,15 +60,9 @@ def _document(data: bytes, name: str) -> Any:  # noqa: ANN401 - the library's ow
     from ezdxf import recover
 
     try:
-        if data.startswith(b"AutoCAD Binary DXF"):
-            raise JobError(Fault("", f"{name} is a binary DXF: save it as text"))
         return ezdxf.read(StringIO(data.decode("utf-8", "surrogateescape").replace("\r\n", "\n")))
-    except JobError:
-        raise
     except Exception:  # noqa: BLE001 - whatever the library makes of what is no DXF
         try:
-            from io import BytesIO
-
             return recover.read(BytesIO(data))[0]
         except Exception:  # noqa: BLE001
             raise JobError(Fault("", f"{name} is not a DXF file that can be read")) from None
@@ -127,7 +122,8 @@ def _curve(entity: Any, scale: float) -> tuple[list[Vertex], bool]:  # noqa: ANN
     """An ellipse or a spline as arcs."""
     from ezdxf.path import make_path
 
-    points = [(p.x * scale, p.y * scale) for p in make_path(entity).flattening(FINE / scale, segments=16)]
+    exact = entity if entity.dxftype() == "ELLIPSE" else make_path(entity)
+    points = [(p.x * scale, p.y * scale) for p in exact.flattening(FINE / scale, 16)]
     closed = _meet(points[0], points[-1])
     vertices, _ = fitted([*points[:-1], points[0]] if closed else points, WITHIN - FINE)
     return (vertices[:-1], True) if closed else (vertices, False)
@@ -138,6 +134,6 @@ def _meet(a: tuple[float, ...], b: tuple[float, ...]) -> bool:
 
 
 def _edges(vertices: list[Vertex]) -> Iterator[Edge]:
-    for (x0, y0, bulge), (x1, y1, _) in zip(vertices, vertices[1:], strict=False):
+    for (x0, y0, bulge), (x1, y1, _) in pairwise(vertices):
         if (x0, y0) != (x1, y1):
             yield Edge(x0, y0, x1, y1, bulge)

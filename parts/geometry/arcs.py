@@ -26,7 +26,7 @@ def fitted(points: Sequence[Point], within: float) -> tuple[list[Vertex], float]
     points : sequence of (x, y)
         In order along the curve, close beside its radii; of a closed curve the first again as the last [mm]
     within : float
-        How far a point may lie from its line or arc [mm]
+        How far a point, or the middle between two, may lie from its line or arc [mm]
 
     Returns
     -------
@@ -81,4 +81,5 @@ def _arc(points: Sequence[Point]) -> tuple[float, float]:
     edge = Edge(ax, ay, bx, by, 0.0 if abs(half) < FLAT else tan(half / 2))
     if edge.length > LONGER * fsum(dist(a, b) for a, b in pairwise(points)):
         return 0.0, inf  # points that turn back on themselves lie on a circle that goes where there are none
-    return edge.bulge, max((edge.distance(x, y) for x, y in points[1:-1]), default=0.0)
+    between = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in pairwise(points)]
+    return edge.bulge, max(edge.distance(x, y) for x, y in (*points[1:-1], *between))

@@ -79,8 +79,9 @@ def _rounded(path: list[tuple[Vertex, float, int]]) -> Loop:
     for n, (side, (cut, _)) in enumerate(zip(sides, cuts, strict=True)):
         after = cuts[(n + 1) % len(cuts)][0]
         if cut + after > side.chord + SAME:
+            corner = path[n if cut >= after else (n + 1) % len(path)][2] + 1
             raise refused(
-                f"has no room for the rounding at corner {path[n][2] + 1 if cut >= after else path[(n + 1) % len(path)][2] + 1}: "
+                f"has no room for the rounding at corner {corner}: "
                 f"it takes {max(cut, after):.3g} mm of a side of {side.chord:.3g} mm"
             )
         loop += _corner(sides[n - 1], side, *cuts[n])
@@ -125,8 +126,9 @@ def lobes(circles: Sequence[Circle]) -> Loop:
         circles = circles[::-1]
     lines = [_tangent(a, b) for a, b in pairwise([*circles, circles[0]])]
     loop: list[Vertex] = []
-    for before, after, (_, _, r) in zip([lines[-1], *lines[:-1]], lines, circles, strict=True):
-        loop += _lobe(before, after, r)
+    ways = [atan2(b[1] - a[1], b[0] - a[0]) for a, b in pairwise([*circles, circles[0]])]
+    for n, (_, _, r) in enumerate(circles):
+        loop += _lobe(lines[n - 1], lines[n], r, _turn(ways[n - 1], ways[n], lines[n - 1], lines[n]))
     whole = tuple(a for a, b in pairwise([*loop, loop[0]]) if hypot(b[0] - a[0], b[1] - a[1]) > SAME)
     if crosses_itself(flatten(whole, FINE)):
         raise refused("crosses or touches itself: give the lobes in order round the outside")
@@ -144,10 +146,17 @@ def _tangent(one: Circle, other: Circle) -> Edge:
     return Edge(ax + ar * c, ay + ar * s, bx + br * c, by + br * s, 0.0)
 
 
-def _lobe(before: Edge, after: Edge, radius: float) -> list[Vertex]:
+def _turn(way: float, then: float, before: Edge, after: Edge) -> float:
+    """How far the loop turns left at a circle, negative in a hollow, by the ways from centre to centre [rad]."""
+    bend = (then - way + pi) % (2 * pi) - pi
+    bend = pi if bend < SAME - pi else bend  # there and back
+    leans = [(line.heading(0) - along + pi) % (2 * pi) - pi for line, along in ((before, way), (after, then))]
+    return bend + leans[1] - leans[0]
+
+
+def _lobe(before: Edge, after: Edge, radius: float, turn: float) -> list[Vertex]:
     """Vertices of one lobe: the arc from tangent to tangent, or the corner where they meet."""
-    turn = (after.heading(0) - before.heading(1)) % (2 * pi)
-    if turn <= pi:
+    if turn >= -SAME:
         arc = [(before.x1, before.y1, tan(turn / 4))] if radius > 0 and turn > SAME else []
         return [*arc, (after.x0, after.y0, 0.0)]
     from parts.geometry.meeting import crossings

@@ -294,7 +294,7 @@ def read_toml(text: str) -> dict[str, Any]:
 
 
 def read_tables(raw: dict[str, Any], drawn: Drawn = None) -> tuple[dict[str, Any], list[tuple[KeyPath, str]]]:
-    """Read each table by its own model, with the drawings beside the file: those that could be, and every fault of the others."""
+    """Read each table by its own model: those that could be, and every fault of the others."""
     found: dict[str, Any] = {}
     faults: list[tuple[KeyPath, str]] = []
     for name, table in raw.items():

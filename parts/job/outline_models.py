@@ -29,7 +29,7 @@ from parts.job.fields import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator, Mapping
+    from collections.abc import Callable, Iterator
 
     Value: TypeAlias = Callable[[str], float]
     """a number of the table by its key, like `points.3.2`"""
@@ -348,6 +348,6 @@ class Passage(Shaped):
             raise ValueError('wants at, X and Y of its centre, like at = ["0.0 mm", "42.0 mm"]')
         if self.slot and self.slot[0] > self.slot[1]:
             raise ValueError(
-                f"has a slot of {self.slot[0]:g} x {self.slot[1]:g} mm: its width stands first, and is no more than its length"
+                f"has a slot of {self.slot[0]:g} x {self.slot[1]:g} mm: width first, and no more than its length"
             )
         return self

@@ -117,7 +117,7 @@ def _write_page(new: Path, done: Checked, filled: dict[str, Filled]) -> Written:
 
 
 def write_records(new: Path, text: str, done: Checked, made: str) -> list[Listed]:
-    """Write the job as read, the drawings it names, its sizes, findings and coordinates; `made` is the hash of it all."""
+    """Write the job as read, its drawings, sizes, findings and coordinates; `made`: hash of all that went into them."""
     now = done.now
     holes = [*rows(now.book, now.job), *counterbores(now.book, now.job)]
     inch = now.job.job.print_units == "inch"

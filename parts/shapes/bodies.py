@@ -41,7 +41,7 @@ class Tool:
 
 @dataclass(frozen=True, slots=True)
 class Slug:
-    """What is taken out in another shape than a turned one: flat, its lowest point at z of the body's own coordinates."""
+    """What is taken out in another shape than a turned one: flat, its foot at z of the body's own coordinates."""
 
     flat: Flat
     z: float

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from parts.sheets.drawing.sheet import PAPER, SMALL, TEXT, Sheet
@@ -19,7 +20,7 @@ EDGE = 12.0  # mm from the paper's edge to the middle of the outer rings: printe
 SPANS = {"A4": (186.0, 273.0), "Letter": (191.9, 255.4)}
 """paper -> the two lengths to measure, across and along [mm]"""
 RING, BAND = 4.0, 2.0  # mm, outer radius of a ring and the width of its line
-SIDES = {  # paper -> shares of the spans along the lower, upper, left and right edge: no turn or mirror image is like it
+SIDES = {  # paper -> shares of the spans along the lower, upper, left and right edge: no turn, no mirror image is alike
     "A4": ((0.0, 0.26, 0.56, 0.81, 1.0), (0.0, 0.32, 0.50, 0.72, 1.0), (0.27, 0.48, 0.75), (0.21, 0.55, 0.83)),
     "Letter": ((0.0, 0.17, 0.40, 0.66, 1.0), (0.0, 0.40, 0.63, 0.86, 1.0), (0.18, 0.62, 0.82), (0.36, 0.47, 0.70)),
 }
@@ -28,9 +29,10 @@ CROSS, ARM, THICK = (0.11, 1.0), 4.0, 1.6
 FIELD = (19.0, 34.0, 12.0, 18.0)  # mm that the field stays inside the rings: left, below, right, above
 KAPPA = 0.5522847498307936  # of the radius: a quarter of a circle as a curve with two control points
 WORDS = (
-    "Print at 100 %, not fitted to the page. Measure both lengths with callipers or a steel rule, from tick to tick, and give "
-    "what you read to topend trace. Lay the gasket flat inside the rings, or rub the face onto the field and fill it in with "
-    "black ink. Scan it, or photograph it from straight above, half a metre away or more, every ring in sight, no flash."
+    "Print at 100 %, not fitted to the page. Measure both lengths with callipers or a steel rule, from tick to tick, "
+    "and give what you read to topend trace. Lay the gasket flat inside the rings, or rub the face onto the field and "
+    "fill it in with black ink. Scan it, or photograph it from straight above, half a metre away or more, every ring "
+    "in sight, no flash."
 )
 
 
@@ -103,7 +105,7 @@ def _ring(x: float, y: float, radius: float, width: float) -> Stroke:
     """A circle as a broad line."""
     way = [(1, 0), (0, 1), (-1, 0), (0, -1), (1, 0)]
     steps: list[Step] = [("M", (x + radius, y))]
-    for (ax, ay), (bx, by) in zip(way, way[1:], strict=False):
+    for (ax, ay), (bx, by) in pairwise(way):
         first = (x + radius * (ax + KAPPA * bx), y + radius * (ay + KAPPA * by))
         second = (x + radius * (bx + KAPPA * ax), y + radius * (by + KAPPA * ay))
         steps.append(("C", (*first, *second, x + radius * bx, y + radius * by)))

@@ -243,7 +243,8 @@ def _refuse_cut_through(sheet: Region, land: float) -> None:
     )
     met = edge or min(pairs, key=least_land)
     names = [*(_called(hole) for hole in met.holes), *(_drawn(one) for one in met.openings)]
-    says = f"the gasket would fall apart: {' meets '.join(names)}{' meets its edge' if edge else ''}; least land {land:.2f} mm"
+    names[-1] += " meets its edge" if edge else ""
+    says = f"the gasket would fall apart: {' meets '.join(names)}; least land {land:.2f} mm"
     raise JobError(Fault(KEYS[met.cuts[-1].layer], says))
 
 

@@ -1,4 +1,4 @@
-"""Drawings put where two of their circles lie on two holes of the job: moved, turned, and scaled by what was measured."""
+"""Drawings put where two of their circles lie on two holes of the job: moved, turned, scaled by what was measured."""
 
 from __future__ import annotations
 
@@ -154,9 +154,10 @@ def placing_of(shape: Any, holes: dict[str, Point], key: str) -> tuple[Placing, 
     fits = [(p, _pairs(p, circles, holes)) for p in _placings(circles, one, two)]
     fits = [(p, pairs) for p, pairs in fits if not drawing.bored or hypot(p.x, p.y) <= OFF]
     if not fits:
+        names = " and ".join(map(repr, shape.at_holes))
         apart = hypot(one[0] - two[0], one[1] - two[1])
         says = (
-            f"{drawing.name} has no two circles {apart:.2f} mm apart, as {' and '.join(map(repr, shape.at_holes))} are, "
+            f"{drawing.name} has no two circles {apart:.2f} mm apart, as {names} are, "
             f"to {SCALED * 100:g} %{', with its bore on the centre' * drawing.bored}"
         )
         raise JobError(Fault(key, says))

@@ -9,8 +9,8 @@ from parts.book import DECIMALS, Entry
 from parts.geometry.lands import least_land
 from parts.geometry.outline import Region, lens
 from parts.geometry.overlap import common_area
-from parts.relations import deck as places
 from parts.job.outline_models import Outline
+from parts.relations import deck as places
 from parts.relations import seal as relation
 from parts.relations import stud as lengths
 from parts.relations.outlines import face_at_studs, round_face
@@ -123,7 +123,7 @@ def _drawn_face(book: Book, job: Job, face: Outline) -> None:
 
 
 def face_of(book: Book) -> str:
-    """Name of the diameter that the head bears on as far as the studs see it: given, or of the outline that is given."""
+    """Name of the diameter that the head bears on as far as the studs see it: given, or out of the outline given."""
     return FACE_AT_STUDS if FACE_AT_STUDS in book else "job.head.joint_face"
 
 

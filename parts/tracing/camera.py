@@ -54,11 +54,12 @@ class Camera:
     def sheet(self, points: Points) -> Points:
         """Which points of the sheet are seen there."""
         bent = (points - self.middle) / self.reach
-        flat: Points = np.asarray(bent)
+        flat: NDArray[np.float64] = np.asarray(bent, dtype=np.float64)
         for _ in range(ROUNDS):
             square = np.sum(flat**2, axis=1, keepdims=True)
             flat = bent / (1 + self.bend[0] * square + self.bend[1] * square**2)
-        return through(np.linalg.inv(self.plane), flat * self.reach + self.middle)
+        back: NDArray[np.float64] = np.linalg.inv(self.plane).astype(np.float64)
+        return through(back, np.asarray(flat * self.reach + self.middle, dtype=np.float64))
 
     def scaled(self, across: float, along: float) -> Camera:
         """The same camera where the sheet is so much wider and longer than it was taken for."""
@@ -81,7 +82,7 @@ class Camera:
         return float(abs(a) * sides[0] + abs(b) * sides[1])
 
     def eye(self, focal: float | None) -> NDArray[np.float64]:
-        """Where the lens was: X, Y and height over the sheet [mm]; of this focal length [dots], or the one that fits."""
+        """Where the lens was: X, Y and height [mm]; of this focal length [dots], or the one that fits."""
         plane = np.array([[1, 0, -self.middle[0]], [0, 1, -self.middle[1]], [0, 0, 1]]) @ self.plane
         f = focal or _focal(plane) or USUAL_FOCAL * max(self.size)
         a, b, c = (np.diag([1 / f, 1 / f, 1.0]) @ plane).T
@@ -93,7 +94,7 @@ class Camera:
 
 
 def _focal(plane: NDArray[np.float64]) -> float | None:
-    """Focal length by which the sheet's sides are square to each other and of one scale [dots]; None where it is not told."""
+    """Focal length by which the sheet's sides are square and of one scale [dots]; None where it is not told."""
     a, b = plane[:, 0], plane[:, 1]
     found = []
     for over, under in (

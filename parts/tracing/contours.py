@@ -78,8 +78,9 @@ def contours(
 ) -> tuple[list[Contour], list[Points]]:
     """Closed lines of a level, and those that leave the picture; the picture's corner lies at (left, top)."""
     lines: Any = contourpy.contour_generator(z=shades, name="serial").lines(level)
-    closed = [line[:-1] + (left, top) for line in lines if len(line) > 8 and (line[0] == line[-1]).all()]  # noqa: PLR2004
-    opened = [line + (left, top) for line in lines if len(line) > 8 and not (line[0] == line[-1]).all()]  # noqa: PLR2004
+    corner = np.array([left, top])
+    closed = [line[:-1] + corner for line in lines if len(line) > 8 and (line[0] == line[-1]).all()]  # noqa: PLR2004
+    opened = [line + corner for line in lines if len(line) > 8 and not (line[0] == line[-1]).all()]  # noqa: PLR2004
     return [Contour(line) for line in closed], opened
 
 
@@ -135,7 +136,11 @@ def _terms(rows: Any, columns: Any, shape: tuple[int, ...]) -> Points:  # noqa: 
 
 
 def dark_level(shades: NDArray[np.float32]) -> float:
-    """Shade half way between paper, which is 1, and what lies on it: that of the parting which leaves both most alike."""
+    """Shade half way between paper, which is 1, and what lies on it.
+
+    The two are parted where that leaves each most alike: Otsu, A threshold selection method from gray-level histograms,
+    IEEE SMC 9 (1979).
+    """
     counts, edges = np.histogram(shades[::4, ::4], bins=128, range=(0.0, 1.3))
     middles = (edges[:-1] + edges[1:]) / 2
     below, above = np.cumsum(counts), counts.sum() - np.cumsum(counts)

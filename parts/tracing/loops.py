@@ -130,7 +130,7 @@ def _nearest(points: Points) -> Points:
     return np.asarray(points[off <= np.quantile(off, 1 - TRIMMED)])
 
 
-def lowered(line: Contour, dark_inside: bool, eye: Points, thick: float) -> Contour:
+def lowered(line: Contour, eye: Points, thick: float, *, dark_inside: bool) -> Contour:
     """An edge of something so thick as it lies under itself on the sheet [mm].
 
     The upper edge is seen further out from under the lens than it lies. What is seen of an edge is the upper one where

@@ -24,7 +24,7 @@ MARK = (240, 140, 0)
 
 
 def write_overlay(traced: Trace, path: Path) -> None:
-    """Write the picture as PNG with every outline on it, each in the colour of its layer and numbered as in the table."""
+    """Write the picture as PNG with every outline on it, in the colour of its layer, numbered as in the table."""
     seen = traced.picture.seen
     share = min(1.0, LONG / max(seen.size))
     image = seen.resize((round(seen.width * share), round(seen.height * share)), Image.Resampling.LANCZOS)

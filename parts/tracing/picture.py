@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import warnings
 from dataclasses import dataclass
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -13,6 +12,8 @@ from PIL import Image, ImageFilter, ImageOps
 from parts.errors import Fault, JobError
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from numpy.typing import NDArray
 
 MOST = 100_000_000  # dots

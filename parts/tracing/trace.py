@@ -10,7 +10,6 @@ import numpy as np
 
 from parts.errors import Fault, JobError
 from parts.geometry.outline import signed_area, transformed
-from parts.sheets.frame import Frame
 from parts.tracing.contours import Contour, contours, dark_level, evened, sharpness
 from parts.tracing.loops import Traced, as_loop, circle, clean, lowered, middle_of, nested, outline, sharpened
 from parts.tracing.marks import find_marks
@@ -19,6 +18,7 @@ from parts.tracing.picture import read_picture
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from parts.sheets.frame import Frame
     from parts.tracing.camera import Camera
     from parts.tracing.contours import Points
     from parts.tracing.marks import Found
@@ -174,9 +174,7 @@ def _shapes(lines: list[Contour], camera: Camera, picture: Picture, asked: Asked
     inner = [(c, deep) for c, deep, _ in order if deep > 0 and outer.holds(c)]
     others = sum(1 for c, deep, _ in order if deep == 0) - 1
     if others:
-        notes.append(
-            f"{others} more {'shapes lie' if others > 1 else 'shape lies'} beside it and {'are' if others > 1 else 'is'} left away"
-        )
+        notes.append(f"left away: {others} more {'shapes' if others > 1 else 'shape'} beside it")
     drawn = next((c for c, deep in inner if deep == 1 and _is_line(outer, c)), None)
     if drawn is not None:
         notes.append("drawn as lines: their middle is taken")
@@ -186,19 +184,17 @@ def _shapes(lines: list[Contour], camera: Camera, picture: Picture, asked: Asked
     openings = [c for c, deep in inner if deep == 1]
     islands = sum(1 for _, deep in inner if deep == 2)  # noqa: PLR2004
     if islands:
-        notes.append(
-            f"{islands} dark {'spots lie' if islands > 1 else 'spot lies'} in an opening and {'are' if islands > 1 else 'is'} left away"
-        )
+        notes.append(f"left away: {islands} dark {'spots' if islands > 1 else 'spot'} in an opening")
     if not asked.thick:
         return [outer, *openings]
     eye = camera.eye(picture.focal)
-    return [lowered(c, c is outer, eye, asked.thick) for c in (outer, *openings)]
+    return [lowered(c, eye, asked.thick, dark_inside=c is outer) for c in (outer, *openings)]
 
 
 def _is_line(outer: Contour, inner: Contour) -> bool:
     """Whether two edges are those of one drawn line."""
     gap = 2 * (abs(outer.area) - abs(inner.area)) / (outer.length + inner.length)
-    return gap < LINE and abs(inner.area) > 0.6 * abs(outer.area)  # noqa: PLR2004
+    return gap < LINE and abs(inner.area) > 0.6 * abs(outer.area)
 
 
 def _told(
@@ -241,9 +237,9 @@ def _plus_minus(
 def _about(found: Found, camera: Camera, level: float) -> list[str]:
     """What is not sure of the picture."""
     lacking = len(found.frame.rings) - len(found.numbers)
-    notes = [
-        f"{lacking} of {len(found.frame.rings)} rings {'were' if lacking > 1 else 'was'} not used: covered, smudged or out of sight"
-    ] * bool(lacking)
+    notes = [f"not used: {lacking} of the {len(found.frame.rings)} rings, covered, smudged or out of sight"] * bool(
+        lacking
+    )
     if camera.mirrored:
         notes.append("the picture is a mirror image: the outlines are as the sheet itself shows them")
     if found.burnt:

@@ -28,7 +28,7 @@ DIGITS = 10  # decimals of mm: below what a processor's own sines differ by
 
 
 def write_outline_dxf(sheet: Region, path: Path, title: str) -> None:
-    """Write the cutting outline of a sheet [mm]: outer loop on OUTLINE, each opening on its layer, round ones as circles.
+    """Write the cutting outline of a sheet [mm]: outer loop on OUTLINE, each opening on its layer, circles as such.
 
     WriteError unless the file reads back without a fault, every outline closed and their area that of the sheet.
     """
@@ -44,7 +44,7 @@ def write_nest_dxf(sheets: Sequence[Region], path: Path, title: str) -> None:
 
 
 def write_loops_dxf(shapes: list[tuple[str, Loop]], path: Path, title: str) -> None:
-    """Write closed loops [mm] on their layers, what lies within the one on OUTLINE taken out; as `write_outline_dxf`."""
+    """Write closed loops [mm] on their layers, all others inside the one on OUTLINE; as `write_outline_dxf`."""
     areas = ((layer, abs(outline.signed_area(loop))) for layer, loop in shapes)
     _write(path, title, shapes, fsum(area if layer == OUTLINE else -area for layer, area in areas))
 

@@ -3,11 +3,11 @@
 from random import Random
 
 import pytest
-from tests.tracing.judged import misses
-from tests.tracing.shots import GASKETS, Shot, write
 
 from parts.sheets.frame import Frame, write_frame
 from parts.tracing.trace import Asked, trace
+from tests.tracing.judged import misses
+from tests.tracing.shots import GASKETS, Shot, write
 
 MANY = 200
 FLAT_HOLES, FLAT_OUTLINES = 0.05, 0.10  # mm, of a flat thing on flat paper

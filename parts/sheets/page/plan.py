@@ -159,8 +159,8 @@ def _holes(ink: Ink, words: Words, loop: Loop) -> None:
     studs = {name: own for own in words.each("stud") for name in stud_holes(own)}
     drawn = [(name, row, _radius(row, studs.get(name))) for name, row in zip(hole_names(table), table, strict=True)]
     for name, row, radius in sorted(drawn, key=lambda d: LAYERS.index(d[1].kind)):
-        for loop in row.loops:
-            ink.loop(row.kind, loop)
+        for opening in row.loops:
+            ink.loop(row.kind, opening)
         if not row.loops:
             ink.circle(row.kind, row.x, row.y, radius)
         if row.kind == "new":
