@@ -28,6 +28,7 @@ FINE = 0.001  # mm: the points that those arcs go by
 SCALES = {1: 25.4, 2: 304.8, 4: 1.0, 5: 10.0, 6: 1000.0, 8: 25.4e-6, 9: 25.4e-3, 10: 914.4, 13: 1e-3, 14: 100.0}
 """$INSUNITS -> mm: DXF reference, group codes of the header"""
 NAMED = {"mm": 1.0, "in": 25.4}
+PER_SPAN = 200  # points of each span of a spline
 SAME_END = 1e-9  # of the file's unit: the ends of a polyline or spline that is closed
 
 
@@ -120,13 +121,20 @@ def _polyline(entity: Any, scale: float) -> Iterator[tuple[list[Vertex], bool]]:
 
 def _curve(entity: Any, scale: float) -> tuple[list[Vertex], bool]:  # noqa: ANN401
     """An ellipse or a spline as arcs."""
-    from ezdxf.path import make_path
-
-    exact = entity if entity.dxftype() == "ELLIPSE" else make_path(entity)
-    points = [(p.x * scale, p.y * scale) for p in exact.flattening(FINE / scale, 16)]
+    exact = entity.flattening(FINE / scale, 16) if entity.dxftype() == "ELLIPSE" else _on_spline(entity)
+    points = [(p.x * scale, p.y * scale) for p in exact]
     closed = _meet(points[0], points[-1])
     vertices, _ = fitted([*points[:-1], points[0]] if closed else points, WITHIN - FINE)
     return (vertices[:-1], True) if closed else (vertices, False)
+
+
+def _on_spline(entity: Any) -> Iterator[Any]:  # noqa: ANN401
+    """Points of a spline, close to each other; of a closed one without clamped ends, where it is defined alone."""
+    curve = entity.construction_tool()
+    knots, degree = curve.knots(), curve.degree
+    first, last = knots[degree], knots[len(knots) - 1 - degree]
+    count = PER_SPAN * max(1, curve.count - degree)
+    yield from curve.points([first + (last - first) * n / count for n in range(count + 1)])
 
 
 def _meet(a: tuple[float, ...], b: tuple[float, ...]) -> bool:

@@ -35,18 +35,24 @@ def lobed(circles):
 def drawn(d):
     """A loop of some form, somewhere."""
     x, y, turned = d.uniform(-30, 30), d.uniform(-30, 30), d.uniform(0, 360)
-    form = d.choice("circle slot rectangle lobes corners".split())
+    form = d.choice(["circle", "slot", "rectangle", "lobes", "corners"])
     if form == "circle":
         return outline.circle(x, y, d.uniform(3, 20))
     if form == "slot":
         width = d.uniform(3, 10)
         return outline.transformed(forms.slot(width, width + d.uniform(0, 20)), x, y, turned)
     if form == "rectangle":
-        return outline.transformed(outline.rectangle(d.uniform(5, 20), d.uniform(5, 20), d.uniform(0.1, 2)), x, y, turned)
+        return outline.transformed(
+            outline.rectangle(d.uniform(5, 20), d.uniform(5, 20), d.uniform(0.1, 2)), x, y, turned
+        )
     around = sorted(d.uniform(0, 2 * pi) for _ in range(d.randint(3, 7)))
     places = [(x + d.uniform(10, 25) * cos(a), y + d.uniform(10, 25) * sin(a)) for a in around]
     try:
-        return forms.lobes([(*p, d.uniform(1, 5)) for p in places]) if form == "lobes" else forms.cornered([(*p, d.uniform(0, 1)) for p in places])
+        return (
+            forms.lobes([(*p, d.uniform(1, 5)) for p in places])
+            if form == "lobes"
+            else forms.cornered([(*p, d.uniform(0, 1)) for p in places])
+        )
     except JobError:
         return drawn(d)
 
@@ -78,7 +84,10 @@ def test_edges_apart_by_points_along_them(seed):
 
     def points(edge):
         if not edge.bulge:
-            return [(edge.x0 + (edge.x1 - edge.x0) * n / 2000, edge.y0 + (edge.y1 - edge.y0) * n / 2000) for n in range(2001)]
+            return [
+                (edge.x0 + (edge.x1 - edge.x0) * n / 2000, edge.y0 + (edge.y1 - edge.y0) * n / 2000)
+                for n in range(2001)
+            ]
         return edge.at([edge.starts_at + edge.sweep * n / 2000 for n in range(2001)])
 
     lines = [LineString(points(edge)) for edge in (one, other)]
@@ -101,7 +110,9 @@ def test_an_arc_goes_through_its_point():
     loop = forms.cornered([(5, 12, 0.0), (-13, 0, "through"), (5, -12, 0.0)])
     assert outline.edges(loop)[0].radius == pytest.approx(13)
     assert outline.edges(loop)[0].centre == pytest.approx((0, 0))
-    assert polygon(loop).area == pytest.approx(Polygon([(13 * cos(radians(a)), 13 * sin(radians(a))) for a in range(67, 294)]).area, rel=2e-2)
+    assert polygon(loop).area == pytest.approx(
+        Polygon([(13 * cos(radians(a)), 13 * sin(radians(a))) for a in range(67, 294)]).area, rel=2e-2
+    )
 
 
 @pytest.mark.parametrize("circles", [
@@ -117,8 +128,12 @@ def test_lobes_are_hulls_of_two_and_two(circles):
 REFUSED = {
     "corner 2": lambda: forms.cornered([(0, 0, 0.0), (10, 0, 6.0), (10, 10, 6.0), (0, 10, 0.0)]),
     "crosses or touches itself": lambda: forms.cornered([(0, 0, 1.0), (10, 10, 0.0), (10, 0, 0.0), (0, 10, 0.0)]),
-    "beside an arc": lambda: forms.cornered([(0, 0, 1.0), (5, -3, "through"), (10, 0, 0.0), (10, 10, 0.0), (0, 10, 0.0)]),
-    "two points in a row": lambda: forms.cornered([(0, 0, 0.0), (5, -3, "through"), (9, -3, "through"), (10, 10, 0.0), (0, 10, 0.0)]),
+    "beside an arc": lambda: forms.cornered(
+        [(0, 0, 1.0), (5, -3, "through"), (10, 0, 0.0), (10, 10, 0.0), (0, 10, 0.0)]
+    ),
+    "two points in a row": lambda: forms.cornered(
+        [(0, 0, 0.0), (5, -3, "through"), (9, -3, "through"), (10, 10, 0.0), (0, 10, 0.0)]
+    ),
     "one within the other": lambda: forms.lobes([(0, 0, 10), (3, 0, 4)]),
     "two lobes at least": lambda: forms.lobes([(0, 0, 10)]),
     "no wider than long": lambda: forms.slot(9, 8),
@@ -151,7 +166,16 @@ def test_an_offset_lies_at_its_distance(seed):
 
 def test_a_neck_between_arcs():
     """A waist of two half circles, 4 mm apart where they are nearest: two discs joined by a bar that is worn hollow."""
-    waist = ((30.0, 12.0, 0.0), (10.0, 12.0, -1.0), (-10.0, 12.0, 0.0), (-30.0, 12.0, 0.0), (-30.0, -12.0, 0.0), (-10.0, -12.0, -1.0), (10.0, -12.0, 0.0), (30.0, -12.0, 0.0))
+    waist = (
+        (30.0, 12.0, 0.0),
+        (10.0, 12.0, -1.0),
+        (-10.0, 12.0, 0.0),
+        (-30.0, 12.0, 0.0),
+        (-30.0, -12.0, 0.0),
+        (-10.0, -12.0, -1.0),
+        (10.0, -12.0, 0.0),
+        (30.0, -12.0, 0.0),
+    )
     assert narrowest(waist) == pytest.approx(4.0)
 
 
@@ -171,7 +195,7 @@ def test_arcs_stay_by_their_points_and_are_few():
     points = [line.interpolate(n * 0.25).coords[0] for n in range(int(line.length / 0.25))]
     rough = [(x + d.uniform(-0.02, 0.02), y + d.uniform(-0.02, 0.02)) for x, y in points]
     vertices, worst = fitted([*rough, rough[0]], 0.05)
-    off = [LineString(outline.flatten(vertices[:-1], 0.0005) + [vertices[0][:2]]).distance(Point(p)) for p in rough]
+    off = [LineString([*outline.flatten(vertices[:-1], 0.0005), vertices[0][:2]]).distance(Point(p)) for p in rough]
     assert max(off) <= 0.051
     assert worst <= 0.05
     assert polygon(vertices[:-1]).symmetric_difference(polygon(loop)).area < 0.06 * polygon(loop).length

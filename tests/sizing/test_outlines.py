@@ -56,32 +56,54 @@ def test_walls_areas_and_lands():
     oil = Polygon([(-46, -4), (-40, -4), (-43, 4)]).buffer(-1, join_style="mitre").buffer(1, 512)
     bore = Point(0, 0).buffer(28.6, 1024)
     for number, shape in enumerate((slot, oil, drain)):
-        name = next(f"deck.passage.{n}" for n, p in enumerate(read.barrel.passages) if p.name == ("push rods", "oil", "drain")[number])
+        name = next(
+            f"deck.passage.{n}"
+            for n, p in enumerate(read.barrel.passages)
+            if p.name == ("push rods", "oil", "drain")[number]
+        )
         assert size[f"{name}.to_bore"] == pytest.approx(shape.distance(bore), abs=1e-3)
         assert size[f"{name}.to_edge"] == pytest.approx(deck.exterior.distance(shape), abs=1e-3)
     for hole in range(1, 5):
-        major = Point(size[f"deck.hole.{hole}.x"], size[f"deck.hole.{hole}.y"]).buffer(size["deck.tapped_major"] / 2, 512)
+        major = Point(size[f"deck.hole.{hole}.x"], size[f"deck.hole.{hole}.y"]).buffer(
+            size["deck.tapped_major"] / 2, 512
+        )
         assert size[f"deck.hole.{hole}.to_edge"] == pytest.approx(deck.exterior.distance(major), abs=1e-3)
         assert size[f"deck.hole.{hole}.to_passage"] == pytest.approx(
             min(major.distance(s) for s in (slot, drain, oil, Point(0, 42).buffer(4.25, 512))), abs=1e-3
         )
-    cut = [Point(0, 0).buffer(29.1, 1024), *(Point(x, y).buffer(4.25, 512) for x in (30, -30) for y in (29, -29)), slot, oil, drain]
+    cut = [
+        Point(0, 0).buffer(29.1, 1024),
+        *(Point(x, y).buffer(4.25, 512) for x in (30, -30) for y in (29, -29)),
+        slot,
+        oil,
+        drain,
+    ]
     gasket = deck.difference(cut[0])
     for one in cut[1:]:
         gasket = gasket.difference(one)
     assert size["gasket.area"] == pytest.approx(gasket.area, rel=1e-4)
-    lands = [a.distance(b) for n, a in enumerate(cut) for b in cut[n + 1 :]] + [deck.exterior.distance(one) for one in cut]
+    lands = [a.distance(b) for n, a in enumerate(cut) for b in cut[n + 1 :]] + [
+        deck.exterior.distance(one) for one in cut
+    ]
     assert size["gasket.narrowest_land"] == pytest.approx(min(lands), abs=1e-3)
     face = polygon(read.head.joint_face.loop())
     assert size["gasket.pressed_area"] == pytest.approx(gasket.intersection(face).area, rel=1e-4)
-    assert size["gasket.seating_stress"] == pytest.approx(4 * size["joint.preload"] / gasket.intersection(face).area, rel=1e-4)
+    assert size["gasket.seating_stress"] == pytest.approx(
+        4 * size["joint.preload"] / gasket.intersection(face).area, rel=1e-4
+    )
     assert size["head.face_round_bore"] == pytest.approx(2 * face.exterior.distance(Point(0, 0)), abs=1e-3)
     assert {"gasket.narrowest_land", "deck.neck"} <= {f.name for f in found}
 
 
 def test_a_face_given_as_a_circle_is_the_same_either_way():
     plain, drawn = (check(job(face=face))[1] for face in ('joint_face = "66 mm"', 'joint_face = { circle = "66 mm" }'))
-    for name in ("gasket.pressed_area", "gasket.seating_stress", "joint.bending_stress", "joint.stiffness_share", "gasket.working_stress"):
+    for name in (
+        "gasket.pressed_area",
+        "gasket.seating_stress",
+        "joint.bending_stress",
+        "joint.stiffness_share",
+        "gasket.working_stress",
+    ):
         assert drawn[name].value == pytest.approx(plain[name].value, rel=1e-6)
 
 
@@ -94,8 +116,8 @@ def test_a_face_given_as_a_circle_is_the_same_either_way():
     pytest.param(('"R12 mm"', '"12 mm"'), "barrel.outline", "wants R before the radius of corner 1", id="plain radius"),
     pytest.param(('at = ["48 mm", "0 mm"]', 'at = ["33 mm", "0 mm"]'), "barrel.passages", "meets the passage", id="in the bore"),
     pytest.param(('at = ["48 mm", "0 mm"]\n', ""), "barrel.passages.1", "wants at, X and Y of its centre", id="nowhere"),
-    pytest.param(("outline = { points", "outline = { dxf = \"../deck.dxf\" } #"), "barrel.outline.dxf", "is not of the form", id="elsewhere"),
-    pytest.param(("outline = { points", "outline = { dxf = \"deck.dxf\" } #"), "barrel.outline.dxf", "deck.dxf does not stand beside the job file", id="not there"),
+    pytest.param(("outline = { points", 'outline = { dxf = "../deck.dxf" } #'), "barrel.outline.dxf", "is not of the form", id="elsewhere"),
+    pytest.param(("outline = { points", 'outline = { dxf = "deck.dxf" } #'), "barrel.outline.dxf", "deck.dxf does not stand beside the job file", id="not there"),
 ])  # fmt: skip
 def test_wrong_shapes_are_told_by_key(change, key, says):
     text = job().replace(*change)
@@ -126,18 +148,25 @@ def moved(points, turn, x, y, scale=1.0):
 
 def drawn_job(folder, turn=0.0, x=0.0, y=0.0, *, measured=False, bored=True, off=0.0):
     """A deck drawn as it was traced, turned and moved, its holes and bore with it."""
-    holes = [outline.circle(*at, 4.25) for at in moved([(px + off * (n == 1), py) for n, (px, py) in enumerate(PLACES)], turn, x, y)]
+    holes = [
+        outline.circle(*at, 4.25)
+        for at in moved([(px + off * (n == 1), py) for n, (px, py) in enumerate(PLACES)], turn, x, y)
+    ]
     shapes = [("OUTLINE", tuple(moved(TRACED, turn, x, y))), *(("HOLES", loop) for loop in holes)]
     if bored:
         shapes.insert(1, ("BORE", outline.circle(x, y, 28.6)))
     write_loops_dxf(shapes, folder / "deck.dxf", "traced")
-    text = job(deck='outline = { dxf = "deck.dxf", at_holes = ["new 1", "new 3"] }', face='joint_face = "66 mm"', passages="")
+    text = job(
+        deck='outline = { dxf = "deck.dxf", at_holes = ["new 1", "new 3"] }', face='joint_face = "66 mm"', passages=""
+    )
     if measured:
         text = text.replace('holes = { rectangle = ["60.0 mm", "58.0 mm"], turned = "0 deg" }\n', "") + READ
     return JobText(text, folder)
 
 
-@pytest.mark.parametrize(("turn", "x", "y", "bored"), [(0, 0, 0, True), (17, 40, -25, True), (-40, 5, 9, False), (88, 100, 100, True)])
+@pytest.mark.parametrize(
+    ("turn", "x", "y", "bored"), [(0, 0, 0, True), (17, 40, -25, True), (-40, 5, 9, False), (88, 100, 100, True)]
+)
 def test_a_drawing_is_put_on_two_holes(tmp_path, turn, x, y, bored):
     done = checked(drawn_job(tmp_path, turn, x, y, bored=bored))
     loop = done.job.barrel.outline.loop()
@@ -166,7 +195,11 @@ def test_picture_and_callipers_that_disagree_are_a_finding(tmp_path):
 
 def test_holes_that_the_drawing_has_not_are_refused(tmp_path):
     text = drawn_job(tmp_path)
-    for new, says in (('["new 1", "new 9"]', "names 'new 9', and the job has no such hole"), ('["new 1", "new 1"]', "two different holes"), ('["new 1", "old 1"]', "has no two circles")):
+    for new, says in (
+        ('["new 1", "new 9"]', "names 'new 9', and the job has no such hole"),
+        ('["new 1", "new 1"]', "two different holes"),
+        ('["new 1", "old 1"]', "has no two circles"),
+    ):
         with pytest.raises(JobError) as error:
             checked(JobText(text.replace('["new 1", "new 3"]', new), tmp_path))
         assert says in str(error.value)
