@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import json
 import re
 import tomllib
 from dataclasses import replace
@@ -390,14 +391,27 @@ def _models(annotation: Any) -> Any:  # noqa: ANN401
 
 
 def toml(value: object) -> str:
-    """Write an example value as the job file would hold it."""
+    r"""Write a value as the job file would hold it.
+
+    >>> print(toml({"name": 'a "b"', "at": [1, True], "a.b": 0.5}))
+    { name = "a \"b\"", at = [1, true], "a.b" = 0.5 }
+    """
     if isinstance(value, bool):
         return str(value).lower()
     if isinstance(value, list):
         return f"[{', '.join(map(toml, value))}]"
     if isinstance(value, dict):
-        return "{ " + ", ".join(f"{k} = {toml(v)}" for k, v in value.items()) + " }"
-    return str(value) if isinstance(value, int | float) else f'"{value}"'
+        return "{ " + ", ".join(f"{toml_key(k)} = {toml(v)}" for k, v in value.items()) + " }" if value else "{}"
+    return str(value) if isinstance(value, int | float) else _quoted(str(value))
+
+
+def toml_key(key: str) -> str:
+    """Write a key, in quotes where it needs them."""
+    return key if re.fullmatch("[A-Za-z0-9_-]+", key) else _quoted(key)
+
+
+def _quoted(text: str) -> str:
+    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")
 
 
 __all__ = ["PART_TABLES", "TABLES", "Fault", "Job", "JobError", "at_their_lines", "load"]
