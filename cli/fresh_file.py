@@ -3,7 +3,13 @@
 from __future__ import annotations
 
 import os
+from contextlib import contextmanager
 from pathlib import Path, PureWindowsPath
+from tempfile import TemporaryDirectory
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
 
 THERE = "{} is there already and is not overwritten: name another file"
 
@@ -28,5 +34,29 @@ def write_fresh(path: Path, text: str, key: str = "", newline: str = "\n") -> No
             out.write(text)
     except FileExistsError:
         raise JobError(Fault(key, THERE.format(path))) from None
+    except OSError as error:
+        raise WriteError(f"{path} could not be written: {error.strerror}") from None
+
+
+@contextmanager
+def fresh(path: Path, *endings: str) -> Iterator[list[Path]]:
+    """Give a place for each of these endings of a name; what stands there at the end is moved to where it belongs.
+
+    JobError where the name has not the first ending or one of the files is there already, WriteError for the disk.
+    """
+    from parts.errors import Fault, JobError, WriteError
+
+    if path.suffix.lower() != endings[0]:
+        raise JobError(Fault("", f"{path} is to be a file that ends in {endings[0]}"))
+    ends = [path.with_suffix(ending) for ending in endings]
+    for end in ends:
+        if end.exists():
+            raise JobError(Fault("", f"{end} is there already and is not overwritten: name another file"))
+    try:
+        with TemporaryDirectory(dir=path.parent, prefix=".topend-") as place:
+            drafts = [Path(place) / end.name for end in ends]
+            yield drafts
+            for draft, end in zip(drafts, ends, strict=True):
+                draft.rename(end)
     except OSError as error:
         raise WriteError(f"{path} could not be written: {error.strerror}") from None

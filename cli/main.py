@@ -24,6 +24,8 @@ OWN = {  # verb -> its line of help; cli/<verb>.py holds a function of that name
     "check": "Size everything; print sizes and findings.",
     "make": "Write the whole output folder.",
     "explain": "One size: value, formula, inputs, source.",
+    "frame": "The sheet that a gasket is traced on.",
+    "trace": "A scan or photograph on that sheet as outlines.",
     "compare": "Jobs side by side, or variants of one job.",
     "advise": "What to change, with key and figure.",
 }

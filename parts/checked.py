@@ -15,6 +15,7 @@ from parts.judging.limits import as_listed
 from parts.register import asked_for, shapes
 from parts.shapes.assembly import assembly_shape
 from parts.sizing import size
+from parts.sizing.placing import placed
 from parts.unknowns.ranged import ranged
 from parts.unknowns.states import first_book
 
@@ -97,6 +98,7 @@ def judged(
 
     What is not known is judged over its whole range, or without `ranges` at the values taken.
     """
+    job = placed(job)
     varies = ranges and bool(job.unknown)
     book = size(job, contact=contact, book=book or (first_book(job) if varies else None))
     plan, wanted = book.plan or book, asked_for(job, as_made, "--as-made") if as_made else []

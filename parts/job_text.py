@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+import tomllib
+from typing import TYPE_CHECKING, Self
 
 from parts.errors import Fault, JobError
 
@@ -10,9 +11,25 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 LARGEST = 100_000  # bytes; the worked job has five thousand
+LARGEST_DRAWING = 20_000_000
+DXF = "dxf"
+"""key under which a table names a drawing, which stands beside the job file"""
 
 
-def read_file(path: Path) -> str:
+class JobText(str):
+    """A job file's text, and the folder that the drawings it names stand in."""
+
+    __slots__ = ("folder",)
+    folder: Path
+
+    def __new__(cls, text: str, folder: Path) -> Self:
+        """Make one."""
+        self = super().__new__(cls, text)
+        self.folder = folder
+        return self
+
+
+def read_file(path: Path) -> JobText:
     """Read a job file's text.
 
     Raises
@@ -30,6 +47,39 @@ def read_file(path: Path) -> str:
     if len(data) > LARGEST:
         raise JobError(Fault("", f"{path} is too large: a job file has at most {LARGEST} bytes"))
     try:
-        return data.decode("utf-8")
+        return JobText(data.decode("utf-8"), path.parent)
     except UnicodeDecodeError as error:
         raise JobError(Fault("", f"{path} is not UTF-8 text: byte {error.start} can't be read")) from None
+
+
+def drawings(text: str, raw: object = None) -> dict[str, bytes]:
+    """Read the drawings that a job file names, by name; none of a text that is of no file.
+
+    Those that can't be read are left away: whoever looks for one tells of it by its key.
+    """
+    if not isinstance(text, JobText) or DXF not in text:
+        return {}
+    found = {}
+    for name in sorted(_named(_data(text) if raw is None else raw)):
+        path = text.folder / name
+        try:
+            if path.stat().st_size <= LARGEST_DRAWING:
+                found[name] = path.read_bytes()
+        except (OSError, ValueError):
+            continue
+    return found
+
+
+def _data(text: str) -> object:
+    try:
+        return tomllib.loads(text)
+    except (tomllib.TOMLDecodeError, RecursionError, ValueError):
+        return {}
+
+
+def _named(data: object, deep: int = 8) -> set[str]:
+    """Names of drawings anywhere in a file's data: plain ones, which lie in the folder itself."""
+    if isinstance(data, dict):
+        own = {v for k, v in data.items() if k == DXF and isinstance(v, str) and not set(v) & set("/\\:")}
+        return own.union(*(_named(v, deep - 1) for v in data.values() if deep))
+    return set[str]().union(*(_named(v, deep - 1) for v in data if deep)) if isinstance(data, list) else set()

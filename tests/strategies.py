@@ -29,16 +29,20 @@ from parts.job.examples import demo_text
 from parts.job.fields import LETTERS, Reads
 from parts.job.instances import LISTS, NAMED_BY
 from parts.job.material_models import MaterialSpec
-from parts.job.models import OldHoles, Outline, Pattern
+from parts.job.models import OldHoles, Pattern
+from parts.job.outline_models import Outline, Passage, _of_corner
 from parts.job.part_models import Nut, Plug, Washer
 from parts.sizing.as_made import LIMIT
 from parts.thread import read_thread
 
 ONE_OF = {  # tables of which just one form may stand, with what belongs to the form
     Pattern: (("circle", "count", "first"), ("rectangle", "turned"), ("points",)),
-    Outline: (("circle",), ("rectangle", "corner"), ("points",)),
+    Outline: (("circle",), ("rectangle", "corner"), ("points",), ("lobes",)),
+    Passage: (("diameter", "at"), ("slot", "at"), ("rectangle", "at")),
     Plug: (("passage",), ("hole",)),
 }
+BESIDE = ("dxf", "layer", "dxf_units", "at_holes")
+"""keys about a file that stands beside the job file: none does"""
 
 
 # what is drawn from ---------------------------------------------------------------------------------------------------
@@ -157,6 +161,8 @@ def read_by(d, reads, usual):
         return thread_length(d, held["high_multiple"], held["high_mm"])
     if "high" in held:
         return d.near(usual if isinstance(usual, int | float) else held["high"] / 2, held["low"], held["high"])
+    if reads.parse is _of_corner:
+        return quantity(d, "length", -2000.0, 2000.0, usual)
     if reads.parse is read_thread:
         return thread_name(d, usual)
     return by_schema(d, reads.schema)
@@ -272,6 +278,8 @@ def keys(d, model, usual, sometimes=0.3):
             if k in form or k not in {k for f in forms for k in f}
         }
         fields = {k: f for k, f in fields.items() if k in usual or not any(k in f for f in forms)}
+        others = BESIDE + ("points", "lobes", "corner", "turned") * (model is Passage)
+        fields = {k: f for k, f in fields.items() if k not in others}
     out = {}
     for key, field in fields.items():
         must = field.is_required() or any(key in form for form in ONE_OF.get(model, ()))
@@ -284,6 +292,7 @@ def keys(d, model, usual, sometimes=0.3):
 FORM = {  # what belongs to a form of a pattern or an outline where the worked job has another
     "circle": "84 mm", "count": 4, "first": "45 deg", "rectangle": ["60 mm", "58 mm"], "turned": "0 deg", "corner": "8 mm",
     "points": [["60 mm", "40 mm"], ["0 mm", "75 mm"], ["-60 mm", "40 mm"], ["-55 mm", "-50 mm"], ["55 mm", "-50 mm"]],
+    "lobes": [["48 mm", "36 mm", "14 mm"], ["-48 mm", "36 mm", "14 mm"], ["0 mm", "-60 mm", "16 mm"]], "slot": ["6 mm", "9 mm"],
     "passage": "breather", "hole": "8.50 mm",
 }  # fmt: skip
 

@@ -12,7 +12,8 @@ from parts.job import TABLES
 from parts.job.fields import Reads
 from parts.job.instances import LISTS
 from parts.job.material_models import MaterialAt, MaterialSpec
-from parts.job.models import Outline, Pattern
+from parts.job.models import Pattern
+from parts.job.outline_models import Outline
 from parts.job.part_models import Nut, Washer
 from parts.job.schema import table_in
 

@@ -11,7 +11,7 @@ from parts.builders import kernel
 from parts.builders.flat import plate
 from parts.builders.turned import turned
 from parts.geometry.profile import Profile
-from parts.shapes.bodies import Hexagon
+from parts.shapes.bodies import Hexagon, Slug
 
 if TYPE_CHECKING:
     from parts.shapes.bodies import Body, Form, Tool
@@ -24,7 +24,7 @@ def build(bodies: tuple[Body, ...]) -> list[tuple[Body, Shape]]:
 
     BuildError names the body that the kernel could not build.
     """
-    made: dict[tuple[Form, tuple[Tool, ...]], Shape] = {}
+    made: dict[tuple[Form, tuple[Tool | Slug, ...]], Shape] = {}
     for body in bodies:
         key = (body.form, body.cuts)
         if key not in made:
@@ -37,8 +37,13 @@ def _body(body: Body) -> Shape:
     if not body.cuts:
         return solid
     with kernel(body.name):
-        tools = (turned(tool.profile, body.name).moved(x=tool.x, y=tool.y) for tool in body.cuts)
-        return compound(solid.cut(*tools).Solids())
+        return compound(solid.cut(*(_tool(cut, body.name) for cut in body.cuts)).Solids())
+
+
+def _tool(cut: Tool | Slug, name: str) -> Shape:
+    if isinstance(cut, Slug):
+        return plate(cut.flat.sheet, cut.flat.thickness, name).moved(z=cut.z)
+    return turned(cut.profile, name).moved(x=cut.x, y=cut.y)
 
 
 def _whole(form: Form, name: str) -> Shape:

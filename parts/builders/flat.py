@@ -11,6 +11,7 @@ from cadquery.func import circle as ring
 from parts.builders import checked, kernel
 from parts.errors import Fault, JobError
 from parts.geometry import outline
+from parts.geometry.lands import least_land
 
 if TYPE_CHECKING:
     from parts.geometry.edge import Edge
@@ -23,11 +24,12 @@ def plate(sheet: Region, thickness: float, part: str = "plate") -> Shape:
 
     JobError where the thickness is not over 0 or a hole reaches another hole or the edge; BuildError names the part.
     """
-    land = outline.least_land(sheet.outer, sheet.holes)
+    land = least_land(sheet)
     if thickness <= 0 or land <= 0:
         raise JobError(Fault("", f"{part}: thickness {thickness:g} mm and least land {land:g} mm must be over 0"))
     with kernel(part):
         holes = [ring(hole.diameter / 2).moved(x=hole.x, y=hole.y) for hole in sheet.holes]
+        holes += [_wire(opening.loop) for opening in sheet.openings]
         solid = extrude(face(_wire(sheet.outer), *holes), (0, 0, thickness))
     return checked(solid, part, outline.area(sheet) * thickness)
 

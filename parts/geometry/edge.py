@@ -11,6 +11,7 @@ if TYPE_CHECKING:
 
 Point: TypeAlias = tuple[float, float]
 Side: TypeAlias = tuple[Point, Point]
+TINY = 1e-9  # rad: a point so far before an arc's first end is at that end
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +57,19 @@ class Edge:
         """Direction from the centre of the arc to its first end [rad]."""
         cx, cy = self.centre
         return atan2(self.y0 - cy, self.x0 - cx)
+
+    @property
+    def length(self) -> float:
+        """Way along it from end to end [mm]."""
+        return self.radius * abs(self.sweep) if self.bulge else self.chord
+
+    def along(self, x: float, y: float) -> float:
+        """Way along it from its first end to a point of it [mm]."""
+        if not self.bulge:
+            return hypot(x - self.x0, y - self.y0)
+        cx, cy = self.centre
+        turned = (atan2(y - cy, x - cx) - self.starts_at) * copysign(1, self.bulge)
+        return self.radius * ((turned + TINY) % (2 * pi))
 
     def heading(self, end: int) -> float:
         """Direction of travel at the first (0) or the last (1) end [rad]."""

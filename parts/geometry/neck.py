@@ -3,24 +3,27 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from itertools import accumulate
-from math import hypot
+from itertools import accumulate, combinations
+from math import inf
 from typing import TYPE_CHECKING
 
+from parts.geometry.lands import boxed, boxes_apart
+from parts.geometry.meeting import near_pairs
 from parts.geometry.outline import bounds, edges, inside
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from parts.geometry.edge import Edge
-    from parts.geometry.outline import Vertex
+    from parts.geometry.edge import Point
+    from parts.geometry.outline import Loop
 
 ROUND = 3.0  # times the way across that the way round must be
+NONE = 1e-6  # mm: two edges that follow each other meet, to this
 
 
 @lru_cache(16)
-def narrowest(loop: tuple[Vertex, ...]) -> float:
-    """Width of the narrowest neck of a loop of straight edges; its shorter side where it has none [mm].
+def narrowest(loop: Loop) -> float:
+    """Width of the narrowest neck of a loop; its shorter side where it has none [mm].
 
     >>> steps = ((0, 0), (20, 0), (20, 9.5), (40, 9.5), (40, 20), (20, 20), (20, 10.5), (0, 10.5))
     >>> narrowest(tuple((x, y, 0.0) for x, y in steps))
@@ -30,22 +33,21 @@ def narrowest(loop: tuple[Vertex, ...]) -> float:
     return min(_necks(loop), default=min(right - left, high - low))
 
 
-def _necks(loop: tuple[Vertex, ...]) -> Iterator[float]:
-    """Ways across, from each corner to each edge, that are short beside the way round."""
+def _necks(loop: Loop) -> Iterator[float]:
+    """Ways across, from edge to edge, that are short beside the way round."""
     sides = edges(loop)
-    starts = [0.0, *accumulate(side.chord for side in sides)]
-    whole = starts[-1]
-    for corner, side in enumerate(sides):
-        for start, other in zip(starts, sides, strict=False):
-            share = _foot(other, side.x0, side.y0)
-            x, y = other.x0 + share * (other.x1 - other.x0), other.y0 + share * (other.y1 - other.y0)
-            across = hypot(x - side.x0, y - side.y0)
-            along = abs(start + share * other.chord - starts[corner])
-            if min(along, whole - along) > ROUND * across and inside(loop, (x + side.x0) / 2, (y + side.y0) / 2):
+    starts = [0.0, *accumulate(side.length for side in sides)]
+    boxes, whole, least = [boxed(side) for side in sides], starts[-1], inf
+    for (i, one), (j, other) in combinations(enumerate(sides), 2):
+        furthest = min(starts[j + 1] - starts[i], whole - max(0.0, starts[j] - starts[i + 1]))
+        if boxes_apart(boxes[i], boxes[j]) >= min(least, furthest / ROUND):
+            continue
+        for across, p, q in near_pairs(one, other):
+            along = abs(starts[j] + other.along(*q) - starts[i] - one.along(*p))
+            if NONE < across < least and ROUND * across < min(along, whole - along) and inside(loop, *_between(p, q)):
+                least = across
                 yield across
 
 
-def _foot(edge: Edge, x: float, y: float) -> float:
-    """Share of an edge at which it is nearest to a point."""
-    dx, dy = edge.x1 - edge.x0, edge.y1 - edge.y0
-    return min(1.0, max(0.0, ((x - edge.x0) * dx + (y - edge.y0) * dy) / (dx * dx + dy * dy or 1.0)))
+def _between(p: Point, q: Point) -> Point:
+    return (p[0] + q[0]) / 2, (p[1] + q[1]) / 2

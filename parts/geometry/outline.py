@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import combinations, pairwise
-from math import acos, asin, atan2, ceil, copysign, cos, fsum, hypot, inf, pi, radians, sin, sqrt, tan
+from math import acos, asin, atan2, ceil, copysign, cos, fsum, hypot, pi, radians, sin, sqrt, tan
 from typing import TYPE_CHECKING, TypeAlias
 
 from parts.errors import Fault, JobError
@@ -24,7 +24,6 @@ Circle: TypeAlias = tuple[float, float, float]
 """x, y, radius [mm]"""
 
 SAME = 1e-9  # mm or rad: nearer than this is the same
-SMOOTH = 1e-6  # rad: an edge that goes on in the direction of the one before, to this
 SHORT_ARC = 1e-3  # rad: below this, angle - sin(angle) is taken from its series
 FINE = 0.005  # mm: sagitta of the polygon on which an offset is searched for crossings
 
@@ -41,11 +40,26 @@ class Hole:
 
 
 @dataclass(frozen=True, slots=True)
+class Opening:
+    """A hole of any other shape [mm]."""
+
+    loop: Loop
+    layer: str
+    """the layer it is cut on"""
+
+
+@dataclass(frozen=True, slots=True)
 class Region:
-    """A flat part: one outer loop and round holes [mm]."""
+    """A flat part: one outer loop, round holes and other openings [mm]."""
 
     outer: Loop
     holes: tuple[Hole, ...] = ()
+    openings: tuple[Opening, ...] = ()
+
+    @property
+    def cuts(self) -> list[Opening]:
+        """All that is cut out of it, the round holes as loops too."""
+        return [*(Opening(circle(h.x, h.y, h.diameter / 2), h.layer) for h in self.holes), *self.openings]
 
 
 def edges(loop: Sequence[Vertex]) -> list[Edge]:
@@ -147,8 +161,9 @@ def _segment(edge: Edge) -> float:
 
 
 def area(sheet: Region) -> float:
-    """Area of a sheet [mm^2]: its outer loop less its holes, which must lie inside and apart (see `least_land`)."""
-    return abs(signed_area(sheet.outer)) - fsum(pi / 4 * hole.diameter**2 for hole in sheet.holes)
+    """Area of a sheet [mm^2]: its outer loop less what is cut out, which must lie inside and apart (see `lands`)."""
+    cut = (*(pi / 4 * hole.diameter**2 for hole in sheet.holes), *(abs(signed_area(o.loop)) for o in sheet.openings))
+    return abs(signed_area(sheet.outer)) - fsum(cut)
 
 
 def distance(loop: Sequence[Vertex], x: float, y: float) -> float:
@@ -175,18 +190,6 @@ def _crossings(edge: Edge, x: float, y: float) -> int:
     return count
 
 
-def least_land(outer: Sequence[Vertex], holes: Sequence[Hole]) -> float:
-    """Least metal between any two edges of a part, hole to hole and hole to outer loop [mm].
-
-    Negative where holes overlap or stick out of the outer loop; `inf` without a hole.
-    """
-    lands = [hypot(a.x - b.x, a.y - b.y) - (a.diameter + b.diameter) / 2 for a, b in combinations(holes, 2)]
-    for hole in holes:
-        edge = distance(outer, hole.x, hole.y)
-        lands.append((edge if inside(outer, hole.x, hole.y) else -edge) - hole.diameter / 2)
-    return min(lands, default=inf)
-
-
 def bounds(loop: Sequence[Vertex]) -> tuple[float, float, float, float]:
     """Return least x, least y, greatest x, greatest y of a loop [mm]."""
     points = [point for edge in edges(loop) for point in edge.stations()]
@@ -205,38 +208,6 @@ def as_circle(loop: Sequence[Vertex]) -> Circle | None:
 
 
 # changed and written ------------------------------------------------------------------------------------------------
-
-
-def offset(loop: Sequence[Vertex], d: float) -> Loop:
-    """Return the outline a distance d outside a loop, inside where d is negative [mm].
-
-    Arcs that go on smoothly keep their centres, corners between lines are mitred.
-
-    JobError where an arc or a line vanishes, where the new outline crosses itself (a neck narrower than 2 d), and where
-    an arc meets its neighbour at a corner.
-    """
-    sides, out = edges(loop), copysign(d, d * signed_area(loop))
-    corners = [_corner(before, after, out) for before, after in zip([sides[-1], *sides[:-1]], sides, strict=True)]
-    moved = tuple((x, y, side.bulge) for (x, y), side in zip(corners, sides, strict=True))
-    for old, new in zip(sides, edges(moved), strict=True):
-        forward = (new.x1 - new.x0) * (old.x1 - old.x0) + (new.y1 - new.y0) * (old.y1 - old.y0) > SAME
-        if not forward or old.radius + copysign(out, out * old.bulge) < SAME:
-            raise _refused(f"an offset of {d:g} mm leaves nothing of the edge at ({old.x0:g}, {old.y0:g}) mm")
-    if crosses_itself(flatten(moved, FINE)):
-        raise _refused(f"an offset of {d:g} mm makes the outline cross itself")
-    return moved
-
-
-def _corner(before: Edge, after: Edge, out: float) -> Point:
-    """Where the corner between two edges comes to lie, each moved `out` to its right [mm]."""
-    a, b = before.heading(1), after.heading(0)
-    turn = (b - a + pi) % (2 * pi) - pi
-    if abs(turn) > SMOOTH and (before.bulge or after.bulge):
-        raise _refused(f"no offset for the corner between an arc and its neighbour at ({after.x0:g}, {after.y0:g}) mm")
-    if pi - abs(turn) < SMOOTH:
-        raise _refused(f"no offset for the spike at ({after.x0:g}, {after.y0:g}) mm")
-    reach = out / cos(turn / 2)
-    return after.x0 + reach * sin(a + turn / 2), after.y0 - reach * cos(a + turn / 2)
 
 
 def transformed(

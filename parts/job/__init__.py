@@ -29,6 +29,7 @@ from parts.job.models import TAGS, Barrel, Engine, Head, JobHead, OldHoles
 from parts.job.part_models import PartTables
 from parts.job.shop_models import Lathe, Workshop
 from parts.job.unknown import NotKnown, without_unknown
+from parts.job_text import drawings
 from parts.units import shown
 
 if TYPE_CHECKING:
@@ -38,6 +39,8 @@ if TYPE_CHECKING:
     from parts.tables.unknown import Range
 
     Lines = dict[KeyPath, int]
+    Drawn = Mapping[str, bytes] | None
+    """the drawings that stand beside a job file, by name"""
 
 LONGEST_LINE = 10_000  # characters; the outline of most points takes some six thousand
 PART_TABLES = (*PartTables.model_fields, *FixtureTables.model_fields)
@@ -170,11 +173,11 @@ def load(text: str) -> Job:
     JobError
         With every fault that was found, in the order of their lines.
     """
-    text = text.removeprefix("\ufeff")  # what some editors write before the first letter
-    causes = hidden(text, _keys_of)
+    plain = text.removeprefix("\ufeff")  # what some editors write before the first letter
+    causes = hidden(plain, _keys_of)
     try:
-        raw = read_toml(text)  # first: it refuses what would keep the others busy for minutes
-        job = load_data(raw, at=lines_of_keys(text))
+        raw = read_toml(plain)  # first: it refuses what would keep the others busy for minutes
+        job = load_data(raw, at=lines_of_keys(plain), drawn=drawings(text, raw))
     except JobError as error:
         others = [fault for fault in error.faults if fault.line not in causes]
         raise JobError(*sorted([*dict.fromkeys(causes.values()), *others], key=lambda f: f.line or 0)) from None
@@ -193,7 +196,13 @@ def _keys_of(table: str) -> Collection[str]:
     return {key for model in models for key in model.model_fields}
 
 
-def load_data(raw: dict[str, Any], *, kept: Mapping[str, Any] | None = None, at: Lines | None = None) -> Job:
+def load_data(
+    raw: dict[str, Any],
+    *,
+    kept: Mapping[str, Any] | None = None,
+    at: Lines | None = None,
+    drawn: Mapping[str, bytes] | None = None,
+) -> Job:
     """Read a job from the data of its file.
 
     Parameters
@@ -204,6 +213,8 @@ def load_data(raw: dict[str, Any], *, kept: Mapping[str, Any] | None = None, at:
         Tables that were read before and are as they were
     at : dict, optional
         Line of each key
+    drawn : mapping, optional
+        The drawings that stand beside the file, by name
 
     Raises
     ------
@@ -212,7 +223,7 @@ def load_data(raw: dict[str, Any], *, kept: Mapping[str, Any] | None = None, at:
     """
     kept, at = kept or {}, at or {}
     data, unknown = known(raw, kept)
-    found, instances, faults = _read(data, kept)
+    found, instances, faults = _read(data, kept, drawn)
     faults = [(path, unknown.lacking(path, says)) for path, says in faults if path not in dict(unknown.faults)]
     faults += unknown.faults
     if not found and not faults:
@@ -220,7 +231,7 @@ def load_data(raw: dict[str, Any], *, kept: Mapping[str, Any] | None = None, at:
     made = found.get("made")
     as_made: Job | None = None
     if made is not None and not faults:
-        as_made, lost = _as_made(data, made, instances)
+        as_made, lost = _as_made(data, made, instances, drawn)
         found["made"] = replace(made, faults=_at(lost, at))
     if faults:
         raise JobError(*_at(faults, at))
@@ -241,9 +252,11 @@ def _at(faults: list[tuple[KeyPath, str]], at: dict[KeyPath, int]) -> tuple[Faul
     return tuple(sorted(told.values(), key=lambda f: f.line or 0))
 
 
-def _read(raw: dict[str, Any], kept: Mapping[str, Any]) -> tuple[dict[str, Any], Instances, list[tuple[KeyPath, str]]]:
+def _read(
+    raw: dict[str, Any], kept: Mapping[str, Any], drawn: Drawn = None
+) -> tuple[dict[str, Any], Instances, list[tuple[KeyPath, str]]]:
     """Read all tables but those that are kept, tell instances apart, and hold all against the rules between tables."""
-    found, faults = read_tables({name: table for name, table in raw.items() if name not in kept})
+    found, faults = read_tables({name: table for name, table in raw.items() if name not in kept}, drawn)
     found |= kept
     found |= settled(found)
     broken = raw.keys() - found.keys()
@@ -278,12 +291,14 @@ def _scenes(
         yield {**plain, **own}, one.path
 
 
-def _as_made(raw: dict[str, Any], made: Made, instances: Instances) -> tuple[Job, list[tuple[KeyPath, str]]]:
+def _as_made(
+    raw: dict[str, Any], made: Made, instances: Instances, drawn: Drawn = None
+) -> tuple[Job, list[tuple[KeyPath, str]]]:
     """Read the job again with its own values as they came out."""
     givens = {_numbered(key, instances): value for key, value in made.givens().items()}
     at = {_numbered(key, instances): made.at[f"job.{key}"] for key in made.givens()}
     changed, lost = put_in({name: table for name, table in raw.items() if name != "made"}, givens)
-    found, again, faults = _read(changed, {})
+    found, again, faults = _read(changed, {}, drawn)
     where = {("job", *key.split(".")): place for key, place in at.items()}
     faults = [(where.get(("job", *map(str, path)), ("made",)), f"{dotted(path)} {says}") for path, says in faults]
     return built(found, again), [(at[key], says) for key, says in lost] + faults
@@ -337,7 +352,7 @@ def read_toml(text: str) -> dict[str, Any]:
         ) from None
 
 
-def read_tables(raw: dict[str, Any]) -> tuple[dict[str, Any], list[tuple[KeyPath, str]]]:
+def read_tables(raw: dict[str, Any], drawn: Drawn = None) -> tuple[dict[str, Any], list[tuple[KeyPath, str]]]:
     """Read each table by its own model: those that could be, and every fault of the others."""
     found: dict[str, Any] = {}
     faults: list[tuple[KeyPath, str]] = []
@@ -354,17 +369,19 @@ def read_tables(raw: dict[str, Any]) -> tuple[dict[str, Any], list[tuple[KeyPath
             faults.append(((name,), f"is not a table of a job file{nearest(name, list(Job.model_fields))}"))
             continue
         if name in LISTS and isinstance(table, list) and table and all(isinstance(one, dict) for one in table):
-            read = [_table(LISTS[name], one, (name, n), faults) for n, one in enumerate(table)]
+            read = [_table(LISTS[name], one, (name, n), faults, drawn) for n, one in enumerate(table)]
             found |= {name: read} if None not in read else {}
-        elif (one := _table(model, table, (name,), faults)) is not None:
+        elif (one := _table(model, table, (name,), faults, drawn)) is not None:
             found[name] = one
     return found, faults
 
 
-def _table(model: type[BaseModel], table: object, at: KeyPath, faults: list[tuple[KeyPath, str]]) -> BaseModel | None:
+def _table(
+    model: type[BaseModel], table: object, at: KeyPath, faults: list[tuple[KeyPath, str]], drawn: Drawn
+) -> BaseModel | None:
     """Read one table by its model; None where it has faults."""
     try:
-        return model.model_validate(table)
+        return model.model_validate(table, context=drawn)
     except ValidationError as error:
         faults += [((*at, *_place(e["loc"])), _said(model, e)) for e in error.errors(include_url=False)]
     except RecursionError:

@@ -5,14 +5,14 @@ from __future__ import annotations
 from math import radians, sin
 from typing import TYPE_CHECKING, Any
 
-from parts.geometry.edge import crosses_itself
-from parts.geometry.outline import distance, inside
+from parts.errors import JobError
+from parts.geometry.lands import within
+from parts.job.outline_models import Outline, Shaped
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterator
 
     from parts.job.lines import Path
-    from parts.job.models import Outline
 
 Faults = list[tuple["Path", str]]
 Tables = dict[str, Any]
@@ -30,6 +30,13 @@ def plug_has_its_passage(t: Tables) -> Faults:
     if passage not in names:
         has = f"the barrel has {', '.join(map(repr, names))}" if names else "the barrel has no passages"
         return [(("plug", "passage"), f"no passage is called {passage!r}; {has}")]
+    if names[passage].form != "diameter":
+        return [
+            (
+                ("plug", "passage"),
+                f"names {passage!r}, which is not round: a plug is turned, and closes round passages alone",
+            )
+        ]
     depth = names[passage].depth
     if None not in (depth, t["plug"].length) and t["plug"].length > depth:
         return [
@@ -145,28 +152,38 @@ def piston_goes_in(t: Tables) -> Faults:
     return [(("ring", "piston_diameter"), f"must be less than the bore of {bore:g} mm, not {piston.written!r}")]
 
 
-def outlines_do_not_cross_themselves(t: Tables) -> Faults:
-    """Corners are given in order."""
-    says = "crosses itself: give the corners in order"
-    return [((n, "outline", "points"), says) for n in ("barrel", "head") if n in t and _crosses(t[n].outline)]
+def outlines_can_be_drawn(t: Tables) -> Faults:
+    """No outline crosses itself, roundings have room, drawings are there and closed."""
+    return [((*path, shape.form), says) for path, shape in _shapes(t) if (says := _refused(shape))]
 
 
-def _crosses(outline: Outline | None) -> bool:
-    return outline is not None and bool(outline.points) and crosses_itself([(p[0], p[1]) for p in outline.points or ()])
+def _shapes(t: Tables) -> Iterator[tuple[Path, Shaped]]:
+    """Every outline of the job, and every passage, with the place of its table."""
+    for name, key in (("barrel", "outline"), ("head", "outline"), ("head", "joint_face"), ("base", "outline")):
+        shape = getattr(t[name], key) if name in t else None
+        if isinstance(shape, Shaped):
+            yield (name, key), shape
+    for n, passage in enumerate(t["barrel"].passages if "barrel" in t else ()):
+        yield ("barrel", "passages", n), passage
+
+
+def _refused(shape: Shaped) -> str:
+    """Why it can't be drawn; empty where it can."""
+    try:
+        shape.loops()
+    except JobError as error:
+        return error.faults[0].says
+    return ""
 
 
 def deck_is_outside_the_bore(t: Tables) -> Faults:
-    """The deck face reaches round the bore."""
+    """The deck face reaches round the bore; of one that holes place, where that is comes out later."""
     outline, bore = t["barrel"].outline, t["engine"].bore
-    if outline is None:
+    if outline is None or outline.at_holes or _refused(outline):
         return []
-    form = next(n for n in ("circle", "rectangle", "points") if getattr(outline, n))
-    path = ("barrel", "outline", form)
-    if _crosses(outline):
-        return []
-    loop = outline.loop()
-    if not inside(loop, 0.0, 0.0) or distance(loop, 0.0, 0.0) <= bore / 2:
-        return [(path, f"must reach round the bore of {bore:g} mm: the deck face ends inside it")]
+    if within(outline.loop(), 0.0, 0.0) <= bore / 2:
+        says = f"must reach round the bore of {bore:g} mm: the deck face ends inside it"
+        return [(("barrel", "outline", outline.form), says)]
     return []
 
 
@@ -182,6 +199,11 @@ def joint_face_is_outside_the_gasket_s_bore(t: Tables) -> Faults:
     """The raised face presses on something."""
     face, gasket = t["head"].joint_face, t["gasket"]
     bore = t["engine"].bore + gasket.bore_clearance
+    if isinstance(face, Outline):
+        if face.at_holes or _refused(face) or within(face.loop(), 0.0, 0.0) > bore / 2:
+            return []
+        says = f"must reach round the gasket's bore of {bore:g} mm: the face ends inside it"
+        return [(("head", "joint_face", face.form), says)]
     if face is None or face > bore:
         return []
     return [(("head", "joint_face"), f"must be more than the gasket's bore of {bore:g} mm, not {face.written!r}")]
@@ -221,7 +243,7 @@ RULES: list[tuple[tuple[str, ...], tuple[str, ...], Callable[[Tables], Faults]]]
     (("ring", "engine"), (), groove_holds_the_ring),
     (("ring", "engine"), (), piston_goes_in),
     (("mandrel",), ("ring", "engine"), mandrel_has_a_ring),
-    ((), (), outlines_do_not_cross_themselves),
+    ((), (), outlines_can_be_drawn),
     (("barrel", "engine"), (), deck_is_outside_the_bore),
     (("barrel", "engine"), (), liner_is_outside_the_bore),
     (("engine",), (), bars_fit_their_ports),

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from parts.job.fields import Allowance, Length, Pressure, Table, Temperature, ThreadName, key
 from parts.job.material_models import HeadMaterial, SheetMaterial
-from parts.job.models import Outline, Pattern
+from parts.job.models import Pattern
+from parts.job.outline_models import Outline
 from parts.job.part_models import Stud
 from parts.tables import PRACTICE
 

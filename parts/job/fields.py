@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
@@ -137,6 +138,23 @@ def hole() -> Reads:
     return Reads(parse, {**length.schema, "examples": [*length.schema["examples"], "5/16 BSF"]})
 
 
+def sheet_size() -> Reads:
+    """Read the two sides of a sheet, `300 x 200 mm`."""
+    side = quantity("length", 1.0, MOST_MM)
+
+    def parse(text: object) -> list[Measure]:
+        found = (
+            re.fullmatch(r"\s*([0-9./ ]+?)\s*[x×]\s*([0-9./ ]+?)\s*([A-Za-z\"]+)\s*", text)
+            if isinstance(text, str)
+            else None
+        )
+        if found is None:
+            raise ValueError(f'wants two sides and their unit, like "300 x 200 mm", not {units.shown(text)}')
+        return [side.parse(f"{number} {found[3]}") for number in (found[1], found[2])]
+
+    return Reads(parse, {"type": "string", "title": "sheet", "examples": ["300 x 200 mm"], "minLength": 1})
+
+
 def number(low: float, high: float, unit: str = "1") -> Reads:
     """Read a pure number within [low, high]."""
 
@@ -148,6 +166,17 @@ def number(low: float, high: float, unit: str = "1") -> Reads:
         return Measure(value, unit, 0.0, str(value))
 
     return Reads(parse, {"type": "number", "minimum": low, "maximum": high})
+
+
+MOST_HOLES = 36
+
+
+def _feature(value: object) -> str:
+    text = value.strip() if isinstance(value, str) else ""
+    found = re.fullmatch(r"bore|(?:old|new) ([1-9][0-9]?)", text)
+    if found is None or int(found[1] or 1) > MOST_HOLES:
+        raise ValueError(f'wants "bore", or old or new and a hole\'s number, like "old 1", not {units.shown(value)}')
+    return text
 
 
 def one_line(text: str) -> str:
@@ -171,9 +200,11 @@ ThreadName: TypeAlias = Annotated[
     ),
 ]
 
+Feature: TypeAlias = Annotated[str, Reads(_feature, {"type": "string", "examples": ["bore", "old 1", "new 2"]})]
 Length: TypeAlias = Annotated[Measure, quantity("length", 0.01, MOST_MM)]
 Allowance: TypeAlias = Annotated[Measure, quantity("length", 0.0, MOST_MM)]
 HoleSize: TypeAlias = Annotated[Measure, hole()]
+Sheet: TypeAlias = Annotated[list[Measure], sheet_size()]
 Position: TypeAlias = Annotated[Measure, quantity("length", -MOST_MM, MOST_MM)]
 Angle: TypeAlias = Annotated[Measure, quantity("angle", -360.0, 360.0)]
 Temperature: TypeAlias = Annotated[Measure, quantity("temperature", -50.0, 1200.0)]

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Field, model_validator
 
-from parts.job.fields import Length, Measure, Reads, Table, key, quantity
-from parts.job.models import Pair, Pattern
+from parts.job.fields import MOST_HOLES, Feature, Length, Measure, Reads, Table, key, quantity
+from parts.job.models import Pattern
+from parts.job.outline_models import Pair
 from parts.units import shown
 
-MOST_HOLES = 36
 CALLIPER = ("over", "between", "centres", "wall")
 ANGLE = quantity("angle", -360.0, 360.0)
 AS_READ = "as read"
@@ -23,14 +22,6 @@ def _hole(value: object) -> int | str:
     raise ValueError(f'wants the number of a hole from 1 to {MOST_HOLES}, or "bore", not {shown(value)}')
 
 
-def _feature(value: object) -> str:
-    text = value.strip() if isinstance(value, str) else ""
-    found = re.fullmatch(r"bore|(?:old|new) ([1-9][0-9]?)", text)
-    if found is None or int(found[1] or 1) > MOST_HOLES:
-        raise ValueError(f'wants "bore", or old or new and a hole\'s number, like "old 1", not {shown(value)}')
-    return text
-
-
 def _turn(value: object) -> Measure | str:
     return AS_READ if value == AS_READ else ANGLE.parse(value)
 
@@ -38,7 +29,6 @@ def _turn(value: object) -> Measure | str:
 HoleName: TypeAlias = Annotated[
     int | str, Reads(_hole, {"anyOf": [{"type": "integer", "minimum": 1, "maximum": MOST_HOLES}, {"const": "bore"}]})
 ]
-Feature: TypeAlias = Annotated[str, Reads(_feature, {"type": "string", "examples": ["bore", "old 1", "new 2"]})]
 Turn: TypeAlias = Annotated[Measure | str, Reads(_turn, {"type": "string", "examples": ["45 deg", AS_READ]})]
 HoleNumber: TypeAlias = Annotated[int, Field(ge=1, le=MOST_HOLES)]
 TwoHoles: TypeAlias = Annotated[list[HoleNumber], Field(min_length=2, max_length=2)]

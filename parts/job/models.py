@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
-from math import dist, inf
 from typing import TYPE_CHECKING, Annotated, Literal, TypeAlias
 
 from pydantic import Discriminator, Field, Tag, create_model, model_validator
 
-from parts.geometry import outline
-from parts.geometry.outline import Loop
 from parts.job.fields import (
     ANY,
     Allowance,
@@ -17,7 +13,6 @@ from parts.job.fields import (
     HoleSize,
     Length,
     Measure,
-    Position,
     Pressure,
     Table,
     Temperature,
@@ -28,18 +23,18 @@ from parts.job.fields import (
     quantity,
 )
 from parts.job.material_models import BarrelMaterial, HeadMaterial
+from parts.job.outline_models import Outline, Pair, Passage, Sides
 from parts.tables import PRACTICE
 
 WIDEST_PORT = 180  # deg
 WITHIN = 0.1  # mm that a drilled hole may lie from its place, along X and along Y
 PLACED = f"{WITHIN:.2f} mm"
 ONE, MANY = "one table", "list of tables"
-TAGS = (ONE, MANY)
-"""where a table may be a list: what stands in the place of a fault beside its keys"""
+DIAMETER, SHAPE = "a diameter", "an outline"
+TAGS = (ONE, MANY, DIAMETER, SHAPE)
+"""where a key may hold one of two things: what stands in the place of a fault beside its keys"""
 
 
-Pair: TypeAlias = Annotated[list[Position], Field(min_length=2, max_length=2)]
-Sides: TypeAlias = Annotated[list[Length], Field(min_length=2, max_length=2)]
 Heights: TypeAlias = Annotated[list[Sides], Field(min_length=3, max_length=3)]
 
 
@@ -75,51 +70,6 @@ class Pattern(Table):
         if forms[0] == "circle" and self.count is None:
             raise ValueError('on a circle wants a count, like { circle = "78 mm", count = 3, first = "45 deg" }')
         return self
-
-
-LEAST_EDGE = 0.001  # mm: of a shorter one the kernel makes no solid, and nobody cuts it
-
-
-class Outline(Table):
-    """A plane outline about the centre of the bore: a circle, a rectangle, or corner points."""
-
-    circle: Length | None = key("diameter", "112 mm", default=None)
-    rectangle: Sides | None = key("sides along X and Y", ["100 mm", "90 mm"], default=None)
-    corner: Allowance | None = key("radius of the rectangle's corners", "8 mm", default=None)
-    points: Annotated[list[Pair], Field(min_length=3, max_length=200)] | None = key(
-        "corners in order", [["50 mm", "40 mm"], ["-50 mm", "40 mm"], ["0 mm", "-60 mm"]], default=None
-    )
-
-    @model_validator(mode="after")
-    def _one_form(self) -> Outline:
-        forms = [n for n in ("circle", "rectangle", "points") if getattr(self, n) is not None]
-        if len(forms) != 1:
-            raise ValueError('wants just one of circle, rectangle and points, like { circle = "112 mm" }')
-        if self.corner is not None and forms[0] != "rectangle":
-            raise ValueError(f"takes no corner with {forms[0]}")
-        if self.rectangle and self.corner and 2 * self.corner > min(self.rectangle):
-            raise ValueError(
-                f"has a corner radius of {self.corner:g} mm, more than half the shorter side of {min(self.rectangle):g} mm"
-            )
-        if (side := self._shortest()) < LEAST_EDGE:
-            raise ValueError(f"has a side or a rounding of {side:.2g} mm: none may be under {LEAST_EDGE:g} mm")
-        return self
-
-    def _shortest(self) -> float:
-        """Length of the shortest side, or radius of its corners if that is less [mm]."""
-        if self.points:
-            return min(dist(a, b) for a, b in pairwise([*self.points, self.points[0]]))
-        corner = self.corner or 0.0
-        sides = [corner, *(side - 2 * corner for side in self.rectangle or ())]
-        return min((side for side in sides if side > 0), default=inf)
-
-    def loop(self) -> Loop:
-        """Return the outline's closed loop, anticlockwise [mm]."""
-        if self.circle is not None:
-            return outline.circle(0.0, 0.0, self.circle / 2)
-        if self.rectangle is not None:
-            return outline.rectangle(self.rectangle[0], self.rectangle[1], self.corner or 0.0)
-        return outline.polygon([(p[0], p[1]) for p in self.points or ()])
 
 
 class JobHead(Table):
@@ -223,16 +173,6 @@ class OldHoles(Table):
     )
 
 
-class Passage(Table):
-    """One of [[barrel.passages]]."""
-
-    name: Annotated[Words, Field(min_length=1, max_length=60)] = key("what it is", "breather")
-    at: Pair = key("X and Y of its centre", ["0.0 mm", "42.0 mm"])
-    diameter: Length = key("diameter at the deck", "8.50 mm")
-    depth: Length | None = key("depth", "18 mm", default=None)
-    blank: bool = key("the new head does not use it: it gets a plug", True, default=False)
-
-
 class Liner(Table):
     """[barrel.liner]."""
 
@@ -285,8 +225,16 @@ class Head(Table):
         default=PLACED,
         assumed=PRACTICE,
     )
-    joint_face: Length | None = key(
-        "outside diameter of the raised face that presses on the gasket", "66 mm", default=None
+    joint_face: (
+        Annotated[
+            Annotated[Length, Tag(DIAMETER)] | Annotated[Outline, Tag(SHAPE)],
+            Discriminator(lambda value: SHAPE if isinstance(value, dict | Outline) else DIAMETER),
+        ]
+        | None
+    ) = key(
+        "outside diameter of the raised face that presses on the gasket, or its outline as of the deck",
+        "66 mm",
+        default=None,
     )
     outline: Outline | None = key("edge of the head at its joint face", {"circle": "110 mm"}, default=None)
     spigot: Length | None = key("round wall inside the studs that washers must clear", "60 mm", default=None)

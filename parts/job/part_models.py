@@ -12,6 +12,7 @@ from parts.job.fields import (
     Angle,
     Length,
     Measure,
+    Sheet,
     Stress,
     Table,
     Temperature,
@@ -204,6 +205,9 @@ class Gasket(Table):
     )
     cutter: Allowance = key(
         "width of cut to allow for; 0 leaves the outline on size", "0.0 mm", default="0.0 mm", assumed="no cutter given"
+    )
+    sheet: Sheet | None = key(
+        "sheet that several are cut from: as many as it holds, on one drawing", "300 x 200 mm", default=None
     )
 
     @model_validator(mode="after")

@@ -18,6 +18,7 @@ from parts.judging.rules import WEAKENS, caution_of, stop_of
 from parts.judging.two_stroke_choices import TWO_STROKE_CHOICES
 from parts.judging.usual import USUAL_CHOICES
 from parts.sizing.scenes import scenes
+from parts.sizing.seal import face_of
 from parts.sizing.stud import STEP
 from parts.tables import PRACTICE
 from parts.units import printed
@@ -173,7 +174,7 @@ def joint_face_given(book: Book, job: Job) -> Iterator[Finding]:
         )
         yield Finding("gasket.joint_face", "caution", None, None, "1", says, PRACTICE)
     else:
-        face = float(job.head.joint_face)
+        face = book[face_of(book)].value if face_of(book) in book else None
         yield Finding("gasket.joint_face", "ok", face, None, "mm", "The head's raised face is given", "job file")
 
 

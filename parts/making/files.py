@@ -6,6 +6,7 @@ import json
 import shutil
 from typing import TYPE_CHECKING
 
+from parts.job_text import drawings
 from parts.judging.finding import as_records
 from parts.making.manifest import entry
 from parts.making.plan import PAGE, sheets
@@ -119,7 +120,7 @@ def _write_page(new: Path, done: Checked, filled: dict[str, Filled]) -> Written:
 
 
 def write_records(new: Path, text: str, done: Checked, made: str) -> list[Listed]:
-    """Write the job as read, its sizes, findings and coordinates; `made` is the hash of all that went into them."""
+    """Write the job as read, its drawings, sizes, findings and coordinates; `made`: hash of all that went into them."""
     now = done.now
     holes = [*rows(now.book, now.job), *counterbores(now.book, now.job)]
     inch = now.job.job.print_units == "inch"
@@ -131,9 +132,10 @@ def write_records(new: Path, text: str, done: Checked, made: str) -> list[Listed
     }
     if on_machine := machine_csv(now.book, holes, inch=inch):
         files["machine-coordinates.csv"] = on_machine
-    for name, content in files.items():
-        (new / name).write_bytes(content.encode())
-    return [entry(new, name, "job", "record", made) for name in files]
+    written = {name: content.encode() for name, content in files.items()} | drawings(text)
+    for name, data in written.items():
+        (new / name).write_bytes(data)
+    return [entry(new, name, "job", "record", made) for name in written]
 
 
 def as_json(value: object) -> str:

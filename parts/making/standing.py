@@ -15,6 +15,7 @@ from typing import NamedTuple
 
 import parts
 from parts import __version__
+from parts.job_text import drawings
 from parts.judging.finding import Finding
 from parts.making.manifest import MANIFEST, Listed, read_manifest, unchanged
 
@@ -56,7 +57,7 @@ def tables() -> str:
 
 def whole(text: str, options: Options) -> str:
     """Hash of what a whole folder is made from: its records bear it."""
-    return source(text.encode(), tables(), options)
+    return source(text.encode(), sorted(drawings(text).items()), tables(), options)
 
 
 def untouched(folder: Path, hashes: dict[str, str]) -> dict[str, list[Listed]]:

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 from parts.geometry import outline
 from parts.geometry.outline import Region
 from parts.geometry.profile import Profile
-from parts.shapes.bodies import Body, Hexagon, Tool, exploded
+from parts.shapes.bodies import Body, Hexagon, Slug, Tool, exploded
 from parts.shapes.pieces import Flat
 from parts.sizing.materials import metals
 from parts.sizing.scenes import by_hole, by_old_hole, scenes
@@ -100,11 +100,11 @@ def _deck(book: Book, job: Job, shapes: Mapping[str, Any], new: list[Tool]) -> B
     tools = [Tool(0.0, 0.0, _round(book["job.engine.bore"].value, through)), *new]
     tools += [tool for tool, _ in _old_holes(book, job, through)]
     tools += _passages(book, job, shapes, through)
-    lifted = tuple(Tool(t.x, t.y, _moved(t.profile, thick)) for t in tools)
+    lifted = [Tool(t.x, t.y, _moved(t.profile, thick)) for t in tools]
     loop = job.barrel.outline.loop() if job.barrel and job.barrel.outline else ()
     family = metals(job.barrel.material) if job.barrel else ()
     color = "ALUMINIUM" if family == ("aluminium",) else "DECK"
-    return Body("deck", color, Flat(Region(loop), thick), (0.0, 0.0, -thick), lifted)
+    return Body("deck", color, Flat(Region(loop), thick), (0.0, 0.0, -thick), (*lifted, *_shaped_passages(job, thick)))
 
 
 def _thickness(book: Book, job: Job, new: list[Tool]) -> float:
@@ -131,6 +131,8 @@ def _passages(book: Book, job: Job, shapes: Mapping[str, Any], through: float) -
     """Every passage; the plugged one as the plug fills it, counterbore and all."""
     tools, plugs = [], {name: (plug, view) for name, plug, view in _plugged(book, job, shapes)}
     for passage in job.barrel.passages if job.barrel else []:
+        if passage.diameter is None or passage.at is None:
+            continue
         depth = float(passage.depth) if passage.depth is not None else through
         diameter = float(passage.diameter)
         if passage.name in plugs:
@@ -142,6 +144,15 @@ def _passages(book: Book, job: Job, shapes: Mapping[str, Any], through: float) -
                 tools.append(Tool(passage.at[0], passage.at[1], shoulder))
         tools.append(Tool(passage.at[0], passage.at[1], _round(diameter, depth)))
     return tools
+
+
+def _shaped_passages(job: Job, thick: float) -> Iterator[Slug]:
+    """Passages that are not round, in a deck of this thickness that lies on z = 0."""
+    for passage in job.barrel.passages if job.barrel else []:
+        if passage.diameter is None:
+            depth = float(passage.depth) if passage.depth is not None else thick + ABOVE
+            for loop in passage.loops():
+                yield Slug(Flat(Region(loop), depth + ABOVE), thick - depth)
 
 
 def _plugged(book: Book, job: Job, shapes: Mapping[str, Any]) -> Iterator[tuple[str, Profile, Book]]:
@@ -189,7 +200,7 @@ def _tube(outside: float, inside: float, length: float) -> Profile:
 
 def _plugs(book: Book, job: Job, shapes: Mapping[str, Any]) -> Iterator[Body]:
     """The plugs as faced off with the deck."""
-    places = {p.name: p.at for p in job.barrel.passages} if job.barrel else {}
+    places = {p.name: p.centre for p in job.barrel.passages} if job.barrel else {}
     for passage, shape, view in _plugged(book, job, shapes):
         faced = Profile(_faced(shape.points), tuple(_faced(bore) for bore in shape.bores))
         x, y = map(float, places[passage])

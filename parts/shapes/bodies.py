@@ -40,6 +40,14 @@ class Tool:
 
 
 @dataclass(frozen=True, slots=True)
+class Slug:
+    """What is taken out in another shape than a turned one: flat, its foot at z of the body's own coordinates."""
+
+    flat: Flat
+    z: float
+
+
+@dataclass(frozen=True, slots=True)
 class Body:
     """One body of the assembly [mm]."""
 
@@ -48,7 +56,7 @@ class Body:
     """name of a colour of the STEP writer"""
     form: Form
     place: tuple[float, float, float]
-    cuts: tuple[Tool, ...] = ()
+    cuts: tuple[Tool | Slug, ...] = ()
     lift: float = 0.0
     """how far up it is moved in the exploded view"""
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from parts.errors import Fault, JobError
 from parts.geometry import outline
+from parts.geometry.lands import least_land
 from parts.geometry.outline import Hole, Region
 from parts.geometry.profile import Profile
 from parts.shapes.pieces import Flat, Piece, Pieces
@@ -34,7 +35,7 @@ def _hole(book: Book, number: int) -> Hole:
 def drill_plate(book: Book, _: Job) -> Pieces:
     """Return plate and spigot; JobError where two bushes meet."""
     sheet, thick = plate(book), book["drill_plate.thickness"].value
-    if (land := outline.least_land(sheet.outer, sheet.holes)) <= 0:
+    if (land := least_land(sheet)) <= 0:
         raise JobError(Fault("drill_plate", f"has no room for its bushes: {land:.2f} mm of metal between two of them"))
     radius, bolt, long = (book[f"drill_plate.{n}"].value for n in ("spigot_diameter", "centre_hole", "spigot_length"))
     radius, bolt = radius / 2, bolt / 2

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.shapes.nest import nest
 from parts.shapes.pieces import Flat
 from parts.sizing.gasket import cutting_sheet, gasket_sheet
 
@@ -14,9 +15,9 @@ if TYPE_CHECKING:
 
 def head_gasket(book: Book, job: Job) -> Flat:
     """Return the finished gasket; the sizing has refused one that would fall apart."""
-    sheet = gasket_sheet(book, job)
-    if (
-        sheet is None or cutting_sheet(book, job) is None
-    ):  # the cutter's path is refused here too, before anything is made
+    sheet, path = gasket_sheet(book, job), cutting_sheet(book, job)
+    if sheet is None or path is None or job.gasket is None:  # the cutter's path and its nest are refused here too
         raise AssertionError("asked for a gasket that was not sized")
+    if job.gasket.sheet is not None:
+        nest(path, job.gasket.sheet, "gasket.sheet")
     return Flat(sheet, book["job.gasket.thickness"].value)

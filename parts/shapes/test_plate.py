@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from parts.errors import Fault, JobError
 from parts.geometry import outline
+from parts.geometry.lands import least_land
 from parts.geometry.outline import Hole, Region
 from parts.geometry.profile import Profile
 from parts.shapes.pieces import Flat, Piece, Pieces
@@ -41,7 +42,7 @@ def groove(book: Book) -> Profile:
 def test_plate(book: Book, _: Job) -> Pieces:  # noqa: PT019 - no test
     """Return plate less groove; JobError where two holes meet."""
     sheet, thick = plate(book), book["test_plate.thickness"].value
-    if (land := outline.least_land(sheet.outer, sheet.holes)) <= 0:
+    if (land := least_land(sheet)) <= 0:
         raise JobError(Fault("test_plate", f"has no room for its holes: {land:.2f} mm of metal between two of them"))
     inner, outer = (book[f"test_plate.groove_{n}"].value / 2 for n in ("inside", "outside"))
     cut = pi * (outer**2 - inner**2) * book["test_plate.depth"].value

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from io import StringIO
 from typing import TYPE_CHECKING
 
+from parts.geometry.lands import middle
+from parts.geometry.outline import as_circle
 from parts.relations.deck import angle, radius
 from parts.relations.measured import machine_x, machine_y
 from parts.sizing.scenes import by_hole, by_old_hole, scenes
@@ -15,10 +17,12 @@ from parts.units import INCH
 from parts.writers.cells import words
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator
 
     from parts.book import Book
+    from parts.geometry.outline import Loop
     from parts.job import Job
+    from parts.job.outline_models import Passage
 
 MACHINE_HEAD = "hole,kind,machine_x_mm,machine_y_mm"
 MACHINE_INCHES = ",machine_x_in,machine_y_in"
@@ -40,6 +44,8 @@ class Row:
     """as drilled"""
     depth: float | None
     """of the full diameter; None is through, or not given"""
+    loops: tuple[Loop, ...] = ()
+    """of one that is not round"""
 
     @property
     def radius(self) -> float:
@@ -64,8 +70,21 @@ def rows(book: Book, job: Job) -> list[Row]:
         out.append(_row(view, "new", f"deck.hole.{n}", (f"{hole}.tap_drill", f"{hole}.drill_depth")))
     for passage in job.barrel.passages if job.barrel else []:
         depth = None if passage.depth is None else float(passage.depth)
-        out.append(Row(passage.name, "passage", passage.at[0], passage.at[1], passage.diameter, depth))
+        out += _openings(passage, depth)
     return out
+
+
+def _openings(passage: Passage, depth: float | None) -> Iterator[Row]:
+    """Every opening of a passage, round ones by their diameter; numbered where it has several."""
+    loops = passage.loops()
+    for number, loop in enumerate(loops, 1):
+        name = passage.name if len(loops) == 1 else f"{passage.name} {number}"
+        if passage.form == "diameter":
+            yield Row(name, "passage", *passage.centre, passage.diameter, depth)
+        elif one := as_circle(loop):
+            yield Row(name, "passage", one[0], one[1], 2 * one[2], depth)
+        else:
+            yield Row(name, "passage", *(passage.centre if len(loops) == 1 else middle(loop)), None, depth, (loop,))
 
 
 def counterbores(book: Book, job: Job) -> list[Row]:
@@ -77,7 +96,7 @@ def counterbores(book: Book, job: Job) -> list[Row]:
         passage = passages.get(own.plug.passage or "") if own.plug else None
         if passage and view.has(*names):
             wide, deep = (view[n].value for n in names)
-            found.append(Row(f"{passage.name} counterbore", "passage", passage.at[0], passage.at[1], wide, deep))
+            found.append(Row(f"{passage.name} counterbore", "passage", *passage.centre, wide, deep))
     return found
 
 

@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING
 from parts.geometry.edge import Edge
 from parts.relations.contour import on_surface, walk
 from parts.shapes.mandrel import Contoured, relieved
+from parts.shapes.nest import nest
 from parts.sheets.templates import gasket_template
 from parts.sizing.gasket import cutting_sheet
-from parts.writers.dxf import write_curve_dxf, write_outline_dxf
+from parts.writers.dxf import write_curve_dxf, write_nest_dxf, write_outline_dxf
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -32,7 +33,12 @@ def gasket_outlines(shape: Flat, book: Book, job: Job, folder: Path) -> Written:
     if sheet is None:
         raise AssertionError("asked for a gasket that was not sized")
     write_outline_dxf(sheet, dxf, f"{job.job.title}: head gasket, cutting outline")
-    return [(dxf, "cutting outline"), *gasket_template(shape, book, job, folder)]
+    written = [(dxf, "cutting outline"), *gasket_template(shape, book, job, folder)]
+    if job.gasket is not None and job.gasket.sheet is not None:
+        nested, parts = folder / "head-gasket-nest.dxf", nest(sheet, job.gasket.sheet, "gasket.sheet")
+        write_nest_dxf(parts, nested, f"{job.job.title}: {len(parts)} head gaskets on a sheet")
+        written.append((nested, "cutting outlines"))
+    return written
 
 
 def mandrel_outlines(shape: object, book: Book, job: Job, folder: Path) -> Written:

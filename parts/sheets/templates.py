@@ -6,6 +6,7 @@ from itertools import count
 from typing import TYPE_CHECKING
 
 from parts.geometry import outline
+from parts.geometry.lands import middle
 from parts.sheets.coordinates import Row, rows
 from parts.sheets.drawing.words import figures
 from parts.sheets.labels import Labels
@@ -27,8 +28,8 @@ if TYPE_CHECKING:
     from parts.sheets.drawing.sheet import Sheet
     from parts.sheets.drawing.words import Figures
 
-Named = tuple[str, str, "Point", float]
-"""label, kind, centre and radius of a hole"""
+Named = tuple[str, str, "Point", float, "tuple[Loop, ...]"]
+"""label, kind, centre and radius of a hole, or its loops where it is not round"""
 OVER = 3.0  # mm that a centre line goes on past what it belongs to
 BARE = 2.0  # mm, half of the cross of a hole whose diameter is not given
 PRINT = "Print at 100 %, not fitted to the page, then lay a rule on all four bars."
@@ -43,9 +44,11 @@ def gasket_template(shape: Flat, book: Book, job: Job, folder: Path) -> list[tup
             hole.layer.lower(),
             (hole.x, hole.y),
             hole.diameter / 2,
+            (),
         )
         for hole in shape.sheet.holes
     ]
+    named += [("", o.layer.lower(), middle(o.loop), 0.0, (o.loop,)) for o in shape.sheet.openings]
     size = _gasket_size(shape, book, job)
 
     def draw(sheet: Sheet, origin: Point) -> None:
@@ -68,6 +71,7 @@ def _gasket_size(shape: Flat, book: Book, job: Job) -> str:
     )
     count = f"{len(studs)} stud hole{'s' * (len(studs) > 1)}" if len({*studs}) == 1 else "stud holes"
     holes = [f"bore Ø{bore}", f"{count} {alike(enumerate(studs, 1), ', ')}"]
+    open_ += [f"{len(shape.sheet.openings)} as drawn"] * bool(shape.sheet.openings)
     holes += [f"open passages {', '.join(open_)}"] * bool(open_)
     return (
         f"{material[:1].upper()}{material[1:]}, {thick} {say.unit} thick; {', '.join(holes)} {say.unit}. "
@@ -106,15 +110,15 @@ def deck_template(book: Book, job: Job, _found: Sequence[Finding], folder: Path)
 
 def _named(row: Row) -> Named:
     label = {"bore": "", "old": f"old {row.hole}", "new": row.hole, "passage": row.hole}[row.kind]
-    return label, row.kind, (row.x, row.y), row.diameter / 2 if row.diameter else 0.0
+    return label, row.kind, (row.x, row.y), row.diameter / 2 if row.diameter else 0.0, row.loops
 
 
 def _around(edge: Loop | None, holes: list[Named]) -> tuple[float, float, float, float]:
     """Return left, low, right, high of all that is drawn [mm]."""
     boxes = [outline.bounds(edge)] if edge else []
-    for _, _, (x, y), radius in holes:
+    for _, _, (x, y), radius, loops in holes:
         reach = max(radius, BARE) + OVER
-        boxes.append((x - reach, y - reach, x + reach, y + reach))
+        boxes += [(x - reach, y - reach, x + reach, y + reach), *map(outline.bounds, loops)]
     lefts, lows, rights, highs = zip(*boxes, strict=True)
     return min(lefts), min(lows), max(rights), max(highs)
 
@@ -126,14 +130,17 @@ def _draw(sheet: Sheet, origin: Point, edge: Loop | None, holes: list[Named]) ->
         sheet.loop(outline.transformed(edge, *origin), "CUT")
         labels.keep_off_loop(edge)
     _cross(sheet, origin, labels, (0.0, 0.0), _around(edge, holes))
-    for _, kind, (x, y), radius in holes:
+    for _, kind, (x, y), radius, loops in holes:
+        for loop in loops:
+            sheet.loop(outline.transformed(loop, *origin), "CUT")
+            labels.keep_off_loop(loop)
         if radius:
             sheet.circle(origin[0] + x, origin[1] + y, radius, "HIDDEN" if kind == "old" else "CUT")
             labels.keep_off_loop(outline.circle(x, y, radius))
         if kind != "bore":
             reach = max(radius, BARE) + OVER
             _cross(sheet, origin, labels, (x, y), (x - reach, y - reach, x + reach, y + reach), "CUT")
-    for label, _, centre, radius in holes:
+    for label, _, centre, radius, _ in holes:
         if label:
             labels.put(sheet, origin, label, centre, max(radius, BARE))
 

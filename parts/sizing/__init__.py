@@ -38,7 +38,9 @@ def size(job: Job, *, contact: bool = True, book: Book | None = None) -> Book:
         Values that each may stand, but together allow no such part; all of them at once.
     """
     from parts.sizing.as_made import FOLLOWED, follow, overrides, through_too
+    from parts.sizing.placing import placed as drawings_placed
 
+    job = drawings_placed(job)
     book = Book() if book is None else book
     book.contact = contact
     plan = _sized(job, book)

@@ -9,7 +9,7 @@ from parts.relations import deck as relation
 from parts.relations import fills
 from parts.relations import stud as lengths
 from parts.relations.deck import share_in_all
-from parts.relations.outlines import to_outline
+from parts.relations.outlines import beside, to_outline
 from parts.sizing.scenes import by_old_hole, scenes
 from parts.sizing.stud import hole_of
 
@@ -109,7 +109,7 @@ def _centre(book: Book, name: str, given: str, pattern: Pattern, number: int) ->
 def others(job: Job, number: int, count: int, olds: list[str]) -> dict[str, list[Centre]]:
     """Whatever a new hole may come too near to, by kind: names of centre and diameter."""
     new = [n for n in range(1, count + 1) if n != number]
-    passages = range(len(job.barrel.passages)) if job.barrel else ()
+    passages = [n for n, one in enumerate(job.barrel.passages if job.barrel else ()) if one.form == "diameter"]
     return {
         "next": [(f"deck.hole.{n}.x", f"deck.hole.{n}.y", job.of_hole(n, MAJOR)) for n in new],
         "old": [(f"deck.old.{n}.x", f"deck.old.{n}.y", wide) for n, wide in enumerate(olds, 1)],
@@ -122,8 +122,9 @@ def _metal(book: Book, job: Job, number: int, major: str, pitch_diameter: str, n
     book.add(f"{name}.to_bore", relation.metal_to_bore, radius=f"{name}.radius", bore=bore_in(book), diameter=major)
     to_edge(book, job, name, major)
     if major in book:
-        for kind, centres in near.items():
-            to_nearest(book, name, kind, centres, major)
+        for kind in ("next", "old"):
+            to_nearest(book, name, kind, near[kind], major)
+        to_passage(book, job, name, near["passage"], major)
     _in_filler(book, name, pitch_diameter, near["old"])
     _sound_metal(book, name, pitch_diameter, major, near["old"])
 
@@ -132,6 +133,17 @@ def bore_in(book: Book) -> str:
     """Name of the hole in the barrel's casting: the bore, or what the liner sits in."""
     liner = "job.barrel.liner.outside"
     return liner if liner in book else "job.engine.bore"
+
+
+def to_passage(book: Book, job: Job, name: str, centres: list[Centre], wide: str) -> None:
+    """Add the metal from a hole of this width to the nearest passage, of whatever shape."""
+    where = {"x": f"{name}.x", "y": f"{name}.y", "diameter": wide}
+    drawn = [beside(p.loops()) for p in (job.barrel.passages if job.barrel else ()) if p.form != "diameter"]
+    nearest = min(drawn, key=lambda metal: metal(**{k: book[n].value for k, n in where.items()}), default=None)
+    to_nearest(book, name, "passage", centres, wide)
+    found = f"{name}.to_passage"
+    if nearest and not (found in book and book[found].value <= nearest(**{k: book[n].value for k, n in where.items()})):
+        book.add(found, nearest, **where)
 
 
 def to_nearest(book: Book, name: str, kind: str, centres: list[Centre], wide: str) -> None:

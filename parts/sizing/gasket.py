@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import combinations
 from math import fsum
@@ -11,7 +11,10 @@ from typing import TYPE_CHECKING, NamedTuple
 from parts.book import DECIMALS, Entry
 from parts.errors import Fault, JobError
 from parts.geometry import outline
-from parts.geometry.outline import Hole, Loop, Region
+from parts.geometry.lands import least_land, middle
+from parts.geometry.neck import narrowest
+from parts.geometry.offset import offset
+from parts.geometry.outline import Hole, Loop, Opening, Region
 from parts.relations import gasket as relation
 from parts.relations.stud import as_given
 from parts.sizing.gasket_thickness import design_thickness
@@ -23,8 +26,11 @@ if TYPE_CHECKING:
 
     from parts.book import Book
     from parts.job import Job
+    from parts.job.outline_models import Outline, Passage, Shaped
 
 KEPT = 64
+DECK = "job.barrel.outline"
+OVER = "job.gasket.passage_clearance"
 CALLED = {"BORE": "bore", "STUD HOLES": "stud hole", "PASSAGES": "passage"}
 KEYS = {"BORE": "barrel.outline", "STUD HOLES": "head.holes", "PASSAGES": "barrel.passages"}
 
@@ -56,7 +62,7 @@ def size_gasket(book: Book, job: Job) -> None:
 
 
 class Punched(NamedTuple):
-    """A hole of the sheet: names of its measures; one that is empty is none."""
+    """A round hole of the sheet: names of its measures; one that is empty is none."""
 
     x: str
     y: str
@@ -65,19 +71,49 @@ class Punched(NamedTuple):
     layer: str
 
 
+class Cut(NamedTuple):
+    """An opening that is not round: its passage, the beginning of its keys, the name of its clearance or nothing."""
+
+    passage: Passage
+    given: str
+    more: str
+
+    def openings(self, value: Callable[[str], float]) -> list[Opening]:
+        """What is cut for it, wider than the passage by half the clearance all round."""
+        loops, wider = self.passage.loops(_under(self.given, value)), value(self.more) / 2 if self.more else 0.0
+        return [Opening(_wider(loop, wider), "PASSAGES") for loop in loops]
+
+
+def _under(given: str, value: Callable[[str], float]) -> Callable[[str], float]:
+    """Give a table's numbers by their keys, of those of the book by their names."""
+    return lambda key: value(f"{given}.{key}")
+
+
+def _wider(loop: Loop, by: float) -> Loop:
+    try:
+        return offset(loop, by) if by else loop
+    except JobError as error:
+        x, y = middle(loop)
+        says = f"can't be left all round the passage at ({x:.4g}, {y:.4g}) mm: {error}"
+        raise JobError(Fault("gasket.passage_clearance", says)) from None
+
+
 @dataclass(frozen=True)
 class OfSheet:
     """A measure of the sheet as a relation: it moves with every reading that the sheet is made from."""
 
     measure: Callable[[Region], float]
-    form: str
-    outer: tuple[str, ...]
+    deck: Outline | None
+    """what its edge follows; None: the bosses"""
     holes: tuple[Punched, ...]
+    cuts: tuple[Cut, ...]
 
     @property
     def names(self) -> dict[str, str]:
         """Argument -> name in the book."""
-        used = (*self.outer, *(name for hole in self.holes for name in hole[:4]))
+        edge = _names(DECK, self.deck) if self.deck else ["job.gasket.land"]
+        used = [*edge, *(name for hole in self.holes for name in hole[:4])]
+        used += [name for cut in self.cuts for name in (*_names(cut.given, cut.passage), cut.more)]
         return {name.replace(".", "_"): name for name in used if name}
 
     def __call__(self, **values: float) -> float:
@@ -87,10 +123,11 @@ class OfSheet:
     def sheet(self, value: Callable[[str], float]) -> Region:
         """The sheet, each of its measures by the value under its name."""
         holes = self.punched(value)
-        return Region(FORMS[self.form]([value(name) for name in self.outer], holes), holes)
+        edge = self.deck.loop(_under(DECK, value)) if self.deck else bosses(holes, value("job.gasket.land"))
+        return Region(edge, holes, tuple(one for cut in self.cuts for one in cut.openings(value)))
 
     def punched(self, value: Callable[[str], float]) -> tuple[Hole, ...]:
-        """Its holes alone."""
+        """Its round holes alone."""
 
         def known(*names: str) -> float:
             return fsum(value(name) for name in names if name)
@@ -98,51 +135,44 @@ class OfSheet:
         return tuple(Hole(known(h.x), known(h.y), known(h.diameter, h.more), h.layer) for h in self.holes)
 
 
-FORMS: dict[str, Callable[[list[float], tuple[Hole, ...]], Loop]] = {
-    "bosses": lambda given, holes: bosses(holes, given[0]),
-    "circle": lambda given, _: outline.circle(0.0, 0.0, given[0] / 2),
-    "rectangle": lambda given, _: outline.rectangle(*given),
-    "points": lambda given, _: outline.polygon(list(zip(given[::2], given[1::2], strict=True))),
-}
+def _names(given: str, shape: Shaped) -> list[str]:
+    return [f"{given}.{key}" for key in shape.numbers()]
 
 
 def _of_sheet(book: Book, job: Job, measure: Callable[[Region], float]) -> OfSheet:
     """How the sheet is made from the names of the book."""
-    deck, given = job.barrel.outline if job.barrel else None, "job.barrel.outline"
-    holes = _punched(book, job)
-    if job.gasket is None or job.gasket.outline == "bosses" or deck is None:
-        return OfSheet(measure, "bosses", ("job.gasket.land",), holes)
-    form = next(f for f in ("circle", "rectangle", "points") if getattr(deck, f) is not None)
-    outer = {
-        "circle": (f"{given}.circle",),
-        "rectangle": (*(f"{given}.rectangle.{n}" for n in (0, 1)), *((f"{given}.corner",) if deck.corner else ())),
-        "points": tuple(f"{given}.points.{n}.{axis}" for n in range(len(deck.points or ())) for axis in (0, 1)),
-    }
-    return OfSheet(measure, form, outer[form], holes)
+    deck = job.barrel.outline if job.barrel and job.gasket and job.gasket.outline == "deck" else None
+    return OfSheet(measure, deck, *_punched(book, job))
 
 
-def _punched(book: Book, job: Job) -> tuple[Punched, ...]:
-    holes = [Punched("", "", "gasket.bore_diameter", "", "BORE")]
+def _punched(book: Book, job: Job) -> tuple[tuple[Punched, ...], tuple[Cut, ...]]:
+    holes, cuts = [Punched("", "", "gasket.bore_diameter", "", "BORE")], list[Cut]()
     for n in book.numbers("deck.hole"):
         wide = job.of_hole(n, "gasket.hole_diameter")
         holes.append(Punched(f"deck.hole.{n}.x", f"deck.hole.{n}.y", wide, "", "STUD HOLES"))
-    over = "job.gasket.passage_clearance"
+    more = OVER if OVER in book else ""
     for n, passage in enumerate(job.barrel.passages if job.barrel else []):
-        if not passage.blank:
-            given = f"job.barrel.passages.{n}"
-            more = over if over in book else ""
+        given = f"job.barrel.passages.{n}"
+        if passage.form == "diameter" and not passage.blank:
             holes.append(Punched(f"{given}.at.0", f"{given}.at.1", f"{given}.diameter", more, "PASSAGES"))
-    return tuple(holes)
+        elif not passage.blank:
+            cuts.append(Cut(passage, given, more))
+    return tuple(holes), tuple(cuts)
 
 
 @lru_cache(KEPT)
 def _land(sheet: Region) -> float:
-    """Least land of a sheet: the same for many a variant of a job."""
-    return outline.least_land(sheet.outer, sheet.holes)
+    """Least land of a sheet, its own neck too: the same for many a variant of a job."""
+    return min(least_land(sheet), narrowest(sheet.outer))
 
 
 MEASURES = (
-    ("gasket.area", "mm^2", outline.area, ("Exact area of lines and arcs.", "area of the outline less all its holes")),
+    (
+        "gasket.area",
+        "mm^2",
+        outline.area,
+        ("Exact area of lines and arcs.", "area of the outline less all its openings"),
+    ),
     (
         "gasket.narrowest_land",
         "mm",
@@ -179,13 +209,13 @@ def gasket_sheet(book: Book, job: Job) -> Region | None:
     if gasket_holes(book, job) is None or job.gasket is None:
         return None
     if job.gasket.outline == "deck" and (job.barrel is None or job.barrel.outline is None):
-        _not_cut(book, "job.barrel.outline")
+        _not_cut(book, DECK)
         return None
     return _of_sheet(book, job, outline.area).sheet(book.number)
 
 
 def gasket_holes(book: Book, job: Job) -> tuple[Hole, ...] | None:
-    """Return every hole of the gasket: bore, stud holes, and passages that stay open [mm]."""
+    """Return every round hole of the gasket: bore, stud holes, and round passages that stay open [mm]."""
     kinds = [view.real("gasket.hole_diameter") for view, _, _ in scenes(book, job, "stud")]
     needs = [n for n in ("gasket.bore_diameter", *kinds, "deck.hole.1.x") if n not in book]
     if needs:
@@ -201,20 +231,41 @@ def bosses(holes: tuple[Hole, ...], land: float) -> Loop:
 
 
 def _refuse_cut_through(sheet: Region, land: float) -> None:
-    """Refuse a gasket whose holes meet each other or its edge: it would fall apart."""
+    """Refuse a gasket whose openings meet each other or its edge: it would fall apart."""
     if land > 0:
         return
-    alone = next((h for h in sheet.holes if outline.least_land(sheet.outer, [h]) <= 0), None)
-    met = (
-        (alone,) if alone else min(combinations(sheet.holes, 2), key=lambda pair: outline.least_land(sheet.outer, pair))
+    each = [
+        *(_alone(sheet, holes=(hole,)) for hole in sheet.holes),
+        *(_alone(sheet, openings=(o,)) for o in sheet.openings),
+    ]
+    edge = next((one for one in each if least_land(one) <= 0), None)
+    pairs = (
+        replace(one, holes=one.holes + two.holes, openings=one.openings + two.openings)
+        for one, two in combinations(each, 2)
     )
-    where = " meets ".join(f"the {CALLED[h.layer]} of {h.diameter:g} mm at ({h.x:g}, {h.y:g}) mm" for h in met)
-    says = f"the gasket would fall apart: {where}{' meets its edge' if alone else ''}; least land {land:.2f} mm"
-    raise JobError(Fault(KEYS[met[-1].layer], says))
+    met = edge or min(pairs, key=least_land)
+    names = [*(_called(hole) for hole in met.holes), *(_drawn(one) for one in met.openings)]
+    names[-1] += " meets its edge" if edge else ""
+    says = f"the gasket would fall apart: {' meets '.join(names)}; least land {land:.2f} mm"
+    raise JobError(Fault(KEYS[met.cuts[-1].layer], says))
+
+
+def _alone(sheet: Region, holes: tuple[Hole, ...] = (), openings: tuple[Opening, ...] = ()) -> Region:
+    """The sheet with these of its openings alone."""
+    return replace(sheet, holes=holes, openings=openings)
+
+
+def _called(hole: Hole) -> str:
+    return f"the {CALLED[hole.layer]} of {hole.diameter:g} mm at ({hole.x:g}, {hole.y:g}) mm"
+
+
+def _drawn(opening: Opening) -> str:
+    x, y = middle(opening.loop)
+    return f"the {CALLED[opening.layer]} at ({x:.4g}, {y:.4g}) mm"
 
 
 def cutting_sheet(book: Book, job: Job) -> Region | None:
-    """Return the path of the cutter's middle: the outline grown, the holes shrunk by half the cut [mm]."""
+    """Return the path of the cutter's middle: the outline grown, the openings shrunk by half the cut [mm]."""
     sheet = gasket_sheet(book, job)
     if sheet is None:
         return None
@@ -231,6 +282,7 @@ def cutting_sheet(book: Book, job: Job) -> Region | None:
         )
     holes = tuple(Hole(h.x, h.y, h.diameter - 2 * half, h.layer) for h in sheet.holes)
     try:
-        return Region(outline.offset(sheet.outer, half), holes)
+        openings = tuple(Opening(offset(one.loop, -half), one.layer) for one in sheet.openings)
+        return Region(offset(sheet.outer, half), holes, openings)
     except JobError as error:
         raise JobError(Fault("gasket.cutter", f"is too wide for this outline: {error}")) from None

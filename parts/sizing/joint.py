@@ -14,6 +14,7 @@ from parts.relations import stud as lengths
 from parts.relations.turned_washer import hardness
 from parts.sizing import hot, tightening
 from parts.sizing.scenes import scenes
+from parts.sizing.seal import face_of
 from parts.sizing.settling import size_settling
 from parts.sizing.stud import hole_of
 
@@ -162,7 +163,7 @@ def _assumed(book: Book, job: Job) -> None:
 
 def _face(book: Book) -> tuple[bool, str]:
     """Tell whether the raised face ends inside the studs; and what metal it has round them where it does not."""
-    face, hole = "job.head.joint_face", "gasket.hole_diameter"
+    face, hole = face_of(book), "gasket.hole_diameter"
     if not book.has(face, hole, "joint.reach"):
         return False, ""
     if book[face].value < 2 * book["joint.reach"].value + book[hole].value:

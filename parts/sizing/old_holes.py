@@ -9,7 +9,7 @@ from parts.job.models import SCREWED
 from parts.relations import deck as relation
 from parts.relations import fills
 from parts.relations.thread_forms import minor_diameter
-from parts.sizing.deck import MAJOR, OLD, bore_in, old_diameters, others, to_edge, to_nearest
+from parts.sizing.deck import MAJOR, OLD, bore_in, old_diameters, others, to_edge, to_nearest, to_passage
 from parts.sizing.materials import metals
 from parts.sizing.room import cut_into
 from parts.sizing.scenes import by_old_hole
@@ -75,7 +75,7 @@ def size_old_holes(book: Book, job: Job) -> None:
         book.add(f"{name}.to_bore", relation.metal_to_bore, radius=f"{name}.radius", bore=bore_in(book), diameter=wide)
         to_edge(book, job, name, wide)
         to_nearest(book, name, "next", [c for n, c in enumerate(near["old"], 1) if n != number], wide)
-        to_nearest(book, name, "passage", near["passage"], wide)
+        to_passage(book, job, name, near["passage"], wide)
     _below(book, job)
     for number, view, _ in by_old_hole(book, job):
         _round_plug(book, job, number, view.real("screwed.nominal"), olds[number - 1])

@@ -31,6 +31,7 @@ from parts.sizing import (
     materials,
     neighbours,
     old_holes,
+    placing,
     plug,
     ports,
     preload_window,
@@ -84,6 +85,7 @@ LAYOUT: tuple[Step, ...] = (
     ("engagement", engagement.design_engagement, "stud"),
     ("tapped hole", stud.size_hole, "stud"),
     ("gasket hole", gasket.size_gasket_hole, "stud"),
+    ("drawings", placing.size_drawings, ""),
     ("deck", deck.size_deck, ""),
 )
 PARTS: tuple[Step, ...] = (

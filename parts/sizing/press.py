@@ -5,8 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts import tables
+from parts.job.outline_models import Outline
 from parts.relations import as_made, plug
 from parts.relations import press as relation
+from parts.relations.outlines import reaches_under
 from parts.sizing.hot import FROST
 from parts.sizing.materials import told
 from parts.sizing.plug import hole_name
@@ -152,7 +154,10 @@ def _under_face(book: Book, job: Job) -> None:
         return
     hole = hole_name(job, job.plug)
     radius = f"deck.passage.{hole.split('.')[3]}.radius"
-    if book.has(radius, "job.head.joint_face"):
+    if job.head is not None and isinstance(job.head.joint_face, Outline):
+        x, y = (f"{hole.removesuffix('diameter')}at.{axis}" for axis in (0, 1))
+        book.add("plug.under_face", reaches_under(job.head.joint_face.loop()), x=x, y=y, diameter=hole)
+    elif book.has(radius, "job.head.joint_face"):
         face = {"passage_radius": radius, "diameter": hole, "face": "job.head.joint_face"}
         book.add("plug.under_face", as_made.pressed_over, **face)
 

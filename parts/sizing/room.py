@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from parts.geometry.outline import as_circle
 from parts.relations import deck as relation
-from parts.relations.outlines import neck_of, within
+from parts.relations.outlines import beside, between, neck_of, within
 from parts.relations.press import thinnest
 from parts.sizing.deck import OLD, bore_in, old_diameters
 from parts.sizing.scenes import by_old_hole, scenes
@@ -15,9 +15,11 @@ from parts.sizing.scenes import by_old_hole, scenes
 if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
-    from parts.job.models import Outline
+    from parts.job.outline_models import Outline, Passage
 
 WASHER = "stud.washer_outside"
+NECKED = ("points", "lobes", "dxf")
+"""forms of an outline that may have a neck"""
 
 
 def size_passages(book: Book, job: Job) -> None:
@@ -61,6 +63,10 @@ def cut_into(book: Book, job: Job, hole: int) -> list[int]:
 
 def _passage(book: Book, job: Job, number: int) -> None:
     name, given = f"deck.passage.{number}", f"job.barrel.passages.{number}"
+    passage = job.barrel.passages[number] if job.barrel else None
+    if passage is not None and passage.form != "diameter":
+        _shaped_passage(book, job, name, passage)
+        return
     here = {"x": f"{given}.at.0", "y": f"{given}.at.1"}
     book.add(f"{name}.radius", relation.radius, **here)
     diameter = f"{given}.diameter"
@@ -76,6 +82,22 @@ def _passage(book: Book, job: Job, number: int) -> None:
             continue
         book.add(wall, relation.metal_between, **here, diameter=diameter, **there, other_diameter=major)
         walls[f"hole_{hole}"] = wall
+    if walls:
+        book.add(f"{name}.to_hole", thinnest, **walls)
+
+
+def _shaped_passage(book: Book, job: Job, name: str, passage: Passage) -> None:
+    """Add the metal round a passage that is not round."""
+    wall, outline = beside(passage.loops()), job.barrel.outline if job.barrel else None
+    book.add(f"{name}.to_bore", wall, x=0.0, y=0.0, diameter=bore_in(book))
+    if outline is not None:
+        book.add(f"{name}.to_edge", between(passage.loops(), outline.loop()))
+    walls = {}
+    for hole in book.numbers("deck.hole"):
+        there, major = f"{name}.from_hole_{hole}", job.of_hole(hole, "deck.tapped_major")
+        if major in book:
+            book.add(there, wall, x=f"deck.hole.{hole}.x", y=f"deck.hole.{hole}.y", diameter=major)
+            walls[f"hole_{hole}"] = there
     if walls:
         book.add(f"{name}.to_hole", thinnest, **walls)
 
@@ -118,7 +140,7 @@ def _bosses(book: Book, job: Job, holes: list[int]) -> None:
         where = {"x": f"{name}.x", "y": f"{name}.y", "diameter": "job.head.boss", "radius": f"{name}.radius"}
         _to_edge(book, f"{name}.boss_to_edge", deck, "job.barrel.outline.circle", where)
     for name, casting in (("deck.neck", job.barrel), ("head.neck", job.head)):
-        if casting is not None and casting.outline is not None and casting.outline.points:
+        if casting is not None and casting.outline is not None and casting.outline.form in NECKED:
             book.add(name, neck_of(casting.outline.loop()))
 
 

@@ -6,16 +6,22 @@ from math import fsum, hypot
 from typing import TYPE_CHECKING
 
 from parts.book import DECIMALS, Entry
-from parts.geometry.outline import least_land, lens
+from parts.geometry.lands import least_land
+from parts.geometry.outline import Region, lens
+from parts.geometry.overlap import common_area
+from parts.job.outline_models import Outline
 from parts.relations import deck as places
 from parts.relations import seal as relation
 from parts.relations import stud as lengths
+from parts.relations.outlines import face_at_studs, round_face
 from parts.sizing.gasket import gasket_holes, gasket_sheet
 from parts.sizing.scenes import scenes
 
 if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
+
+ROUND_BORE, FACE_AT_STUDS = "head.face_round_bore", "head.face_at_studs"
 
 
 def size_face(book: Book, job: Job) -> None:
@@ -45,7 +51,7 @@ def _land(book: Book, job: Job) -> None:
     studs = [h for h in holes or () if h.layer == "STUD HOLES"]
     lands = [hypot(h.x, h.y) - (h.diameter + holes[0].diameter) / 2 for h in studs] if holes else []
     if sheet is not None and holes:
-        lands.append(least_land(sheet.outer, holes[:1]))
+        lands.append(least_land(Region(sheet.outer, holes[:1])))
     if not lands:
         book.lacks("gasket.bore_land", "job.head.holes")
         return
@@ -76,6 +82,9 @@ def _known(book: Book, name: str) -> float:
 def _face(book: Book, job: Job) -> None:
     """Add the area that presses: inside the head's raised face, or the whole gasket where none is given."""
     face = "job.head.joint_face"
+    if job.head is not None and isinstance(job.head.joint_face, Outline):
+        _drawn_face(book, job, job.head.joint_face)
+        return
     if face not in book:
         book.add("gasket.pressed_area", relation.whole_gasket, area="gasket.area")
         book.add("gasket.pressed_width", lengths.as_given, length="gasket.bore_land")
@@ -91,6 +100,30 @@ def _face(book: Book, job: Job) -> None:
     book.add("gasket.pressed_area", relation.face_area, **across, holes=hole_area)
     book.add("gasket.pressed_width", relation.face_width, **across)
     book.add("gasket.blow_pressure", relation.blow_pressure, pressure="job.engine.peak_pressure")
+
+
+def _drawn_face(book: Book, job: Job, face: Outline) -> None:
+    """Add what presses where the face is an outline: what of the gasket lies in it."""
+    loop, sheet = face.loop(), gasket_sheet(book, job)
+    book.add(ROUND_BORE, round_face(loop))
+    studs = list(book.numbers("deck.hole"))
+    places = {f"{axis}_{n}": f"deck.hole.{n}.{axis}" for n in studs for axis in "xy"}
+    holes = [view.real("gasket.hole_diameter") for view, _, _ in scenes(book, job, "stud")]
+    if studs and book.has(*holes):
+        widest = max(holes, key=lambda name: book[name].value)
+        book.add(FACE_AT_STUDS, face_at_studs(loop, len(studs)), hole=widest, **places)
+    if sheet is not None:
+        loops = [sheet.outer, loop, *(cut.loop for cut in sheet.cuts)]
+        area = round(common_area(loops, lambda w: w[0] and w[1] and not any(w[2:])), DECIMALS)
+        told, exact = "area of the gasket as far as it lies in the face", "Exact area of lines and arcs."
+        book["gasket.pressed_area"] = Entry(area, "mm^2", "computed", exact, told, {"gasket": "gasket.area"})
+    book.add("gasket.pressed_width", relation.face_width, face=ROUND_BORE, bore="gasket.bore_diameter")
+    book.add("gasket.blow_pressure", relation.blow_pressure, pressure="job.engine.peak_pressure")
+
+
+def face_of(book: Book) -> str:
+    """Name of the diameter that the head bears on as far as the studs see it: given, or out of the outline given."""
+    return FACE_AT_STUDS if FACE_AT_STUDS in book else "job.head.joint_face"
 
 
 def _stress(book: Book, load: str) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import pi
+from math import fsum, pi
 from typing import TYPE_CHECKING
 
 from parts.errors import WriteError
@@ -19,18 +19,32 @@ if TYPE_CHECKING:
 
     from parts.geometry.outline import Loop, Region, Vertex
 
+OUTLINE = "OUTLINE"
 COLORS = {"OUTLINE": 7, "BORE": 5, "STUD HOLES": 3, "PASSAGES": 4}
 CLOSE = 1e-9  # relative, of the area read back
 DIGITS = 10  # decimals of mm: below what a processor's own sines differ by
 
 
 def write_outline_dxf(sheet: Region, path: Path, title: str) -> None:
-    """Write the cutting outline of a sheet [mm]: outer loop on OUTLINE, each hole as a circle on its layer.
+    """Write the cutting outline of a sheet [mm]: outer loop on OUTLINE, each opening on its layer, circles as such.
 
     WriteError unless the file reads back without a fault, every outline closed and their area that of the sheet.
     """
-    holes = [(hole.layer, outline.circle(hole.x, hole.y, hole.diameter / 2)) for hole in sheet.holes]
-    _write(path, title, [("OUTLINE", sheet.outer), *holes], outline.area(sheet))
+    write_nest_dxf([sheet], path, title)
+
+
+def write_nest_dxf(sheets: Sequence[Region], path: Path, title: str) -> None:
+    """Write the cutting outlines of several sheets in their places [mm]; as `write_outline_dxf`."""
+    shapes = [
+        one for sheet in sheets for one in ((OUTLINE, sheet.outer), *((cut.layer, cut.loop) for cut in sheet.cuts))
+    ]
+    _write(path, title, shapes, fsum(map(outline.area, sheets)))
+
+
+def write_loops_dxf(shapes: list[tuple[str, Loop]], path: Path, title: str) -> None:
+    """Write closed loops [mm] on their layers, all others inside the one on OUTLINE; as `write_outline_dxf`."""
+    areas = ((layer, abs(outline.signed_area(loop))) for layer, loop in shapes)
+    _write(path, title, shapes, fsum(area if layer == OUTLINE else -area for layer, area in areas))
 
 
 def write_curve_dxf(loop: Sequence[Vertex], path: Path, title: str, layer: str = "OUTLINE") -> None:
@@ -45,7 +59,8 @@ def _write(path: Path, title: str, shapes: list[tuple[str, Loop]], area: float) 
         document.header["$MEASUREMENT"] = 1
         document.ezdxf_metadata()["TITLE"] = title
         for layer in dict.fromkeys(layer for layer, _ in shapes):
-            document.layers.add(layer, color=COLORS.get(layer, 7))
+            side = "outside" if layer == OUTLINE else "inside"
+            document.layers.add(layer, color=COLORS.get(layer, 7)).description = f"cut on the {side} of the line"
         for layer, shape in shapes:
             _draw(document, layer, shape)
         _frame(document, [outline.bounds(shape) for _, shape in shapes])
@@ -85,7 +100,9 @@ def _check(path: Path, area: float) -> None:
     faults = len(auditor.errors), len(auditor.fixes), areas.count(0)
     if any(faults):
         raise WriteError("{}: reads back with {} errors, {} repairs, {} open outlines".format(path, *faults))
-    read = 2 * areas[0] - sum(areas)  # the outer loop was drawn first
+    layers = [entity.dxf.layer for entity in document.modelspace()]
+    outer = OUTLINE if OUTLINE in layers else layers[0]
+    read = fsum(area if layer == outer else -area for area, layer in zip(areas, layers, strict=True))
     if not abs(read - area) <= CLOSE * area:
         raise WriteError(f"{path}: drawn with {area:.12g} mm^2, read back with {read:.12g} mm^2")
 

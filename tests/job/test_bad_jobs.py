@@ -204,11 +204,11 @@ KEYS = {
     ),
     "two forms of outline": one(
         '{ circle = "112 mm" }', '{ circle = "112 mm", rectangle = ["1 mm", "2 mm"] }', "barrel.outline",
-        'wants just one of circle, rectangle and points, like { circle = "112 mm" }',
+        'wants just one of circle, rectangle, points, lobes and dxf, like { circle = "112 mm" }',
     ),
     "no form of outline": one(
         '{ circle = "112 mm" }', "{ }", "barrel.outline",
-        'wants just one of circle, rectangle and points, like { circle = "112 mm" }',
+        'wants just one of circle, rectangle, points, lobes and dxf, like { circle = "112 mm" }',
     ),
     "a turn for a circle": one(
         'first = "45 deg" }', 'turned = "45 deg" }', "barrel.old_holes.pattern", "takes no turned with circle"

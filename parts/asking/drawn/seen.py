@@ -9,7 +9,8 @@ from pydantic import ValidationError
 
 from parts import units
 from parts.asking.places import UNKNOWN, at
-from parts.job.models import Outline, Pattern
+from parts.job.models import Pattern
+from parts.job.outline_models import Outline
 from parts.relations import deck
 from parts.thread import read_thread
 

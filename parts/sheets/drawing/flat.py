@@ -31,6 +31,8 @@ def face(region: Region, say: Figures, held: str = "", caption: str = "") -> Vie
 
     def drawn(pen: Pen) -> None:
         pen.loop(region.outer)
+        for opening in region.openings:
+            pen.loop(opening.loop)
         for hole in region.holes:
             radius = hole.diameter / 2
             pen.loop(outline.circle(hole.x, hole.y, radius))

@@ -80,7 +80,8 @@ def stud_holes(words: Words) -> list[str]:
 def plug_holes(words: Words) -> list[str]:
     """The passage that a plug closes."""
     plug = words.job.plug
-    names = [p.name for p in words.job.barrel.passages] if words.job.barrel else []
+    passages = [(p.name, len(p.loops())) for p in words.job.barrel.passages] if words.job.barrel else []
+    names = [name for name, openings in passages for _ in range(openings)]
     return [f"P{names.index(plug.passage) + 1}"] if plug and plug.passage in names else []
 
 

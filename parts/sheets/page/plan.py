@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from parts.geometry import outline
 from parts.geometry.outline import figure, svg_path
+from parts.job.outline_models import Outline
 from parts.sheets.coordinates import rows
 from parts.sheets.page.marks import SIZE, marked, marks, old_holes, plug_holes, stud_holes
 from parts.sheets.page.places import hole_names
@@ -42,6 +43,8 @@ class Ink:
     rounds: list[tuple[float, float, float]] = field(default_factory=list)
     labels: list[tuple[float, float, float]] = field(default_factory=list)
     """x, y and half the width of each"""
+    loops: list[Loop] = field(default_factory=list)
+    """openings that are not round"""
 
     def circle(self, kind: str, x: float, y: float, radius: float, **data: str) -> None:
         """Draw a circle; `data`: what it says to a script."""
@@ -51,6 +54,11 @@ class Ink:
     def path(self, kind: str, data: str) -> None:
         """Draw a path."""
         self.parts.append(svg_marks.path(kind, data))
+
+    def loop(self, kind: str, loop: Loop) -> None:
+        """Draw an opening that is not round."""
+        self.loops.append(loop)
+        self.path(kind, svg_path(loop))
 
     def lead(self, hole: Point, radius: float, label: Point, half: float) -> None:
         """Draw a line from a hole's rim to its label."""
@@ -86,8 +94,11 @@ def plan_within(words: Words, gasket: Flat | None, loop: Loop, edge: str = "deck
     ink.path(edge, svg_path(loop))
     if gasket is not None:
         ink.path("gasket", _gasket(gasket))
-    if words.has("job.head.joint_face"):
-        ink.circle("face", 0.0, 0.0, words.value("job.head.joint_face") / 2)
+    face = words.job.head.joint_face if words.job.head else None
+    if isinstance(face, Outline):
+        ink.path("face", svg_path(face.loop()))
+    elif face is not None:
+        ink.circle("face", 0.0, 0.0, face / 2)
     _axes(ink, loop)
     _holes(ink, words, loop)
     left, low, right, high = outline.bounds(loop)
@@ -106,7 +117,7 @@ def legend(words: Words, shapes: Mapping[str, object]) -> list[tuple[str, str]]:
         ("old", _filled(words), "old" in kinds),
         ("passage", "P: passage", "passage" in kinds),
         ("gasket", "gasket", "head-gasket" in shapes),
-        ("face", "face of the head that presses", words.has("job.head.joint_face")),
+        ("face", "face of the head that presses", words.job.head is not None and words.job.head.joint_face is not None),
     )
     return [(kind, says) for kind, says, there in wanted if there]
 
@@ -139,9 +150,8 @@ def _plug(own: Words) -> str:
 
 
 def _gasket(gasket: Flat) -> str:
-    """Outline and holes as one path, to be filled by the even-odd rule."""
-    rounds = [outline.circle(h.x, h.y, h.diameter / 2) for h in gasket.sheet.holes]
-    return "".join(svg_path(loop) for loop in (gasket.sheet.outer, *rounds))
+    """Outline and openings as one path, to be filled by the even-odd rule."""
+    return "".join(svg_path(loop) for loop in (gasket.sheet.outer, *(cut.loop for cut in gasket.sheet.cuts)))
 
 
 def _axes(ink: Ink, loop: Loop) -> None:
@@ -160,7 +170,10 @@ def _holes(ink: Ink, words: Words, loop: Loop) -> None:
     studs = {name: own for own in words.each("stud") for name in stud_holes(own)}
     drawn = [(name, row, _radius(row, studs.get(name))) for name, row in zip(hole_names(table), table, strict=True)]
     for name, row, radius in sorted(drawn, key=lambda d: LAYERS.index(d[1].kind)):
-        ink.circle(row.kind, row.x, row.y, radius, **_told(row))
+        for opening in row.loops:
+            ink.loop(row.kind, opening)
+        if not row.loops:
+            ink.circle(row.kind, row.x, row.y, radius, **_told(row))
         if row.kind == "new":
             _nut(ink, studs[name], row.x, row.y)
     for name, row, radius in (d for d in drawn if d[1].kind == "new"):
@@ -181,6 +194,8 @@ def _radius(row: Row, own: Words | None) -> float:
     """Of a hole as the plan shows it: a new one at its tapped diameter, by the words of its stud."""
     names = ("deck.tapped_major", "gasket.hole_diameter")
     known = [own.value(name) for name in names if own.has(name)] if own else []
+    if row.loops:
+        return min(outline.distance(loop, row.x, row.y) for loop in row.loops)
     return (known[0] if known else row.diameter or UNKNOWN) / 2
 
 
@@ -249,7 +264,8 @@ def _clear(ink: Ink, point: Point, half: Point, loop: Loop) -> float:
 
 
 def _gaps(ink: Ink, x: float, y: float, loop: Loop) -> Iterator[float]:
-    yield min(outline.distance(loop, x, y), TEXT)
+    for one in (loop, *ink.loops):
+        yield min(outline.distance(one, x, y), TEXT)
     yield min(abs(x), abs(y), TEXT / 2)
     for cx, cy, r in ink.rounds:
         yield min(abs(hypot(x - cx, y - cy) - r), TEXT)
