@@ -40,10 +40,10 @@ def on_paper(file: Path, paper: Path) -> int:
     from cli.say import shown
     from parts.asking.form import write_form
     from parts.asking.saving import read
-    from parts.job import read_toml
+    from parts.job import read_data
     from parts.register import PARTS, wanted
 
-    raw = read_toml(read(file))
+    raw = read_data(read(file))
     refuse_old(paper, "--paper")
     write_form(raw, wanted(raw) or tuple(PARTS), paper)
     print(f"{shown(paper)}: written; print it, fill it in at the bench, then: topend ask {shown(file)}")

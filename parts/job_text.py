@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import tomllib
-from typing import TYPE_CHECKING, Self
+from typing import TYPE_CHECKING, Any, Self
 
 from parts.errors import Fault, JobError
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
     from pathlib import Path
 
 LARGEST = 100_000  # bytes; the worked job has five thousand
@@ -26,6 +27,19 @@ class JobText(str):
         """Make one."""
         self = super().__new__(cls, text)
         self.folder = folder
+        return self
+
+
+class DrawingName(str):
+    """A drawing's name in a job file's data, and what it holds: whoever reads the data again has it with it."""
+
+    __slots__ = ("content",)
+    content: bytes
+
+    def __new__(cls, name: str, content: bytes = b"") -> Self:
+        """Make one."""
+        self = super().__new__(cls, name)
+        self.content = content
         return self
 
 
@@ -68,6 +82,31 @@ def drawings(text: str, raw: object = None) -> dict[str, bytes]:
         except (OSError, ValueError):
             continue
     return found
+
+
+def with_drawings(raw: Any, text: str) -> Any:  # noqa: ANN401 - TOML data
+    """Return a job file's data with what its drawings hold; the data itself where it names none that can be read."""
+    found = drawings(text, raw)
+    return _with(raw, found) if found else raw
+
+
+def _with(data: Any, found: Mapping[str, bytes]) -> Any:  # noqa: ANN401 - TOML data
+    if isinstance(data, list):
+        return [_with(one, found) for one in data]
+    if not isinstance(data, dict):
+        return data
+    held = {key: _with(value, found) for key, value in data.items()}
+    if isinstance(name := held.get(DXF), str) and name in found:
+        held[DXF] = DrawingName(name, found[name])
+    return held
+
+
+def carried(data: object) -> dict[str, bytes]:
+    """The drawings that a job file's data have with them, by name."""
+    if isinstance(data, DrawingName):
+        return {str(data): data.content}
+    inside = data.values() if isinstance(data, dict) else data if isinstance(data, list) else ()
+    return {name: content for one in inside for name, content in carried(one).items()}
 
 
 def _data(text: str) -> object:

@@ -78,13 +78,15 @@ def advise(text: str, keep: Sequence[str] = (), told: Callable[[int], None] = la
     each = [Told(trials.base.found[name], *alternatives(trials, foresight, name)) for name in by_rank(trials.base)]
     design = _design(trials, foresight, [way.design for one in each for way in one.changes if not way.worse])
     after = trials.of(design) or trials.base
+    before, ranged = (trials.over_ranges(one) for one in (Design(), design))
+    each += [Told(f, [], f.holds_if) for name, f in (before or after).found.items() if _only_in_range(name, trials, f)]
     return Advice(
         each,
         design,
         _why(trials, design, after),
-        trials.base,
-        after,
-        _left(trials, foresight, design, after),
+        before or trials.base,
+        ranged or after,
+        _left(trials, foresight, design, ranged or after),
         trials.system,
     )
 
@@ -119,7 +121,15 @@ def _design(trials: Trials, foresight: Foresight, ways: list[Design]) -> Design:
         found = found.and_(Search(trials, foresight, some).best([Design()]))
     search = Search(trials, foresight, changes)
     found = search.best([found, *(found.and_(way) for way in ways)])
+    if trials.unknown:
+        ranked = [(r.counts, n, one) for n, one in enumerate(search.finalists(found)) if (r := trials.over_ranges(one))]
+        found = min(ranked)[2] if ranked else found
     return _solved(trials, found)
+
+
+def _only_in_range(name: Name, trials: Trials, finding: Finding) -> bool:
+    """Whether a finding is in order at the values taken, and not over the range of what is not known."""
+    return finding.verdict != "ok" and name not in trials.base.ranks
 
 
 def _solved(trials: Trials, found: Design) -> Design:

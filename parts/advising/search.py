@@ -47,6 +47,11 @@ class Search:
             found = self._followed([paired[2]])
         return self._spared(found[2])
 
+    def finalists(self, found: Design) -> list[Design]:
+        """The best that were judged, `found` first."""
+        ranked = sorted((known[1][:2], len(one), one) for one, known in self._known.items() if known)
+        return [found, *(one for _, _, one in ranked if one != found)][:WIDTH]
+
     def _followed(self, starts: Iterable[Design]) -> Ranked:
         """The best that one change after the other leads to, from several."""
         seen = set(starts)

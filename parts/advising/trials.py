@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from parts.book import Book
 from parts.checked import judged, lines_of
 from parts.errors import JobError
-from parts.job import load, load_data, read_tables, read_toml
+from parts.job import known, load, load_data, read_data, read_tables
 from parts.job.splices import with_value
 from parts.judging.finding import WORST
 from parts.sizing.variant import FirstBook, VariantBook
@@ -83,7 +83,7 @@ def by_name(found: list[Finding]) -> dict[Name, Finding]:
 
 
 class Trials:
-    """Judges variants of one job, each once.
+    """Judges variants of one job, each once: at the values taken, of what is not known.
 
     Parameters
     ----------
@@ -99,7 +99,7 @@ class Trials:
     """
 
     def __init__(self, text: str, told: Callable[[int], None] = lambda _: None) -> None:
-        self.raw: dict[str, Any] = read_toml(text.removeprefix("\ufeff"))
+        self.raw = known(read_data(text))[0]
         self.told = told
         self._whole = load(text)
         self._firsts: dict[bool, tuple[Book, dict[Name, Finding]]] = {}
@@ -131,6 +131,15 @@ class Trials:
             self.told(len(self._known))
         return self._known[design, contact]
 
+    def over_ranges(self, design: Design) -> Outcome | None:
+        """Judge a variant over the whole range of what is not known; as `of` where all is known."""
+        if not self.unknown:
+            return self.of(design)
+        try:
+            return Outcome(by_name(judged(load_data(self.data(design))).now.findings))
+        except JobError:
+            return None
+
     def data(self, design: Iterable[Change]) -> dict[str, Any]:
         """Data of the job file with the changes."""
         raw = self.raw
@@ -141,7 +150,7 @@ class Trials:
     def _judged(self, design: Design, *, contact: bool) -> Outcome | None:
         try:
             job = self._read(design)
-            now = judged(job, contact=contact, book=self._book(design, contact=contact)).now
+            now = judged(job, contact=contact, book=self._book(design, contact=contact), ranges=False).now
         except JobError:
             return None
         found = by_name(now.findings)
@@ -162,9 +171,14 @@ class Trials:
         """The job as it stands: its book, from which variants take over what is as it was, and its findings."""
         if contact not in self._firsts:
             book = Book() if self._measured else FirstBook()
-            found = judged(self._whole, contact=contact, book=book).now.findings
+            found = judged(self._whole, contact=contact, book=book, ranges=False).now.findings
             self._firsts[contact] = book, by_name(found)
         return self._firsts[contact]
+
+    @property
+    def unknown(self) -> bool:
+        """Whether anything is not known that has a range."""
+        return bool(self._whole.unknown)
 
     @property
     def system(self) -> str:

@@ -16,7 +16,7 @@ from parts.asking.questions import Question, questions
 from parts.asking.standing import Standing, refused, standing
 from parts.asking.work import Work
 from parts.errors import Fault, JobError, TopendError
-from parts.job import read_toml
+from parts.job import read_data
 from parts.job.edit import edited
 from parts.register import PARTS
 
@@ -80,7 +80,7 @@ class Sight:
 def sight(text: str, *, ranges: bool = False) -> Sight:
     """Look at a file's text; `ranges` as in `standing`."""
     try:
-        raw = read_toml(text.removeprefix("\ufeff"))
+        raw = read_data(text)
     except JobError as error:
         return Sight(text, Standing({}), error.faults)
     there = standing(raw, ranges=ranges)

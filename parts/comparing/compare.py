@@ -11,9 +11,8 @@ from parts.checked import check, judged
 from parts.comparing.comparison import Case, Comparison, Worked, side_by_side
 from parts.comparing.sweep import MOST, numbered, value_at, with_value
 from parts.errors import Fault, JobError
-from parts.job import known, load, load_data, read_tables, read_toml, toml
+from parts.job import known, load, load_data, read_data, read_tables, read_toml, toml
 from parts.job.designed import RESTS_ON
-from parts.job_text import drawings
 from parts.sizing.placing import drawn_shapes
 from parts.sizing.variant import FirstBook, VariantBook
 from parts.tables.unknown import Range
@@ -103,14 +102,13 @@ def vary_job(text: str, varied: Sequence[Varied], *, contact: bool = False) -> C
         The job file is wrong whatever the varied keys hold; or every variant is refused; or they are too many.
     """
     _refuse_too_many(varied)
-    raw = known(read_toml(text.removeprefix("\ufeff")))[0]
+    raw = known(read_data(text))[0]
     varied = [replace(v, path=numbered(v.path, raw)) for v in varied]
     tables = {str(v.path[0]) for v in varied}
     _refuse_other_faults(text, tables)
-    drawn = drawings(text, raw)
-    kept = read_tables({name: table for name, table in raw.items() if name not in tables}, drawn)[0]
+    kept = read_tables({name: table for name, table in raw.items() if name not in tables})[0]
     follow = [name for name, on in RESTS_ON.items() if not tables.isdisjoint(on)]
-    variants = Variants(kept, [*(_table_and_key(v.path) for v in varied), *follow], drawn, contact=contact)
+    variants = Variants(kept, [*(_table_and_key(v.path) for v in varied), *follow], contact=contact)
     now = tuple(_now(raw, v) for v in varied)
     variants.put(", ".join(n or "not given" for n in now), now, raw, base=True)
     as_it_stands = variants.cases[0]
@@ -137,10 +135,8 @@ def _table_and_key(path: Path) -> tuple[str, str]:
 class Variants:
     """Works out one variant after the other, each by what it has in common with the first."""
 
-    def __init__(
-        self, kept: Mapping[str, BaseModel], varied: list[tuple[str, str]], drawn: Mapping[str, bytes], *, contact: bool
-    ) -> None:
-        self.kept, self.varied, self.drawn, self.contact = kept, varied, drawn, contact
+    def __init__(self, kept: Mapping[str, BaseModel], varied: list[tuple[str, str]], *, contact: bool) -> None:
+        self.kept, self.varied, self.contact = kept, varied, contact
         self.first: Worked | None = None
         self.cases: list[Case] = []
 
@@ -160,7 +156,7 @@ class Variants:
             self.cases.append(case)
 
     def _told(self, raw: dict[str, Any]) -> Worked:
-        job = load_data(raw, kept=self.kept, drawn=self.drawn)
+        job = load_data(raw, kept=self.kept)
         if job.made or job.measured or any(shape.waits for _, shape in drawn_shapes(job)):  # these may bear on anything
             return self._of(job, None)
         first = self.first.book if self.first else None

@@ -29,7 +29,7 @@ from parts.job.models import TAGS, Barrel, Engine, Head, JobHead, OldHoles
 from parts.job.part_models import PartTables
 from parts.job.shop_models import Lathe, Workshop
 from parts.job.unknown import NotKnown, without_unknown
-from parts.job_text import drawings
+from parts.job_text import carried, with_drawings
 from parts.units import shown
 
 if TYPE_CHECKING:
@@ -39,8 +39,6 @@ if TYPE_CHECKING:
     from parts.tables.unknown import Range
 
     Lines = dict[KeyPath, int]
-    Drawn = Mapping[str, bytes] | None
-    """the drawings that stand beside a job file, by name"""
 
 LONGEST_LINE = 10_000  # characters; the outline of most points takes some six thousand
 PART_TABLES = (*PartTables.model_fields, *FixtureTables.model_fields)
@@ -176,8 +174,8 @@ def load(text: str) -> Job:
     plain = text.removeprefix("\ufeff")  # what some editors write before the first letter
     causes = hidden(plain, _keys_of)
     try:
-        raw = read_toml(plain)  # first: it refuses what would keep the others busy for minutes
-        job = load_data(raw, at=lines_of_keys(plain), drawn=drawings(text, raw))
+        raw = read_data(text)  # first: it refuses what would keep the others busy for minutes
+        job = load_data(raw, at=lines_of_keys(plain))
     except JobError as error:
         others = [fault for fault in error.faults if fault.line not in causes]
         raise JobError(*sorted([*dict.fromkeys(causes.values()), *others], key=lambda f: f.line or 0)) from None
@@ -201,7 +199,6 @@ def load_data(
     *,
     kept: Mapping[str, Any] | None = None,
     at: Lines | None = None,
-    drawn: Mapping[str, bytes] | None = None,
 ) -> Job:
     """Read a job from the data of its file.
 
@@ -213,8 +210,6 @@ def load_data(
         Tables that were read before and are as they were
     at : dict, optional
         Line of each key
-    drawn : mapping, optional
-        The drawings that stand beside the file, by name
 
     Raises
     ------
@@ -223,7 +218,7 @@ def load_data(
     """
     kept, at = kept or {}, at or {}
     data, unknown = known(raw, kept)
-    found, instances, faults = _read(data, kept, drawn)
+    found, instances, faults = _read(data, kept)
     faults = [(path, unknown.lacking(path, says)) for path, says in faults if path not in dict(unknown.faults)]
     faults += unknown.faults
     if not found and not faults:
@@ -231,7 +226,7 @@ def load_data(
     made = found.get("made")
     as_made: Job | None = None
     if made is not None and not faults:
-        as_made, lost = _as_made(data, made, instances, drawn)
+        as_made, lost = _as_made(data, made, instances)
         found["made"] = replace(made, faults=_at(lost, at))
     if faults:
         raise JobError(*_at(faults, at))
@@ -252,11 +247,9 @@ def _at(faults: list[tuple[KeyPath, str]], at: dict[KeyPath, int]) -> tuple[Faul
     return tuple(sorted(told.values(), key=lambda f: f.line or 0))
 
 
-def _read(
-    raw: dict[str, Any], kept: Mapping[str, Any], drawn: Drawn = None
-) -> tuple[dict[str, Any], Instances, list[tuple[KeyPath, str]]]:
+def _read(raw: dict[str, Any], kept: Mapping[str, Any]) -> tuple[dict[str, Any], Instances, list[tuple[KeyPath, str]]]:
     """Read all tables but those that are kept, tell instances apart, and hold all against the rules between tables."""
-    found, faults = read_tables({name: table for name, table in raw.items() if name not in kept}, drawn)
+    found, faults = read_tables({name: table for name, table in raw.items() if name not in kept})
     found |= kept
     found |= settled(found)
     broken = raw.keys() - found.keys()
@@ -291,14 +284,12 @@ def _scenes(
         yield {**plain, **own}, one.path
 
 
-def _as_made(
-    raw: dict[str, Any], made: Made, instances: Instances, drawn: Drawn = None
-) -> tuple[Job, list[tuple[KeyPath, str]]]:
+def _as_made(raw: dict[str, Any], made: Made, instances: Instances) -> tuple[Job, list[tuple[KeyPath, str]]]:
     """Read the job again with its own values as they came out."""
     givens = {_numbered(key, instances): value for key, value in made.givens().items()}
     at = {_numbered(key, instances): made.at[f"job.{key}"] for key in made.givens()}
     changed, lost = put_in({name: table for name, table in raw.items() if name != "made"}, givens)
-    found, again, faults = _read(changed, {}, drawn)
+    found, again, faults = _read(changed, {})
     where = {("job", *key.split(".")): place for key, place in at.items()}
     faults = [(where.get(("job", *map(str, path)), ("made",)), f"{dotted(path)} {says}") for path, says in faults]
     return built(found, again), [(at[key], says) for key, says in lost] + faults
@@ -330,6 +321,11 @@ def _step(part: str) -> str | int:
     return int(part) if part.isdecimal() else part
 
 
+def read_data(text: str) -> dict[str, Any]:
+    """Read the data of a job file's text, with what its drawings hold; JobError where it is not TOML."""
+    return with_drawings(read_toml(text.removeprefix("\ufeff")), text)  # type: ignore[no-any-return]
+
+
 def read_toml(text: str) -> dict[str, Any]:
     """Read the data of a job file's text; JobError where it is not TOML."""
     for number, line in enumerate(text.split("\n"), 1):  # the standard parser takes minutes over a key of many dots
@@ -352,8 +348,9 @@ def read_toml(text: str) -> dict[str, Any]:
         ) from None
 
 
-def read_tables(raw: dict[str, Any], drawn: Drawn = None) -> tuple[dict[str, Any], list[tuple[KeyPath, str]]]:
+def read_tables(raw: dict[str, Any]) -> tuple[dict[str, Any], list[tuple[KeyPath, str]]]:
     """Read each table by its own model: those that could be, and every fault of the others."""
+    drawn = carried(raw)
     found: dict[str, Any] = {}
     faults: list[tuple[KeyPath, str]] = []
     for name, table in raw.items():
@@ -377,7 +374,7 @@ def read_tables(raw: dict[str, Any], drawn: Drawn = None) -> tuple[dict[str, Any
 
 
 def _table(
-    model: type[BaseModel], table: object, at: KeyPath, faults: list[tuple[KeyPath, str]], drawn: Drawn
+    model: type[BaseModel], table: object, at: KeyPath, faults: list[tuple[KeyPath, str]], drawn: Mapping[str, bytes]
 ) -> BaseModel | None:
     """Read one table by its model; None where it has faults."""
     try:
