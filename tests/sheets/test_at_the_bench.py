@@ -187,7 +187,7 @@ def test_a_printed_mandrel_is_of_plastic_and_holds_no_ring_at_heat(demo):
 @pytest.mark.parametrize(("share", "later"), [(0.3372, None), (0.3400, "8.3")])
 def test_a_pull_is_not_said_to_be_less_than_one_that_is_printed_alike(demo, share, later):
     """8.2437 kN at the least, of 8.246 and of 8.314 kN."""
-    weak = demo.swap(*PLAIN[:2], SHARE, f"preload_share = {share} ")
+    weak = demo.swap(PLAIN[0], 'engagement = "1.5 d"', SHARE, f"preload_share = {share} ")
     says = said_by(work_of(weak)["prove"])
     assert "stood 8.2 kN at the least" in says
     pull = re.search(r"pull later, ([\d.]+) kN", says)
