@@ -95,7 +95,7 @@ def strips(raw: Mapping[str, Any], make: Collection[str]) -> list[Strip]:
     found, number = list[Strip](), 1
     for family, some in families.items():
         for few in _few(some):
-            found.append(Strip(family, list(enumerate(few, number)), whole))
+            found.append(Strip(family, list(enumerate(few, number)), raw))
             number += len(few)
     return found
 

@@ -104,9 +104,9 @@ def _fits(one: Words, raw: Mapping[str, Any]) -> bool:
 
 
 def _holds(raw: Mapping[str, Any], condition: str) -> bool:
-    """Whether a key is there, or with `=` has this value, in any of several tables."""
+    """Whether a key or an open table is there, or with `=` has this value, in any of several tables."""
     key, _, wanted = condition.partition("=")
-    found = [found for place in places(raw, key) if (found := at(raw, place))]
+    found = [found for place in places(raw, key) if (found := at(raw, place)) not in (None, False, [])]
     return wanted in found if wanted else bool(found)
 
 

@@ -13,6 +13,7 @@ from parts.comparing.sweep import MOST, numbered, value_at, with_value
 from parts.errors import Fault, JobError
 from parts.job import known, load, load_data, read_tables, read_toml, toml
 from parts.sizing.variant import FirstBook, VariantBook
+from parts.tables.unknown import Range
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -166,7 +167,7 @@ class Variants:
 
 def _now(raw: dict[str, Any], one: Varied) -> str:
     value = value_at(raw, one.path)
-    return "" if value is None else value if isinstance(value, str) else toml(value)
+    return "" if value is None else str(value) if isinstance(value, str | Range) else toml(value)
 
 
 def _refuse_too_many(varied: Sequence[Varied]) -> None:

@@ -22,6 +22,7 @@ HEAD = (
     "# A job for topend. Take the # off the keys you have measured and put your own values in.",
     '# Every length, force, pressure, volume, angle and temperature carries its unit: "57.20 mm", "38 bar".',
     '# A measured value may carry its tolerance: "57.20 mm ± 0.01 mm".',
+    '# What nobody can measure is "unknown": a pressure, a heat, a friction; it is judged over its usual range.',
     "# Origin: the centre of the bore, X to the right, Y up, seen from above; angles anticlockwise from +X.",
     "",
 )

@@ -28,7 +28,7 @@ MATTERS = (  # what it is about, names of its findings; the first that fits
     ("Ports", ("port.*", "engine.ports", "job.engine.ports.*")),
     ("The rings and their mandrel", ("ring.*", "mandrel.*", "job.ring.*", "clamp_plate.*")),
     ("What was measured", ("measured.*",)),
-    ("Not judged", ("not_judged.*",)),
+    ("Not judged", ("not_judged.*", "unknown.*")),
 )  # fmt: skip
 
 

@@ -52,6 +52,16 @@ def test_an_empty_job_is_asked_for_everything_at_once(make, tmp_path):
     assert ("How wide are the old holes" in text) == (make != ["ring-blank"])  # a table that a yes would open
 
 
+@pytest.mark.parametrize("make", [ALL, PAIR])
+def test_nothing_is_ticked_or_filled_in_that_nobody_told(make):
+    for strip in strips({}, make):
+        for _, one in strip.asked:
+            found = cells(one, strip.raw)
+            assert not any(on for _, on in found.ticks), one.key
+            assert not any(value for _, _, value in found.boxes), one.key
+    assert "barrel.skim" in {one.key for strip in strips({}, PAIR) for _, one in strip.asked}
+
+
 def test_what_is_known_is_filled_in(raw, tmp_path):
     write_form(raw, ALL, tmp_path / "form.pdf")
     text = " ".join(pages(tmp_path / "form.pdf"))

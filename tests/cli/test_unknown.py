@@ -19,31 +19,29 @@ def topend(capsys):
 @pytest.fixture
 def not_known(tmp_path):
     path = tmp_path / "job.toml"
-    path.write_text(unknown(demo_text(), "bond_strength", "chamber_volume", "friction"), encoding="utf-8")
+    path.write_text(unknown(demo_text(), "peak_pressure", "chamber_volume", "friction"), encoding="utf-8")
     return path
 
 
 def test_check_tells_in_json_what_is_not_known(topend, not_known):
     told = json.loads(topend("check", not_known, "--json")[1])
-    bond, friction = told["unknowns"]
-    assert bond == {
-        "key": "plug.bond_strength",
-        "low": 5.0,
-        "high": 15.0,
-        "taken": 8.0,
-        "unit": "MPa",
-        "decides": bond["decides"],
-        "turns_at": bond["turns_at"],
-        "measure": "read the data sheet of the compound at hand: shear strength at the barrel's heat",
+    pressure, friction = told["unknowns"]
+    assert friction == {
+        "key": "stud.friction",
+        "low": 0.08,
+        "high": 0.18,
+        "taken": 0.14,
+        "unit": "1",
+        "decides": [],
+        "turns_at": None,
+        "measure": "tighten one stud to a torque, oiled as it will be, and measure how far it stretches",
     }
-    assert (friction["key"], friction["decides"], friction["turns_at"]) == ("stud.friction", [], None)
-    size = told["sizes"]["job.plug.bond_strength"]
-    assert (size["status"], size["value"], size["range"]) == ("assumed", 8.0, [5.0, 15.0])
-    assert told["sizes"]["plug.hold_force"]["range"][1] == pytest.approx(
-        3 * told["sizes"]["plug.hold_force"]["range"][0]
-    )
-    reserve = next(f for f in told["findings"] if f["name"] == "plug.bond_reserve")
-    assert "plug.bond_strength" in reserve["holds_if"]
+    assert (pressure["key"], pressure["unit"]) == ("engine.peak_pressure", "MPa")
+    assert pressure["low"] < pressure["turns_at"] < pressure["high"]
+    size = told["sizes"]["job.engine.peak_pressure"]
+    assert (size["status"], size["value"], size["range"]) == ("assumed", 4.5, [2.5, 6.0])
+    lowest = next(f for f in told["findings"] if f["name"] == pressure["decides"][0])
+    assert "engine.peak_pressure: " in lowest["holds_if"]
     assert all("past" not in f for f in told["findings"])
     assert told["left_out"]["head.chamber_volume"] == ["chamber of the new head"]
 
@@ -51,16 +49,16 @@ def test_check_tells_in_json_what_is_not_known(topend, not_known):
 def test_check_prints_what_is_not_known_by_what_it_decides(topend, not_known):
     out = topend("check", not_known)[1]
     listed = out[out.index("What you don't know") : out.index("Findings")]
-    assert listed.index("plug.bond_strength, 5 MPa to 15 MPa, taken as 8 MPa") < listed.index(
+    assert listed.index("engine.peak_pressure, 25 bar to 60 bar, taken as 45 bar") < listed.index(
         "stud.friction, 0.08 to 0.18"
     )
     assert "changes no verdict" in listed
-    assert "to measure: read the data sheet" in listed
+    assert "to measure: read the cranking pressure" in listed
     assert "head.chamber_volume: chamber of the new head" in listed
 
 
 def test_explain_tells_the_range(topend, not_known):
-    out = topend("explain", not_known, "plug.hold_force")[1]
+    out = topend("explain", not_known, "joint.gas_force")[1]
     assert "  range    " in out
     assert "range" not in topend("explain", not_known, "stud.length")[1]
 
@@ -69,9 +67,12 @@ def test_compare_stays_at_the_values_taken(topend, not_known):
     code, out, err = topend("compare", not_known, "--vary", "gasket.thickness=1.0..1.2mm/0.2", "--json")
     assert (code, err) == (0, "")
     assert len(json.loads(out)["cases"]) == 2
-    code, out, err = topend("compare", not_known, "--vary", "plug.bond_strength=5MPa,15MPa", "--json")
+    code, out, err = topend("compare", not_known, "--vary", "engine.peak_pressure=38bar,45bar", "--json")
     assert (code, err) == (0, "")
-    assert {case["given"]["plug.bond_strength"] for case in json.loads(out)["cases"]} == {"unknown", "5MPa", "15MPa"}
+    assert {case["given"]["engine.peak_pressure"] for case in json.loads(out)["cases"]} == {
+        "38bar",
+        "45bar",
+    }  # that is the one taken
 
 
 def test_a_name_that_is_unknown_is_refused_in_one_sentence(topend, tmp_path):

@@ -182,3 +182,11 @@ def test_a_state_that_can_not_be_is_told_and_not_judged(monkeypatch):
     assert [f.verdict for f in found] == ["caution"]
     assert found[0].says.startswith(NOT_JUDGED)
     assert "60 bar" in found[0].says
+
+
+def test_a_verdict_that_a_choice_takes_back_says_so():
+    """An aluminium head that is taken as hotter than the metal keeps its shape at: it stops, and not below."""
+    done = checked(unknown(demo_text(), "peak_pressure").replace('head = "170 degC"', 'head = "unknown"', 1))
+    hot = [f for f in done.findings if f.name == "head.material_hot"]
+    assert [f.verdict for f in hot] == ["caution"]
+    assert "engine.hot.head: holds up to 200" in hot[0].holds_if
