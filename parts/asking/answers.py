@@ -24,7 +24,6 @@ if TYPE_CHECKING:
 
     from parts.job.lines import Path
 
-UNKNOWN = "unknown"
 WHOLE, PLAIN, YES, TEXT = "whole", "number", "yes", "text"
 BARE = re.compile(rf"\s*{NUMBER}(?:\s*(?:±|\+/-)\s*{NUMBER})?\s*")
 READING = re.compile(rf"({NUMBER})\s*(.*)")
@@ -53,18 +52,6 @@ def path_of(key: str) -> Path:
     ('barrel', 'passages', 0, 'at')
     """
     return tuple(int(step) if step.isdecimal() else step for step in key.split("."))
-
-
-def value_at(raw: object, path: Path) -> Any:  # noqa: ANN401
-    """What stands at a place of the job file's data; None where nothing does."""
-    for step in path:
-        if isinstance(raw, dict):
-            raw = raw.get(step)
-        elif isinstance(raw, list) and isinstance(step, int) and step < len(raw):
-            raw = raw[step]
-        else:
-            return None
-    return raw
 
 
 def kind_of(key: str) -> str:

@@ -6,9 +6,10 @@ import tomllib
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from parts.asking.answers import UNKNOWN, YES, kind_of, units_for
+from parts.asking.answers import units_for
 from parts.asking.places import at
 from parts.job.instances import LISTS
+from parts.job.unknown import UNKNOWN
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -64,32 +65,26 @@ class Boxes:
     """that may be chosen for a number that is typed alone"""
     offers: tuple[str, ...] = ()
     """what may stand in a text box, among others"""
-    points: bool = False
-    """rows of X and Y, as many as there are"""
     several: bool = False
     """several readings may be given"""
-
-    @property
-    def first(self) -> str:
-        """Name of the box that is filled first."""
-        return self.groups[0].boxes[0].name
 
 
 def boxes_of(question: Question, raw: Mapping[str, Any]) -> Boxes:
     """Return the boxes of a question, filled with what the file has."""
-    value, units = at(raw, question.key), units_for(question.key, str(at(raw, "job.print_units")))
+    value, system = at(raw, question.key), str(at(raw, "job.print_units"))
     if question.kind in FORMS:
-        units = units_for(f"{question.key}.circle", str(at(raw, "job.print_units")))
-        return Boxes("forms", tuple(_forms(question, value)), units)
+        return Boxes("forms", tuple(_forms(question, value)), units_for(f"{question.key}.circle", system))
     if question.kind == "yes":
         return Boxes("few", (_yes_or_no(question, value),))
     if question.kind == "choice":
         chosen = [Box(question.key, choice, choice, choice == value) for choice in question.choices]
         return Boxes("few" if len(chosen) <= FEW else "list", (Group("", "", tuple(chosen)),))
     if question.kind == "readings" and (shape := _shape(question)):
-        return Boxes("grid", tuple(_grid(question.key, shape, value)), units_for(f"{question.key}.0.0", "") or units)
+        rows = tuple(_grid(question.key, shape, value))
+        return Boxes("grid", rows, units_for(rows[0].boxes[0].name, system))
     text = Box(question.key, "", as_typed(value))
-    return Boxes("text", (Group("", "", (text,)),), units, question.choices, several=question.kind == "quantity")
+    units, several = units_for(question.key, system), question.kind == "quantity"
+    return Boxes("text", (Group("", "", (text,)),), units, question.choices, several)
 
 
 def as_typed(value: Any) -> str:  # noqa: ANN401
@@ -147,6 +142,3 @@ def _grid(key: str, shape: tuple[int, int], value: Any) -> Iterator[Group]:  # n
         found = [as_typed(at(value, name.removeprefix(f"{key}."))) for name in names]
         boxes = [Box(*box) for box in zip(names, labels, found, strict=True)]
         yield Group("", HEIGHTS[row] if rows > 1 else "", tuple(boxes))
-
-
-__all__ = ["YES", "Box", "Boxes", "Group", "as_typed", "boxes_of", "kind_of"]

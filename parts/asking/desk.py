@@ -9,7 +9,7 @@ from threading import Lock, RLock
 from typing import TYPE_CHECKING, Any
 
 from parts.asking import saving
-from parts.asking.answers import UNKNOWN, path_of
+from parts.asking.answers import path_of
 from parts.asking.given import one, value_of
 from parts.asking.places import at
 from parts.asking.questions import Question, questions
@@ -18,6 +18,7 @@ from parts.asking.work import Work
 from parts.errors import Fault, JobError, TopendError
 from parts.job import read_data
 from parts.job.edit import edited
+from parts.job.unknown import UNKNOWN
 from parts.register import PARTS
 
 if TYPE_CHECKING:

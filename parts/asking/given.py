@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from parts.asking.answers import UNKNOWN, YES, is_list, kind_of, mean, mirrored, nested, typed
+from parts.asking.answers import YES, is_list, kind_of, mean, mirrored, nested, typed
 from parts.asking.boxes import FORMS, boxes_of
 from parts.asking.places import at
+from parts.asking.questions import WAYS_UP
 from parts.job.instances import LISTS
+from parts.job.unknown import UNKNOWN
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -16,7 +18,6 @@ if TYPE_CHECKING:
 
     Fields = Mapping[str, Sequence[str]]
 
-BENEATH = "from beneath"
 TWO = ("high", "low")
 """what two kinds of stud are called until they are called something else"""
 
@@ -47,7 +48,7 @@ def value_of(question: Question, raw: Mapping[str, Any], fields: Fields) -> Any:
     if boxes.kind in ("few", "list"):
         return typed(question.key, one(fields, question.key)) if one(fields, question.key) else None
     value = nested(question.key, _of_form(question, fields), unit)
-    return (mirrored(value) if one(fields, "way") == BENEATH else value) or None
+    return (mirrored(value) if one(fields, "way") == WAYS_UP[1] else value) or None
 
 
 def one(fields: Fields, name: str) -> str:

@@ -6,14 +6,15 @@ from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from parts.asking.answers import UNKNOWN
 from parts.asking.boxes import Box, as_typed, boxes_of
 from parts.asking.desk import END, MAKE, was
 from parts.asking.drawn import picture
 from parts.asking.lacking import lacking
 from parts.asking.moving import moving
 from parts.asking.places import at
+from parts.asking.questions import WAYS_UP
 from parts.asking.standing import plan
+from parts.job.unknown import UNKNOWN
 from parts.judging.matters import by_matter
 from parts.register import PARTS
 from parts.sheets.page.words import Words, pretty
@@ -60,6 +61,7 @@ def screen(desk: Desk, sight: Sight, key: str, told: Sequence[str] = ()) -> str:
         was=was(now, key),
         told=told,
         question=question,
+        ways=WAYS_UP,
         boxes=boxes_of(question, sight.raw) if question else None,
         drawing=picture(question, sight.standing.sound) if question and question.picture else "",
         unknown=question is not None and at(now.raw, question.key) == UNKNOWN,
@@ -68,6 +70,7 @@ def screen(desk: Desk, sight: Sight, key: str, told: Sequence[str] = ()) -> str:
         last=len(sight.order) - 2,
         before=sight.beside(key, -1),
         beside=_beside(sight),
+        wrong=[(fault, sight.question(fault.key)) for fault in now.standing.wrong if fault in sight.standing.faults],
         work=desk.work,
     )
 
@@ -84,7 +87,6 @@ def _beside(sight: Sight) -> dict[str, Any]:
     lacks = lacking(standing.known, standing.make)
     return {
         "make": standing.make,
-        "wrong": [(fault, sight.question(fault.key)) for fault in standing.wrong],
         "plan": plan(sight.raw),
         "lacks": [(PARTS[stem].title, [_asked(sight, key) for key in keys]) for stem, keys in lacks.items() if keys],
         "complete": bool(standing.make) and not standing.faults and not any(lacks.values()),

@@ -10,7 +10,8 @@ from copy import deepcopy
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from parts.asking.answers import path_of, value_at
+from parts.asking.answers import path_of
+from parts.asking.places import at
 from parts.checked import Checked, judged
 from parts.errors import Fault, JobError
 from parts.job import TABLES, load_data
@@ -99,16 +100,20 @@ def _as_far(raw: Mapping[str, Any], work: Callable[[dict[str, Any]], T]) -> tupl
 
 def _take_out(data: dict[str, Any], path: Path) -> Path:
     """Take the deepest thing out that is there; an entry of a list goes with its list, whose numbers would shift."""
-    while path and (value_at(data, path) is None or isinstance(path[-1], int)):
+    while path and (isinstance(path[-1], int) or _at(data, path) is None):
         path = path[:-1]
     if path:
-        value_at(data, path[:-1]).pop(path[-1])
+        _at(data, path[:-1]).pop(path[-1])
     return path
+
+
+def _at(data: dict[str, Any], path: Path) -> Any:  # noqa: ANN401 - TOML data
+    return at(data, ".".join(map(str, path))) if path else data
 
 
 def is_wrong(fault: Fault, raw: object) -> bool:
     """Tell a fault in a value that is there from one about what is still lacking."""
-    there = value_at(raw, path_of(fault.key))
+    there = at(raw, fault.key)
     lacks = there is None or is_unknown(there) or isinstance(there, dict)
     return not lacks and not (isinstance(there, list) and "." not in fault.key)
 
@@ -119,7 +124,7 @@ def refused(before: Standing, after: Standing, key: str, *, opens: bool = False)
     Of a question that opens a table, what that lacks yet is not wrong.
     """
     new = [fault for fault in after.faults if fault not in before.faults]
-    own = key if not opens and not is_unknown(value_at(after.raw, path_of(key))) else None
+    own = key if not opens and not is_unknown(at(after.raw, key)) else None
     return [fault for fault in new if fault.key == own or is_wrong(fault, after.raw)]
 
 
