@@ -11,7 +11,7 @@ from parts.asking.words import WHOLE, fields
 from parts.errors import JobError
 from parts.job import TABLES, load_data
 from parts.job.instances import LISTS
-from parts.job.part_models import Plug
+from parts.job.part_models import Gasket, Plug, Ring
 from parts.job.schema import example_of, table_in
 from parts.register import PARTS, lacks, pieces
 from parts.sizing import size
@@ -114,6 +114,14 @@ def completed(raw: Mapping[str, Any], tables: Collection[str]) -> tuple[dict[str
     return whole, put_in
 
 
+ONE_OF: tuple[tuple[type[BaseModel], str, tuple[str, ...]], ...] = (
+    (Plug, "hole", ("passage",)),
+    (Gasket, "thickness", ("wanted_squish", "wanted_ratio")),
+    (Ring, "groove", ("axial_width", "radial_thickness")),
+)
+"""table, the key that it has to have, and the keys that may stand in its place"""
+
+
 def _complete(table: Any, model: type[BaseModel], name: str, put_in: list[str]) -> None:  # noqa: ANN401 - TOML data
     """Put in what one table, or each of a list, has to have."""
     if isinstance(table, list):
@@ -131,6 +139,7 @@ def _complete(table: Any, model: type[BaseModel], name: str, put_in: list[str]) 
 
 
 def _needed(table: Mapping[str, Any], model: type[BaseModel]) -> list[str]:
-    """Keys that a table has to have and has not; a plug has to have its hole where it names no passage."""
+    """Keys that a table has to have and has not; of what may stand in another's place the one that is measured."""
     needed = [key for key, field in model.model_fields.items() if field.is_required()]
-    return [key for key in [*needed, *["hole"] * (model is Plug and "passage" not in table)] if key not in table]
+    needed += [key for kind, key, others in ONE_OF if issubclass(model, kind) and not table.keys() & set(others)]
+    return [key for key in needed if key not in table]

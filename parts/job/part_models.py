@@ -116,7 +116,7 @@ class Stud(Table):
         'how the nut is tightened: "torque", "angle" from snug, or "stretch" of the stud',
         "torque",
         default="torque",
-        free=ANY,
+        free="torque,angle",
     )
     washer: Annotated[Washer, BeforeValidator(by_name)] | None = key(
         'washer under the nut; "turned": that of [turned_washer]',

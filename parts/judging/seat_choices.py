@@ -40,6 +40,8 @@ def seat_by_hand(book: Book, job: Job) -> Iterator[Finding]:
     """The contoured seat without a machine that follows its outline: what each way leaves, by the solver."""
     if job.mandrel is None or job.mandrel.form != "contoured" or job.mandrel.purpose == "fit check":
         return
+    if job.workshop is not None and job.workshop.cnc:
+        return
     tried = {n: book[f"mandrel.arcs_{n}.light_gap"].value for n in COUNTS if f"mandrel.arcs_{n}.light_gap" in book}
     limits = "ring.at_limits.light_gap"
     if not tried or limits not in book:
