@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts import tables
-from parts.job.fixtures import TURNED
+from parts.fixtures import TURNED
 from parts.relations import stud as relation
 from parts.relations.turned_washer import longer
 from parts.sizing.drills import DEEP
