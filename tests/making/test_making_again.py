@@ -372,6 +372,7 @@ class NotedJob:
 
 def jobs(demo):
     yield demo
+    yield demo + "\n[fixtures]\n"
     yield from (p.read_text(encoding="utf-8") for p in sorted(JOBS.glob("*.toml")))
     yield demo.swap('form = "contoured"', 'form = "pin"')
     yield demo.swap('form = "contoured"', 'form = "round"')
