@@ -12,7 +12,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 from parts.errors import Fault, JobError
-from parts.job.fixtures import FIXTURES, RING, stem_of
+from parts.fixtures import FIXTURES, RING, stem_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING, Annotated, Any, Literal, TypeAlias
 
 from pydantic import BaseModel, Field
 
+from parts.fixtures import FIXTURES, TURNED, stem_of
 from parts.job.fields import Length, Measure, Table, key, quantity
-from parts.job.fixtures import FIXTURES, TURNED, stem_of
 from parts.job.material_models import BarMaterial
 from parts.tables import PRACTICE
 

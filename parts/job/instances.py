@@ -13,7 +13,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING, Any
 
-from parts.job.fixtures import FIXTURES, fixtures_of
+from parts.fixtures import FIXTURES, fixtures_of
 from parts.job.material_models import MaterialSpec
 from parts.job.part_models import NamedMandrel, NamedRing, NamedStud, Plug
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from parts.job.fixtures import FIXTURES, TURNED
+from parts.fixtures import FIXTURES, TURNED
 from parts.judging.finding import NOT_JUDGED, Finding
 from parts.judging.ring_choices import SOFT_WHEN_HOT
 from parts.sizing.materials import is_plastic

@@ -6,7 +6,7 @@ from fnmatch import fnmatchcase
 from itertools import groupby
 from typing import TYPE_CHECKING
 
-from parts.job.fixtures import FIXTURES
+from parts.fixtures import FIXTURES
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from parts import tables
 from parts.errors import Fault, JobError
-from parts.job.fixtures import TURNED
+from parts.fixtures import TURNED
 from parts.relations.strip import least_nut_height
 from parts.relations.stud import as_given
 

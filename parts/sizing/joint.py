@@ -7,7 +7,7 @@ from contextlib import suppress
 from typing import TYPE_CHECKING
 
 from parts import tables
-from parts.job.fixtures import TURNED
+from parts.fixtures import TURNED
 from parts.relations import joint as relation
 from parts.relations import seal, shares
 from parts.relations import stud as lengths

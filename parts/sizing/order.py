@@ -11,7 +11,7 @@ from functools import partial
 from importlib import import_module
 from typing import TYPE_CHECKING, TypeAlias
 
-from parts.job.fixtures import FIXTURES
+from parts.fixtures import FIXTURES
 from parts.job.instances import JOINTS
 from parts.sizing import (
     as_made,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts import tables
-from parts.job.fixtures import TURNED
+from parts.fixtures import TURNED
 from parts.relations import stud as relation
 from parts.relations import stud_design as design
 from parts.relations.turned_washer import longer

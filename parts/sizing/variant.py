@@ -11,8 +11,8 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 from parts.book import Book, Entry
+from parts.fixtures import fixtures_of
 from parts.job import TABLES
-from parts.job.fixtures import fixtures_of
 from parts.job.instances import JOINTS
 
 if TYPE_CHECKING:

@@ -13,8 +13,8 @@ from cadquery.func import box, cut, cylinder, extrude, face, intersect, polyline
 from parts.builders.solid import solid as solid_of
 from parts.builders.turned import turned
 from parts.checked import check
+from parts.fixtures import FIXTURES
 from parts.geometry.profile import Profile
-from parts.job.fixtures import FIXTURES
 from parts.register import PARTS
 from parts.relations.fitting_sleeve import ring_stress
 from parts.relations.mandrel import round_opened_stress

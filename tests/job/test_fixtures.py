@@ -4,8 +4,8 @@ import pytest
 
 from parts.checked import check
 from parts.errors import JobError
+from parts.fixtures import FIXTURES, stem_of
 from parts.job import load
-from parts.job.fixtures import FIXTURES, stem_of
 from parts.register import pieces
 
 STEMS = {stem_of(table) for table in FIXTURES}

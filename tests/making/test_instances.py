@@ -55,7 +55,7 @@ CHANGES = {  # what is changed; the parts and sheets that show it, besides the p
     "one plug's gap": (('bond_clearance = "0.04 mm"\nlength', 'bond_clearance = "0.05 mm"\nlength'), {"blanking-plug-oil-drain", "assembly"}),
     "one ring's gap": (
         ('closed_gap = "0.25 mm"', 'closed_gap = "0.26 mm"'),
-        {f"{stem}-second" for stem, part in PARTS.items() if part.kind == "ring"} | {"ring-pressure-second", "assembly"},
+        {f"{stem}-second" for stem, part in PARTS.items() if part.table in {"ring", "mandrel", "clamp_plate"}} | {"ring-pressure-second", "assembly"},
     ),
     "one mandrel's rings": (("rings = 2", "rings = 1"), {f"{s}-second" for s in ("expander-mandrel", "ring-pressure", "clamp-plate")}),
     "one size of old holes": (('diameter = "11.0 mm"\ndepth', 'diameter = "11.2 mm"\ndepth'), {"head-gasket", "deck-template", "assembly"}),

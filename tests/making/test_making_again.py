@@ -30,6 +30,7 @@ from parts.making.manifest import read_manifest
 from parts.making.plan import made_from, plan, sheets, shown
 from parts.making.standing import Options
 from parts.register import PARTS, asked_for, load
+from parts.sheets.drawing.compose import write_drawing
 from tests.conftest import JOBS, ROOT, stems_of_demo
 
 RECORDS = {"job.toml", "sizes.json", "findings.json", "coordinates.csv"}
@@ -371,6 +372,7 @@ class NotedJob:
 
 def jobs(demo):
     yield demo
+    yield demo + "\n[fixtures]\n"
     yield from (p.read_text(encoding="utf-8") for p in sorted(JOBS.glob("*.toml")))
     yield demo.swap('form = "contoured"', 'form = "pin"')
     yield demo.swap('form = "contoured"', 'form = "round"')
@@ -395,7 +397,7 @@ def test_no_part_and_no_sheet_shows_what_its_hash_leaves_out(demo, tmp_path):
             if part.outlines:
                 load(part.outlines)(*seen, folder / "parts")
             if part.drawing:
-                load(part.drawing)(*seen, done.findings, folder / "parts")
+                write_drawing(load(part.drawing)(*seen, done.findings), seen[2], folder / "parts")
             assert left_out(book, job, (part.table, *part.shows)) == set(), (n, piece.stem)
         noted = Noted(done.book), NotedJob(done.job)
         for stem, sheet, book, job in sheets(*noted):

@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 
 from parts.checked import check
+from parts.fixtures import FIXTURES
 from parts.job import PART_TABLES, TABLES
-from parts.job.fixtures import FIXTURES
 from parts.job.schema import template
 from parts.judging.limits import limits_of
 from parts.register import PARTS, Part, load, tables, verbs

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import cos, radians, sin
 from typing import TYPE_CHECKING
 
-from parts.job.fixtures import stem_of
+from parts.fixtures import stem_of
 from parts.judging.fixture_choices import PRINTED
 from parts.judging.limits import EDGES
 from parts.register import PARTS

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, TypeAlias
 
-from parts.job.fixtures import stem_of
+from parts.fixtures import stem_of
 from parts.judging.fixture_choices import PRINTED
 from parts.sheets.page.words import listed
 from parts.sizing.materials import is_plastic
