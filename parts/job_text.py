@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tomllib
 from typing import TYPE_CHECKING, Self
 
 from parts.errors import Fault, JobError
@@ -71,6 +70,8 @@ def drawings(text: str, raw: object = None) -> dict[str, bytes]:
 
 
 def _data(text: str) -> object:
+    import tomllib
+
     try:
         return tomllib.loads(text)
     except (tomllib.TOMLDecodeError, RecursionError, ValueError):
