@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tomllib
 from typing import TYPE_CHECKING, Any, Self
 
 from parts.errors import Fault, JobError
@@ -110,6 +109,8 @@ def carried(data: object) -> dict[str, bytes]:
 
 
 def _data(text: str) -> object:
+    import tomllib
+
     try:
         return tomllib.loads(text)
     except (tomllib.TOMLDecodeError, RecursionError, ValueError):

@@ -228,8 +228,15 @@ def _corners(shape: Any, value: Value) -> tuple[Loop, ...]:  # noqa: ANN401 - an
 
     places = [(value(f"points.{n}.0"), value(f"points.{n}.1"), third(n, c)) for n, c in enumerate(shape.points)]
     if all(how == 0.0 for _, _, how in places):
-        return (outline.polygon([(x, y) for x, y, _ in places]),)
+        return (_straight(places),)
     return (forms.cornered(places),)
+
+
+def _straight(places: list[tuple[float, float, float | str]]) -> Loop:
+    try:
+        return outline.polygon([(x, y) for x, y, _ in places])
+    except JobError:
+        raise forms.refused("crosses itself: give the corners in order") from None
 
 
 def _lobes(shape: Any, value: Value) -> tuple[Loop, ...]:  # noqa: ANN401

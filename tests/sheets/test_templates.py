@@ -137,7 +137,7 @@ def plate(width, height):
     part = Region(
         outline.rectangle(width, height, 12), (Hole(0, 0, 0.5 * height, "BORE"), Hole(0.4 * width, 9, 8, "STUD HOLES"))
     )
-    holes = [("1" if h.x else "", h.layer.lower(), (h.x, h.y), h.diameter / 2) for h in part.holes]
+    holes = [("1" if h.x else "", h.layer.lower(), (h.x, h.y), h.diameter / 2, ()) for h in part.holes]
 
     def draw(sheet, origin):
         templates._draw(sheet, origin, part.outer, holes)
