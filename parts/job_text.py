@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 
 LARGEST = 100_000  # bytes; the worked job has five thousand
 LARGEST_DRAWING = 20_000_000
+DEEPEST = 8  # no table that names a drawing lies deeper
 DXF = "dxf"
 """key under which a table names a drawing, which stands beside the job file"""
 
@@ -89,23 +90,23 @@ def with_drawings(raw: Any, text: str) -> Any:  # noqa: ANN401 - TOML data
     return _with(raw, found) if found else raw
 
 
-def _with(data: Any, found: Mapping[str, bytes]) -> Any:  # noqa: ANN401 - TOML data
-    if isinstance(data, list):
-        return [_with(one, found) for one in data]
-    if not isinstance(data, dict):
+def _with(data: Any, found: Mapping[str, bytes], deep: int = DEEPEST) -> Any:  # noqa: ANN401 - TOML data
+    if isinstance(data, list) and deep:
+        return [_with(one, found, deep - 1) for one in data]
+    if not isinstance(data, dict) or not deep:
         return data
-    held = {key: _with(value, found) for key, value in data.items()}
+    held = {key: _with(value, found, deep - 1) for key, value in data.items()}
     if isinstance(name := held.get(DXF), str) and name in found:
         held[DXF] = DrawingName(name, found[name])
     return held
 
 
-def carried(data: object) -> dict[str, bytes]:
+def carried(data: object, deep: int = DEEPEST) -> dict[str, bytes]:
     """The drawings that a job file's data have with them, by name."""
     if isinstance(data, DrawingName):
         return {str(data): data.content}
     inside = data.values() if isinstance(data, dict) else data if isinstance(data, list) else ()
-    return {name: content for one in inside for name, content in carried(one).items()}
+    return {name: content for one in inside for name, content in carried(one, deep - 1).items()} if deep else {}
 
 
 def _data(text: str) -> object:
@@ -117,7 +118,7 @@ def _data(text: str) -> object:
         return {}
 
 
-def _named(data: object, deep: int = 8) -> set[str]:
+def _named(data: object, deep: int = DEEPEST) -> set[str]:
     """Names of drawings anywhere in a file's data: plain ones, which lie in the folder itself."""
     if isinstance(data, dict):
         own = {v for k, v in data.items() if k == DXF and isinstance(v, str) and not set(v) & set("/\\:")}

@@ -14,23 +14,24 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from parts.book import Book
+    from parts.job import Job
     from parts.job.part_models import Stud
 
 T = TypeVar("T")
 THIN = f"the thin standard washer of the thread: {tables.PRACTICE}; where the head bears less, a thick one is turned"
 
 
-def size_nut(book: Book, stud: Stud | None) -> None:
+def size_nut(book: Book, job: Job) -> None:
     """Enter the nut's sizes: the user's own where given, else the standard's."""
-    if stud is not None:
-        _nut(book, stud)
+    if job.stud is not None:
+        _nut(book, job.stud)
         _as_given(book, "nut", "height", "least_height", "across_flats", "bearing")
 
 
-def size_washer(book: Book, stud: Stud | None) -> None:
+def size_washer(book: Book, job: Job) -> None:
     """Enter the washer's: the user's own where given, the turned one's where it is asked for, else the standard's."""
-    if stud is not None:
-        _washer(book, stud)
+    if job.stud is not None:
+        _washer(book, job.stud)
         _as_given(book, "washer", "thickness", "outside", "inside")
 
 

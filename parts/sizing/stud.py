@@ -10,7 +10,7 @@ from parts.relations import stud as relation
 from parts.relations import stud_design as design
 from parts.relations.turned_washer import longer
 from parts.sizing.drills import DEEP
-from parts.sizing.fasteners import size_nut, size_washer
+from parts.sizing.fasteners import size_washer
 from parts.sizing.inserts import size_insert
 from parts.sizing.materials import enter_material, metals
 from parts.sizing.threads import add_stress_area, size_tapped_hole, size_thread
@@ -109,7 +109,7 @@ def _tapped(book: Book, job: Job, stud: Stud, system: str) -> None:
 
 def size_stud(book: Book, job: Job) -> None:
     """Add every length of the stud and its stiffness, once its sections are known."""
-    size_washer(book, job.stud)
+    size_washer(book, job)
     _reach(book)
     _step(book)
     book.add("stud.tap_end_length", relation.tap_end_length, reach="stud.tap_end_reach", step="stud.step_depth")
@@ -136,8 +136,7 @@ def size_stud(book: Book, job: Job) -> None:
 
 
 def size_sections(book: Book, job: Job) -> None:
-    """Add the stud's metal, nut, shank and sections: all of it that hangs on no length."""
-    size_nut(book, job.stud)
+    """Add the stud's metal, shank and sections: all of it that hangs on no length."""
     _shank(book, job)
     if job.stud is not None:
         add_stress_area(book, "stud.stress_area", "stud.nut_end", job.stud.nut_end)

@@ -19,7 +19,11 @@ from parts.sizing.general import general
 from tests.conftest import ROOT
 from tests.sheets.paper import INCH, text_of
 
-HOMES = ("parts.judging.rules", "parts.judging.limits", "parts.sizing.ring_held", "parts.sizing.general")
+HOMES = (
+    *("parts.judging.rules", "parts.judging.limits", "parts.sizing.ring_held", "parts.sizing.general"),
+    *("parts.sizing.preload_window", "parts.sizing.ring_design", "parts.sizing.engagement", "parts.sizing.plug"),
+    "parts.sizing.gasket_thickness",
+)
 TIMES = 13  # no figure times this is another one
 LARGER = 1.0137  # all lengths of a job times this, so that hardly any is by chance a figure of the rules
 WORDED = {"half of it": "0.5 of it", "twice that": "2 times that", "half an hour": "30 min"}
@@ -38,6 +42,7 @@ NOT_THEIRS = (
     r"^(nuts|washers|parting tool|dies|wire inserts|tap drill): ",  # sizes out of tables, and how many
     r"× 45°|nose radius|proud, and|without taper|first coil|The step lies|step below|Step of the stud",  # of the job
     r"as drilled: ",  # drilled_within of the job file
+    r"of gap\. Measure the hole|^Play in the groove of",  # sizes of the job, by chance
     r"^Ø?<> ±0\.\d+$",  # of a ring's blank and of fixtures, which stand in the book
     r"^Bush holes H7|^Slot |^Cap: |^Slit |^Bore first|^Holder: |^Groove |^groove, deep|light pull of the key|^bar, AlSi7Mg0.3",  # of fixtures too
     r"^Both corners of the waist|between lies a slot|^Centre holes of|^Part off",  # of relations, shapes, a standard; by chance
