@@ -29,8 +29,9 @@ from parts.job.examples import demo_text
 from parts.job.fields import LETTERS, Reads
 from parts.job.instances import LISTS, NAMED_BY
 from parts.job.models import MaterialSpec, OldHoles, Pattern
-from parts.job.outline_models import Outline, Passage, _of_corner
+from parts.job.outline_models import Outline, Passage
 from parts.job.part_models import Nut, Plug, Washer
+from parts.job.shaped import _of_corner
 from parts.sizing.as_made import LIMIT
 from parts.thread import read_thread
 

@@ -25,7 +25,8 @@ from parts.job.fields import (
     number,
     quantity,
 )
-from parts.job.outline_models import Outline, Pair, Passage, Sides
+from parts.job.outline_models import Outline, Passage
+from parts.job.shaped import Pair, Sides
 from parts.tables import PRACTICE, families_like, family_names, family_of, material_names
 from parts.units import shown
 
