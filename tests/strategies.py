@@ -30,8 +30,9 @@ from parts.job.fields import LETTERS, Reads
 from parts.job.instances import LISTS, NAMED_BY
 from parts.job.material_models import MaterialSpec
 from parts.job.models import OldHoles, Pattern
-from parts.job.outline_models import Outline, Passage, _of_corner
+from parts.job.outline_models import Outline, Passage
 from parts.job.part_models import Nut, Plug, Washer
+from parts.job.shaped import _of_corner
 from parts.sizing.as_made import LIMIT
 from parts.thread import read_thread
 

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any
 
 from parts.errors import JobError
 from parts.geometry.lands import within
-from parts.job.outline_models import Outline, Shaped
+from parts.job.outline_models import Outline
+from parts.job.shaped import Shaped
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator

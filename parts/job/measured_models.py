@@ -8,7 +8,7 @@ from pydantic import Field, model_validator
 
 from parts.job.fields import MOST_HOLES, Feature, Length, Measure, Reads, Table, key, quantity
 from parts.job.models import Pattern
-from parts.job.outline_models import Pair
+from parts.job.shaped import Pair
 from parts.units import shown
 
 CALLIPER = ("over", "between", "centres", "wall")

@@ -23,7 +23,8 @@ from parts.job.fields import (
     quantity,
 )
 from parts.job.material_models import BarrelMaterial, HeadMaterial
-from parts.job.outline_models import Outline, Pair, Passage, Sides
+from parts.job.outline_models import Outline, Passage
+from parts.job.shaped import Pair, Sides
 from parts.tables import PRACTICE
 
 WIDEST_PORT = 180  # deg

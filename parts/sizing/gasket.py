@@ -26,7 +26,8 @@ if TYPE_CHECKING:
 
     from parts.book import Book
     from parts.job import Job
-    from parts.job.outline_models import Outline, Passage, Shaped
+    from parts.job.outline_models import Outline, Passage
+    from parts.job.shaped import Shaped
 
 KEPT = 64
 DECK = "job.barrel.outline"

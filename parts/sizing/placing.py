@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any
 
 from parts.book import DECIMALS, Entry
 from parts.errors import Fault, JobError
-from parts.job.outline_models import Passage, Shaped, around
+from parts.job.outline_models import Passage
+from parts.job.shaped import Shaped, around
 from parts.relations import deck as relation
 from parts.sizing.measured import fit_measured, with_measured
 

@@ -28,7 +28,7 @@ REACHES = (26.0, 9.0, 2.5)  # mm within which a ring is taken for a mark, ever b
 LARGE = 5_000_000  # dots: in a larger picture the rings are found at half its size
 WHITE, BURNT = 0.98, 0.1  # shade that is as light as can be; share of the picture from which it counts
 HALVED = 0.25  # dots^2 of blur, that the mean of four dots adds
-LEAST = 4
+LEAST, SURE = 4, 12  # rings that are enough; so many on their places of one sheet are those of no other
 SMUDGED = 0.35  # mm that a ring may be missed by: one that misses more is left out
 
 
@@ -78,7 +78,7 @@ def find_marks(picture: Picture) -> Found:
     if len(found) < LEAST:
         raise JobError(Fault("", _none(len(found))))
     tries = [_matched(found, Frame("A4"))]
-    if len(tries[0][0]) < len(found):
+    if len(tries[0][0]) < SURE:
         tries.append(_matched(found, Frame("Letter")))
     pairs, frame, _ = max(tries, key=lambda tried: (len(tried[0]), -tried[2]))
     if len(pairs) < LEAST or len(pairs) < len(found) / 2:

@@ -43,4 +43,4 @@ def write_overlay(traced: Trace, path: Path) -> None:
         angle = np.linspace(0, 2 * np.pi, 40)
         draw.line(there(ring + RING * np.stack([np.cos(angle), np.sin(angle)], axis=1)), fill=MARK, width=2)
     with writing(path):
-        image.save(path, optimize=False)
+        image.save(path, compress_level=1)
