@@ -219,7 +219,7 @@ def load_data(
     kept, at = kept or {}, at or {}
     data, unknown = known(raw, kept)
     found, instances, faults = _read(data, kept)
-    faults = [(path, unknown.lacking(path, says)) for path, says in faults if path not in dict(unknown.faults)]
+    faults = [unknown.lacking(path, says) for path, says in faults if path not in dict(unknown.faults)]
     faults += unknown.faults
     if not found and not faults:
         raise JobError(Fault("", "the job file is empty: topend new FILE writes one with a comment on every key"))

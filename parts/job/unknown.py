@@ -50,11 +50,15 @@ class NotKnown:
     """what is as if it were not there, and how to measure it"""
     faults: list[tuple[Path, str]] = field(default_factory=list)
 
-    def lacking(self, path: Path, says: str) -> str:
-        """What is said of a key that is needed; of one that is not known how it is measured."""
-        if path in self.absent and says.startswith("is missing"):
-            return f"can't be unknown, nothing goes without it: {says.removeprefix('is missing: ')}"
-        return says
+    def lacking(self, path: Path, says: str) -> tuple[Path, str]:
+        """What is said of a key that is needed, and where; of one that is not known how it is measured."""
+        begins = "is missing"
+        for absent in self.absent:
+            if absent[:-1] == path and says.startswith(f"wants {absent[-1]},"):
+                path, begins = absent, f"wants {absent[-1]}, "
+        if path in self.absent and says.startswith(begins):
+            return path, f"can't be unknown, nothing goes without it: {says.removeprefix(begins).removeprefix(': ')}"
+        return path, says
 
 
 class _Key(NamedTuple):

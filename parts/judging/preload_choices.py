@@ -23,18 +23,20 @@ def preload_window(book: Book, _: Job) -> Iterator[Finding]:
     if not book.has(KEY, LEAST, MOST):
         return
     share, least, most = (float(book[name].value) for name in (KEY, LEAST, MOST))
+    opens, breaks = (float(book[f"joint.preload_share_{end}"].value) for end in ("opens", "breaks"))
+    past = (least - most, opens - breaks)
     asks, allows = deciding(book, LEAST), deciding(book, MOST)
     if least <= most:
         between = f"from {least:.2f} ({asks}) to {most:.2f} ({allows})"
         says = f"The preload of {share:.2f} of the proof load lies midway: {between}"
-        yield Finding(NAME, "ok", share, most, "1", says, SOURCE)
+        yield Finding(NAME, "ok", share, most, "1", says, SOURCE, past=past)
         return
-    opens, breaks = (float(book[f"joint.preload_share_{end}"].value) for end in ("opens", "breaks"))
+    at_most = f"at most {most:.2f}" if most > 0 else "of which the heat alone is more"
     says = (
-        f"No preload satisfies both {asks}, at least {least:.2f} of the proof load, and {allows}, at most {most:.2f}: "
+        f"No preload satisfies both {asks}, at least {least:.2f} of the proof load, and {allows}, {at_most}: "
         f"{share:.2f} is taken; change what one of the two rests on"
     )
-    yield Finding(NAME, "caution" if opens <= breaks else "stop", share, most, "1", says, SOURCE)
+    yield Finding(NAME, "caution" if opens <= breaks else "stop", share, most, "1", says, SOURCE, past=past)
 
 
 PRELOAD_CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [
