@@ -25,6 +25,10 @@ if TYPE_CHECKING:
     from parts.register import Part
 
 
+EITHER = {"ring": ("groove", "axial_width", "radial_thickness")}
+"""table of which nothing is needed by itself -> the key that is needed, or the two in its place"""
+
+
 def part_verb(part: Part) -> Callable[..., int]:
     """Make the function of a part's verb: its flags become a job.toml that is then made."""
     if part.verb is None:
@@ -99,6 +103,9 @@ def _in_flags(says: str, flags: dict[str, str]) -> str:
 
 def _needed(table: str, flags: dict[str, str]) -> str:
     fields = TABLES[table].model_fields if table in TABLES else {}
+    if table in EITHER:
+        one, *both = (flags.get(f"{table}.{key}", "") for key in EITHER[table])
+        return f"{one}, or {' and '.join(both)}" if one else " and ".join(both)
     return ", ".join(
         flags[f"{table}.{key}"] for key, f in fields.items() if f.is_required() and f"{table}.{key}" in flags
     )

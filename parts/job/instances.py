@@ -48,11 +48,11 @@ OWN = {
 """kind -> single sizes that are its own"""
 TAKEN = {
     "angle", "arcs", "bolt", "bore", "boss", "cap", "cold", "collar", "contoured", "correction", "countersink",
-    "crankcase", "cut", "deflection", "depth", "diameter", "embedded", "family", "feed", "floor", "frost", "gap",
+    "crankcase", "cut", "deflection", "depth", "diameter", "embedded", "family", "floor", "frost", "gap",
     "go", "grip", "growth", "hardness", "height", "held", "hole", "kc11", "land", "ledge", "length", "lever", "load",
-    "longer", "mc", "moment", "mouth", "multiple", "nearest", "nominal", "nut", "old", "on", "outlet", "ovality",
+    "longer", "mc", "moment", "multiple", "nearest", "nominal", "nut", "old", "on", "ovality",
     "parameter", "passage", "pin", "pitch", "place", "planned", "play", "plug", "preload", "pressure", "profile",
-    "projection", "push", "radius", "reach", "recess", "rim", "ring", "room", "round", "safety", "scatter",
+    "projection", "push", "radius", "reach", "recess", "ring", "room", "round", "safety", "scatter",
     "sections", "sensitivity", "slenderness", "slit", "slot", "smoothing", "spring", "stack", "stiffness", "stop",
     "stress", "stretch", "stud", "studs", "thickness", "tilt", "torque", "unbound", "wall", "washer", "window",
     "within",

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 def ring_compressor(book: Book, _: Job) -> Profile:
     """Return its profile; JobError where a free ring is no larger than the bore."""
-    outside, mouth, outlet = (book[f"ring_compressor.{n}"].value / 2 for n in ("outside_diameter", "mouth", "outlet"))
+    outside, mouth, outlet = (book[f"ring_compressor.{n}_diameter"].value / 2 for n in ("outside", "mouth", "outlet"))
     land, cone = book["ring_compressor.land"].value, book["ring_compressor.cone_length"].value
     if mouth <= outlet:
         raise JobError(Fault("ring_compressor", f"is not needed: a free ring goes into a mouth of {2 * mouth:.2f} mm"))

@@ -32,10 +32,10 @@ def size(book: Book, _: Job) -> None:
         book.enter(f"{own}{name}", value, unit, "assumed", f"{says}: {PRACTICE}")
     book.enter(f"{own}land", LAND, "mm", "assumed", f"straight at the outlet: {PRACTICE}", spread=HELD)
     bore = "job.engine.bore"
-    book.add(f"{own}mouth", relation.mouth, HELD, free_width="ring.free_width_most", room=f"{own}room")
-    book.add(f"{own}outlet", fixture.under, OUTLET_HELD, size_of=bore, by=f"{own}under_bore")
-    book.add(f"{own}outside_diameter", fixture.walled, HELD, inside=f"{own}mouth", wall=f"{own}wall")
-    ends = {"mouth": f"{own}mouth", "outlet": f"{own}outlet"}
+    book.add(f"{own}mouth_diameter", relation.mouth, HELD, free_width="ring.free_width_most", room=f"{own}room")
+    book.add(f"{own}outlet_diameter", fixture.under, OUTLET_HELD, size_of=bore, by=f"{own}under_bore")
+    book.add(f"{own}outside_diameter", fixture.walled, HELD, inside=f"{own}mouth_diameter", wall=f"{own}wall")
+    ends = {"mouth": f"{own}mouth_diameter", "outlet": f"{own}outlet_diameter"}
     book.add(f"{own}cone_length", relation.cone_length, HELD, **ends, angle=f"{own}angle")
     pushed = {"width": "job.ring.axial_width", "pressure": "ring.contact_pressure", "friction": f"{own}friction"}
     book.add(f"{own}push", relation.push, bore=bore, angle=f"{own}angle", **pushed)

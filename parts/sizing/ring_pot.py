@@ -28,7 +28,7 @@ def size(book: Book, _: Job) -> None:
         ("play", PLAY, "mm", "of the blank in the open pot"),
         ("wall", WALL, "mm", "stiff beside the blank"),
         ("cut", CUT, "mm", "depth of the last cut"),
-        ("feed", FEED, "mm", "of the last cut"),
+        ("last_feed", FEED, "mm", "of the last cut"),
         ("safety", SAFETY, "1", "for a cut that is heavier"),
         ("friction", FRICTION, "1", "iron in aluminium, dry"),
     ):
@@ -45,8 +45,8 @@ def size(book: Book, _: Job) -> None:
 
 def _roundness(book: Book, own: str) -> None:
     specific, cutting, force = f"{own}specific_force", f"{own}cutting_force", f"{own}grip"
-    book.add(specific, turning.specific_force, kc11="ring.kc11", feed=f"{own}feed", mc="ring.mc")
-    book.add(cutting, turning.cutting_force, specific=specific, depth=f"{own}cut", feed=f"{own}feed")
+    book.add(specific, turning.specific_force, kc11="ring.kc11", feed=f"{own}last_feed", mc="ring.mc")
+    book.add(cutting, turning.cutting_force, specific=specific, depth=f"{own}cut", feed=f"{own}last_feed")
     blank = {"inside": "ring.inside_diameter", "outside": "ring.outside_diameter"}
     book.add(force, relation.grip, safety=f"{own}safety", cutting=cutting, friction=f"{own}friction", **blank)
     book.add(f"{own}blank_radius", relation.mean_radius, **blank)

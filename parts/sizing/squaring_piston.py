@@ -23,11 +23,11 @@ def size(book: Book, _: Job) -> None:
     """Add its sizes, and the gap that feelers should find."""
     own = "squaring_piston."
     book.enter(f"{own}play", PLAY, "mm", "assumed", f"slides by its own weight: {PRACTICE}")
-    book.enter(f"{own}rim", RIM, "mm", "assumed", f"of the stop beyond the bore, on diameter: {PRACTICE}")
+    book.enter(f"{own}over_bore", RIM, "mm", "assumed", f"of the stop beyond the bore, on diameter: {PRACTICE}")
     book.enter(f"{own}stop", STOP, "mm", "assumed", f"thickness of the stop: {PRACTICE}", spread=HELD)
     bore, given = "job.engine.bore", "job.squaring_piston.depth"
     book.add(f"{own}diameter", fixture.under, PISTON_HELD, size_of=bore, by=f"{own}play")
-    book.add(f"{own}stop_diameter", fixture.over, HELD, size_of=bore, by=f"{own}rim")
+    book.add(f"{own}stop_diameter", fixture.over, HELD, size_of=bore, by=f"{own}over_bore")
     if given in book:
         book.add(f"{own}depth", as_given, HELD, length=given)
     else:

@@ -339,8 +339,8 @@ def test_the_compressor_hands_the_ring_into_the_bore(made):
     cone, barrel = made.solid("ring-compressor"), deck()
     assert shared(cone, barrel) == 0
     assert apart(cone, barrel) == 0
-    assert made["ring_compressor.outlet"] < BORE  # no edge of the deck to catch on
-    assert made["ring_compressor.outlet"] > 57.1  # and the piston goes through
+    assert made["ring_compressor.outlet_diameter"] < BORE  # no edge of the deck to catch on
+    assert made["ring_compressor.outlet_diameter"] > 57.1  # and the piston goes through
     free = made["ring.free_width_most"]
     mouth = rod(free, made["ring_compressor.land"] + made["ring_compressor.cone_length"], 60.0)
     assert apart(cone, mouth) > 0

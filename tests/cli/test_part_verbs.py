@@ -99,7 +99,7 @@ def test_a_verb_that_lacks_another_table_names_its_flags(tmp_path, capsys):
     assert guarded(app, ["mandrel", "--form", "pin", "--into", str(tmp_path / "out")]) == 2
     told = capsys.readouterr().err
     assert "--engine-bore" in told
-    assert "--ring-free-gap" in told
+    assert "--ring-axial-width and --ring-radial-thickness" in told
     assert "[" not in told
 
 

@@ -113,7 +113,7 @@ def test_what_cannot_be_written_is_told_and_goes_nowhere():
     out = StringIO()
     assert written("text", out) == ""
     assert out.getvalue() == "text"
-    assert not Held().isatty()
+    assert not Held(None).isatty()
 
 
 # code pages -----------------------------------------------------------------------------------------------------------

@@ -20,7 +20,7 @@ def ring_compressor_content(shape: Profile, book: Book, job: Job, found: list[Fi
     say, own = figures(job), "ring_compressor."
     land, cone = (book[f"{own}{n}"].value for n in ("land", "cone_length"))
     along = [(0.0, land, f"{own}land"), (land, land + cone, f"{own}cone_length")]
-    sizes = [f"{own}outlet"], [f"{own}mouth", f"{own}outside_diameter"]
+    sizes = [f"{own}outlet_diameter"], [f"{own}mouth_diameter", f"{own}outside_diameter"]
     view = fixture.section(shape, book, say, along, *sizes)
     notes = [
         f"Cone {book[f'{own}angle'].value:g}° to the axis, polished; the edge at the outlet sharp, without a burr."

@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from parts.sheets.page.words import Words
 
 SIZES = (
-    ("ring_compressor.outlet", "outlet, to the bore as it is"),
-    ("ring_compressor.mouth", "mouth"),
+    ("ring_compressor.outlet_diameter", "outlet, to the bore as it is"),
+    ("ring_compressor.mouth_diameter", "mouth"),
     ("ring_compressor.cone_length", "cone"),
 )
 
