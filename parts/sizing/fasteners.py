@@ -60,6 +60,7 @@ def _nut(book: Book, stud: Stud) -> None:
 
 def _washer(book: Book, stud: Stud) -> None:
     if stud.washer and stud.washer.thickness:
+        _as_the_usual(book, stud)
         return
     if stud.washer and stud.washer.name == TURNED:
         for size, own in (("thickness", "thickness"), ("outside", "outside_diameter"), ("inside", "hole_diameter")):
@@ -71,6 +72,18 @@ def _washer(book: Book, stud: Stud) -> None:
     washer = _looked_up("stud.washer", tables.washer, name, stud.nut_end.nominal, 'thickness = "1.6 mm"')
     for size, value in (("thickness", washer.thickness), ("outside", washer.outside), ("inside", washer.inside)):
         book.enter(f"stud.washer_{size}", value, "mm", washer.status if stud.washer else "designed", washer.source)
+
+
+def _as_the_usual(book: Book, stud: Stud) -> None:
+    """Enter hole and outside of a washer of which the thickness alone is given: those of the usual one."""
+    try:
+        usual = tables.washer(tables.usual_washer(stud.nut_end.family), stud.nut_end.nominal)
+    except ValueError:
+        book.comes_from.update({f"stud.washer_{size}": f"job.stud.washer.{size}" for size in ("outside", "inside")})
+        return
+    for size, value in (("outside", usual.outside), ("inside", usual.inside)):
+        if f"job.stud.washer.{size}" not in book:
+            book.enter(f"stud.washer_{size}", value, "mm", "assumed", f"not given: as {usual.source}")
 
 
 def _looked_up(key: str, look_up: Callable[[str, float], T], name: str, nominal: float, example: str) -> T:

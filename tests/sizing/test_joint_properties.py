@@ -6,6 +6,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from parts.checked import check
 from parts.job import load
 from parts.job.examples import demo_text
 from parts.relations import hot, joint, press, seal, strip, turning
@@ -134,3 +135,14 @@ def test_sections_stay_inside_the_reach(length, reach):
     sections = turning.sections(length, reach)
     assert turning.section_length(length, sections) <= reach * (1 + 1e-12)
     assert sections == 1 or length / (sections - 1) > reach
+
+
+def test_a_washer_of_which_only_some_is_measured_is_judged_all_the_same():
+    """ISO 7089 for M8: a hole of 8.4 mm."""
+    named = (
+        'washer = "ISO 7089 300 HV"',
+        'washer = { name = "turned, 200 HV", thickness = "3 mm", outside = "20 mm" }',
+    )
+    _, book, found = check(Text(demo_text()).swap(*named))
+    assert (book["stud.washer_inside"].value, book["stud.washer_inside"].status) == (8.4, "assumed")
+    assert {f.name for f in check(demo_text())[2]} <= {f.name for f in found}
