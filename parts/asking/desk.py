@@ -14,7 +14,7 @@ from parts.asking.given import one, value_of
 from parts.asking.places import at
 from parts.asking.questions import Question, questions
 from parts.asking.standing import Standing, refused, standing
-from parts.asking.work import Work
+from parts.asking.work import ADVISING, MAKING, Work
 from parts.errors import Fault, JobError, TopendError
 from parts.job import read_data
 from parts.job.edit import edited
@@ -113,6 +113,7 @@ class Desk:
     def __init__(self, path: Path, into: Path) -> None:
         self.path, self.into = path, into
         self.work: Work | None = None
+        self.advice: Work | None = None
         self._one, self._long = RLock(), Lock()
         self._asked = 0
         self._seen: Sight | None = None
@@ -179,12 +180,27 @@ class Desk:
         """Start to make the folder, where it is not being made already."""
         with self._one:
             if self.work is None or self.work.outcome is not None:
-                self.work = Work(self.now().text, self.into)
+                self.work = Work(self.now().text, MAKING, str(self.into), str(self.path.parent))
+
+    def advise(self) -> None:
+        """Start to look for advice on the file as it stands; what was looked for before is dropped."""
+        with self._one:
+            if self.advice is not None:
+                self.advice.end()
+            self.advice = Work(self.now().text, ADVISING, str(self.path.parent))
+
+    @property
+    def advised(self) -> str:
+        """How far advice on the file as it stands is: empty where none was asked for."""
+        if self.advice is None or self.advice.text != self.now().text:
+            return ""
+        return "at work" if self.advice.outcome is None else "done"
 
     def close(self) -> None:
-        """Have a make stop."""
-        if self.work is not None:
-            self.work.end()
+        """Have a make stop, and a look for advice."""
+        for work in (self.work, self.advice):
+            if work is not None:
+                work.end()
 
 
 def was(now: Sight, key: str) -> str:

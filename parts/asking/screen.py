@@ -14,6 +14,7 @@ from parts.asking.moving import moving
 from parts.asking.places import at
 from parts.asking.questions import WAYS_UP
 from parts.asking.standing import plan
+from parts.job import toml
 from parts.job.unknown import UNKNOWN
 from parts.judging.matters import by_matter
 from parts.register import PARTS
@@ -72,7 +73,24 @@ def screen(desk: Desk, sight: Sight, key: str, told: Sequence[str] = ()) -> str:
         beside=_beside(sight),
         wrong=[(fault, sight.question(fault.key)) for fault in now.standing.wrong if fault in sight.standing.faults],
         work=desk.work,
+        advised=desk.advised,
+        advice=_advice(desk, sight) if desk.advised == "done" else None,
     )
+
+
+def _advice(desk: Desk, sight: Sight) -> dict[str, Any]:
+    """The design that advice found: each change with its question, and how many stops and cautions it leaves."""
+    outcome = (desk.advice.outcome if desk.advice else None) or {}
+    design = outcome.get("design", {"changes": [], "before": {}, "after": {}})
+    rows = [
+        (c["key"], sight.question(c["key"]), _typed(c["from"]), _typed(c["to"]), c["why"]) for c in design["changes"]
+    ]
+    return {**design, "rows": rows, "wrong": outcome.get("wrong", [])}
+
+
+def _typed(value: object) -> str:
+    """A value as it would stand in the file."""
+    return "not given" if value is None else value if isinstance(value, str) else toml(value)
 
 
 def _parts(sight: Sight) -> list[Box]:

@@ -57,7 +57,7 @@ class Pages:
         del request
         work = self.desk.work
         told = {"doing": work.doing, "said": work.said, "outcome": work.outcome} if work else None
-        return JSONResponse({"mark": self.desk.now().mark, "work": told})
+        return JSONResponse({"mark": self.desk.now().mark, "work": told, "advice": self.desk.advised})
 
     async def attempt(self, request: Request) -> Response:
         """What would come of an answer that is being typed; asked with `ranges` for all that is not known, later."""
@@ -77,6 +77,12 @@ class Pages:
         """Start to make the folder."""
         fields = await _fields(request)
         await run_in_threadpool(self.desk.make)
+        return RedirectResponse(f"/?{urlencode({'at': (fields.get('at') or [MAKE])[0]})}", SEE_OTHER)
+
+    async def advise(self, request: Request) -> Response:
+        """Start to look for advice."""
+        fields = await _fields(request)
+        await run_in_threadpool(self.desk.advise)
         return RedirectResponse(f"/?{urlencode({'at': (fields.get('at') or [MAKE])[0]})}", SEE_OTHER)
 
     def form(self, request: Request) -> Response:
@@ -145,6 +151,7 @@ def application(desk: Desk, door: Door) -> Guard:
         Route("/try", pages.attempt, methods=["POST"]),
         Route("/answer", pages.answer, methods=["POST"]),
         Route("/make", pages.make, methods=["POST"]),
+        Route("/advise", pages.advise, methods=["POST"]),
         Route("/sheet/notes", pages.notes),
         Route("/sheet/notes", pages.keep, methods=["POST"]),
         Route("/sheet/{name:path}", pages.made),

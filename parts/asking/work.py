@@ -1,4 +1,4 @@
-"""A make that was asked for on the page: in a process of its own, so that the page goes on answering meanwhile."""
+"""What was asked for on the page and takes long: in a process of its own, so that the page goes on answering."""
 
 from __future__ import annotations
 
@@ -7,30 +7,33 @@ import os
 import signal
 import subprocess
 import sys
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from threading import Thread
 from typing import IO, TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator
 
-COMMAND = ("-P", "-m", "parts.asking.work")  # -P: never from the folder that the user is in
+COMMAND = ("-P", "-m")  # -P: never from the folder that the user is in
+MAKING, ADVISING = "parts.asking.work", "parts.asking.advising"
 PATIENCE = 10.0  # s for a make that is told to stop to put its folder away
-NOT_MADE = "the make ended before it was done; the old folder stands as it was"
+NOT_DONE = {MAKING: "the make ended before it was done; the old folder stands as it was"}
+DONE = ("written", "wrong", "design")
+"""one of these is in what is told last"""
 
 
 class Work:
-    """One make: what it is doing, then what came of it."""
+    """A make, or a look for advice: what it is doing, then what came of it."""
 
-    def __init__(self, text: str, into: Path) -> None:
-        """Start it; WriteError is told as what came of it."""
-        self.text, self.doing, self.said = text, "reading the job", list[str]()
+    def __init__(self, text: str, kind: str, *arguments: str) -> None:
+        """Start it on a job's text; WriteError is told as what came of it."""
+        self.text, self.kind, self.doing, self.said = text, kind, "reading the job", list[str]()
         self.outcome: dict[str, Any] | None = None
-        """files written and kept, or the sentences of what went wrong"""
+        """files written and kept, or the design, or the sentences of what went wrong"""
         environment = {**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)}
         self._process = subprocess.Popen(  # noqa: S603 - ourselves
-            [sys.executable, *COMMAND, str(into)],
+            [sys.executable, *COMMAND, kind, *arguments],
             stdin=subprocess.PIPE, stdout=subprocess.PIPE, encoding="utf-8", env=environment,
         )  # fmt: skip
         self._hearing = Thread(target=self._hear, daemon=True)
@@ -48,7 +51,8 @@ class Work:
                 told = json.loads(line)
                 self.doing = told.get("doing", self.doing)
                 self.said += [told["says"]] if "says" in told else []
-        self.outcome = told if "written" in told or "wrong" in told else {"wrong": [NOT_MADE]}
+        not_done = NOT_DONE.get(self.kind, "it ended before it was done")
+        self.outcome = told if any(key in told for key in DONE) else {"wrong": [not_done]}
 
     def end(self) -> None:
         """Have it stop, its folder put away, and wait until it has."""
@@ -59,17 +63,26 @@ class Work:
 
 
 def main(arguments: Iterable[str], source: IO[str]) -> None:
-    """Make the job that comes in on stdin into a folder; what is done is told on stdout, a JSON object a line."""
-    from parts.errors import JobError, TopendError
+    """Make the job that comes in on stdin, of a file in a folder, into another; a JSON object a line on stdout."""
+    from parts.job_text import JobText
     from parts.making.make import make
 
-    (into,) = arguments
+    into, beside = map(Path, arguments)
+    with told_wrong():
+        text = JobText(source.read(), beside)
+        done = make(text, into, say=lambda doing: tell(doing=doing), tell=lambda says: tell(says=says))
+        tell(written=done.written, kept=done.kept)
+
+
+@contextmanager
+def told_wrong() -> Iterator[None]:
+    """Tell what went wrong, a sentence a fault."""
+    from parts.errors import JobError, TopendError
+
     try:
-        done = make(source.read(), Path(into), say=lambda doing: tell(doing=doing), tell=lambda says: tell(says=says))
+        yield
     except TopendError as error:
         tell(wrong=[str(fault) for fault in error.faults] if isinstance(error, JobError) else [str(error)])
-    else:
-        tell(written=done.written, kept=done.kept)
 
 
 def tell(**what: object) -> None:

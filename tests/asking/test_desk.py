@@ -10,6 +10,8 @@ from html import unescape
 
 import pytest
 
+from parts.advising.advice import advise
+from parts.advising.records import as_record
 from parts.asking.desk import Desk, sight
 from parts.asking.standing import standing
 from parts.checked import check, checked
@@ -18,6 +20,7 @@ from parts.job import load
 from parts.job.examples import demo_text
 from parts.register import PARTS
 from tests.asking.served import question, served, told
+from tests.conftest import ROOT
 
 
 @pytest.fixture
@@ -435,3 +438,29 @@ def test_a_make_that_fails_says_why(tmp_path):
     assert "is a file, not a folder" in desk.work.outcome["wrong"][0]
     assert into.read_text() == "mine"
     shutil.rmtree(tmp_path, ignore_errors=True)
+
+
+# advice ---------------------------------------------------------------------------------------------------------------
+
+
+def test_advice_is_looked_for_on_request_and_goes_with_the_file_it_is_of(page):
+    """The oracle is the verb itself: from Python, on the same text."""
+    gasket = (ROOT / "tests" / "jobs" / "gasket.toml").read_text(encoding="utf-8")
+    page.desk.path.write_text(gasket, encoding="utf-8")
+    assert page.desk.advised == ""
+    page.desk.advise()
+    page.desk.advice._hearing.join(120)
+    assert page.desk.advised == "done"
+    design = as_record(advise(gasket))["design"]
+    assert page.desk.advice.outcome == {"design": design}
+    shown = page.show()
+    assert re.findall(r'data-advice="([^"]+)"', shown)[1:] == [change["key"] for change in design["changes"]]
+    page.desk.path.write_text(gasket + "\n", encoding="utf-8")
+    assert page.desk.advised == ""  # of another text
+
+
+def test_advice_on_a_file_that_is_wrong_says_why(page):
+    page.desk.path.write_text('[engine]\nbore = "57"\n', encoding="utf-8")
+    page.desk.advise()
+    page.desk.advice._hearing.join(120)
+    assert "engine.bore (line 2)" in page.desk.advice.outcome["wrong"][0]

@@ -60,7 +60,7 @@
   document.addEventListener("submit", (event) => {
     event.preventDefault();
     const form = event.target, button = event.submitter;
-    ask(async () => show(await post(form, button, form.getAttribute("action")), form.id !== "making"));
+    ask(async () => show(await post(form, button, form.getAttribute("action")), form.getAttribute("action") === "/answer"));
   });
   document.addEventListener("click", (event) => {
     const link = event.target.closest("a[data-go]");
@@ -128,14 +128,16 @@
     const state = await (await fetch("/state")).json();
     if (busy || mine !== sent) return;
     if (state.work) working(state.work);
-    if (state.mark === main.dataset.mark) return;
+    if (state.mark === main.dataset.mark && state.advice === main.dataset.advice) return;
+    const news = state.mark !== main.dataset.mark;
     const answer = await fetch(`/?at=${encodeURIComponent(main.dataset.at)}`);
     if (touched) {
       const page = parsed(await answer.text());
       beside(page);
       main.dataset.mark = state.mark;
+      main.dataset.advice = state.advice;
     } else await show(answer, false);
-    tell(CHANGED, "news");
+    if (news) tell(CHANGED, "news");
   }
   function working(work) {
     const line = $("work");
