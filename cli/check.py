@@ -42,7 +42,7 @@ def check(
     if not everything and sys.stdout.isatty():
         from cli.screen import print_screen
 
-        print_screen(file, job, book, found)
+        print_screen(file, now)
         return exit_code(found)
     from cli.tables import print_assumed, print_left_out, print_sizes, print_unknown
 

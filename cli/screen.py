@@ -10,28 +10,31 @@ from typing import TYPE_CHECKING
 from cli.say import coloured, shown
 from parts.job import TABLES
 from parts.job.schema import described
+from parts.unknowns.words import told
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterator
     from pathlib import Path
 
     from parts.book import Book
+    from parts.checked import Checked
     from parts.job import Job
     from parts.judging.finding import Finding
 
 LINES = 38  # of the screen that are filled at most
-MISSING = 8  # of them for what is missing
+MISSING, READINGS = 8, 4  # of them for what is missing, and for what is not known
 LONGEST = 3  # lines of a stop
 MORE = "..."
 
 
-def print_screen(file: Path, job: Job, book: Book, found: Sequence[Finding]) -> None:
-    """Print stops, cautions and what is missing, each with the number of those that had no room."""
+def print_screen(file: Path, done: Checked) -> None:
+    """Print stops, cautions, what is not known and what is missing, each with the number of those that had no room."""
+    job, book, found = done.job, done.book, done.findings
     if untouched(job):
         print("\n".join(first_steps(shown(file))))
         return
     wide = max(get_terminal_size().columns, 40)
-    missing, cautions = _missing(book, wide), [f for f in found if f.verdict == "caution"]
+    missing, cautions = [*_unknown(done, wide), *_missing(book, wide)], [f for f in found if f.verdict == "caution"]
     stops = [line for f in found if f.verdict == "stop" for line in _whole(f, wide)]
     room = LINES - len(stops) - len(missing)
     print(f"{job.job.title}\n")
@@ -67,6 +70,13 @@ def _line(finding: Finding, wide: int) -> str:
     return f"{coloured(f'{finding.verdict:8}', finding.verdict)}{says}"
 
 
+def _unknown(done: Checked, wide: int) -> list[str]:
+    """What is not known and decides something, the reading worth taking first on top."""
+    deciding = [one for one in done.unknowns if one.decides]
+    lines = [_cut(f"  {known}: {decides}", wide) for known, decides, _ in told(done.job, deciding)]
+    return ["", "Not known, the reading worth taking first on top", *_some(lines, READINGS, "keys")] if lines else []
+
+
 def _missing(book: Book, wide: int) -> list[str]:
     """The keys that are missing, first what most sizes wait for."""
     waiting = Counter(need for name in book.left_out for need in book.needs(name) if need.startswith("job."))
@@ -78,7 +88,11 @@ def _told(waiting: Counter[str], wide: int) -> Iterator[str]:
     for need, many in waiting.most_common():
         key = need.removeprefix("job.")
         line = f"  {key:26} {many:3} wait; {described(key)}"
-        yield line if len(line) <= wide else line[: wide - len(MORE)] + MORE
+        yield _cut(line, wide)
+
+
+def _cut(line: str, wide: int) -> str:
+    return line if len(line) <= wide else line[: wide - len(MORE)] + MORE
 
 
 def _some(lines: list[str], room: int, what: str) -> list[str]:

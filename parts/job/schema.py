@@ -10,6 +10,7 @@ from parts.job import TABLES, Job, toml
 from parts.job.fields import tables_in
 from parts.job.instances import LISTS, NAMED_BY
 from parts.job.made import EXAMPLES
+from parts.job.unknown import UNKNOWN
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -27,6 +28,8 @@ HEAD = (
     "",
 )
 """how a new job file begins"""
+OF_KEY = ("default", "description", "examples", "title")
+"""what a schema says of the key, not of its value"""
 SCHEMA = "https://json-schema.org/draft/2020-12/schema"
 
 
@@ -38,7 +41,17 @@ def job_schema() -> dict[str, Any]:
     for name, model in LISTS.items():
         items = {"type": "array", "minItems": 1, "items": {"$ref": f"#/$defs/{model.__name__}"}}
         found["properties"][name]["anyOf"].append(items)
+    for model in found["$defs"].values():
+        model["properties"] = {key: _or_unknown(held) for key, held in model.get("properties", {}).items()}
     return {"$schema": SCHEMA, **found, "title": "topend job file"}
+
+
+def _or_unknown(held: dict[str, Any]) -> dict[str, Any]:
+    """What a key takes, or "unknown"; one that takes any text takes that as it is."""
+    if held.get("type") == "string" and "enum" not in held:
+        return held
+    kinds = held.get("anyOf") or [{key: value for key, value in held.items() if key not in OF_KEY}]
+    return {key: value for key, value in held.items() if key in OF_KEY} | {"anyOf": [*kinds, {"const": UNKNOWN}]}
 
 
 def described(key: str) -> str:

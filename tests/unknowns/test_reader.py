@@ -5,6 +5,7 @@ import pytest
 from parts.errors import JobError
 from parts.job import load, load_data
 from parts.job.examples import demo_text
+from parts.job.schema import job_schema
 from parts.sizing import size
 from tests.unknowns.jobs import ROUND_TWO, unknown
 
@@ -151,3 +152,17 @@ def test_data_that_was_read_is_read_again_alike():
 def test_what_was_made_and_is_unknown_was_not_measured():
     job = load(demo_text() + '\n[made]\n"ring.closed_gap" = "unknown"\n"plug.diameter" = "8.45 mm"\n')
     assert job.made.values == {"plug.diameter": "8.45 mm"}
+
+
+def test_editors_take_a_key_that_is_not_known():
+    keys = job_schema()["$defs"]
+    for table, key in (
+        ("Stud", "friction"),
+        ("Engine", "cycle"),
+        ("Ring", "count"),
+        ("Engine", "hot"),
+        ("Gasket", "outline"),
+    ):
+        assert {"const": "unknown"} in keys[table]["properties"][key]["anyOf"], key
+    assert keys["Engine"]["properties"]["bore"]["type"] == "string"  # any text, this one too
+    assert keys["Stud"]["properties"]["friction"]["description"] == "friction in thread and under the nut"
