@@ -156,8 +156,12 @@ def _why(trials: Trials, design: Design, after: Outcome) -> dict[Change, str]:
 
 
 def _left(trials: Trials, foresight: Foresight, design: Design, after: Outcome) -> list[tuple[Finding, str]]:
-    """What remains, and what stands in the way of each."""
-    return [(after.found[name], in_the_way(trials, foresight, design, name)) for name in by_rank(after)]
+    """What remains, and what stands in the way of each; of what is in order at the values taken, what it hangs on."""
+    here = (trials.of(design) or trials.base).ranks
+    return [
+        (after.found[name], in_the_way(trials, foresight, design, name) if name in here else after.found[name].holds_if)
+        for name in by_rank(after)
+    ]
 
 
 def by_rank(outcome: Outcome) -> list[Name]:
