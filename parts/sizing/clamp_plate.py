@@ -45,9 +45,22 @@ def bolts(system: str) -> list[Thread]:
 
 def clearance(bolt: Thread) -> Figure:
     """Hole that a bolt goes through without play to speak of."""
-    if bolt.family == "metric":
+    if bolt.family != "metric":
+        return Figure(bolt.nominal + CLOSE, "mm", "memory", "ASME B18.2.8, close")
+    try:
         return tables.clearance_hole(bolt.nominal, "fine")
-    return Figure(bolt.nominal + CLOSE, "mm", "memory", "ASME B18.2.8, close")
+    except ValueError:  # a size that the standard leaves out
+        return _loose(bolt)
+
+
+def through(thread: Thread) -> Figure:
+    """Hole for a stud of any thread."""
+    return clearance(thread) if thread.family == "metric" else _loose(thread)
+
+
+def _loose(thread: Thread) -> Figure:
+    """Hole over a thread that no table of clearance holes lists."""
+    return Figure(1.05 * thread.nominal, "mm", "assumed", f"a twentieth over the thread: {tables.PRACTICE}")
 
 
 def _bolt(book: Book, hole: float, system: str) -> None:

@@ -9,7 +9,7 @@ from parts.errors import Fault, JobError
 from parts.relations import fixture
 from parts.relations import test_plate as relation
 from parts.relations.deck import radius
-from parts.sizing.clamp_plate import clearance
+from parts.sizing.clamp_plate import through
 from parts.sizing.scenes import by_hole
 from parts.tables import PRACTICE
 
@@ -49,8 +49,7 @@ def _hole(book: Book, number: int, thread: Thread) -> bool:
     name, place = f"{OWN}hole.{number}", {axis: f"deck.hole.{number}.{axis}" for axis in "xy"}
     if not book.has(*place.values()):
         return False
-    over = tables.Figure(1.05 * thread.nominal, "mm", "assumed", f"a twentieth over the thread: {PRACTICE}")
-    fit = clearance(thread) if thread.family == "metric" else over
+    fit = through(thread)
     book.enter(f"{name}.diameter", fit.value, "mm", fit.status, fit.source, spread=HELD)
     book.add(f"{name}.radius", radius, **place)
     sizes = {"radius": f"{name}.radius", "diameter": f"{name}.diameter"}

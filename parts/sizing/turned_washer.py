@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts import tables
 from parts.relations import turned_washer as relation
-from parts.sizing.clamp_plate import clearance
+from parts.sizing.clamp_plate import through
 from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
@@ -26,7 +25,7 @@ def size(book: Book, job: Job) -> None:
     head = {"load": f"{own}load", "hole": "job.head.hole_diameter"}
     book.add(f"{own}outside_diameter", relation.outside, HELD, **head, bearing="head.bearing_hot")
     if job.stud is not None:
-        fit = clearance(job.stud.nut_end) if job.stud.nut_end.family == "metric" else _loose(job.stud.nut_end.nominal)
+        fit = through(job.stud.nut_end)
         book.enter(f"{own}hole_diameter", fit.value, "mm", fit.status, fit.source, spread=HELD)
     book.add(f"{own}pressure", relation.pressure, **head, outside=f"{own}outside_diameter")
     edge = {"outside": f"{own}outside_diameter", "nut": "stud.nut_bearing"}
@@ -34,8 +33,3 @@ def size(book: Book, job: Job) -> None:
     bent = {"moment": f"{own}moment", "safety": f"{own}safety", "strength": f"{own}yield_strength"}
     book.add(f"{own}thickness", relation.thickness, THICK_HELD, **bent)
     book.add(f"{own}hardness", relation.hardness, strength=f"{own}tensile_strength")
-
-
-def _loose(nominal: float) -> tables.Figure:
-    """Hole over a thread that no table of clearance holes lists."""
-    return tables.Figure(1.05 * nominal, "mm", "assumed", f"a twentieth over the thread: {PRACTICE}")
