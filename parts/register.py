@@ -165,7 +165,7 @@ PARTS = {
             "head gasket",
             "gasket",
             "COPPER",
-            ("gasket.area",),
+            ("gasket.area", "job.gasket.thickness"),
             verb=Verb(
                 '--thickness "1.2 mm" --engine-bore "57.2 mm" --hole "8.5 mm" --outline bosses --land "8 mm" '
                 '--head-holes \'{ rectangle = ["60 mm", "58 mm"] }\'',

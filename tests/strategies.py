@@ -23,6 +23,7 @@ from pydantic.fields import FieldInfo
 
 from parts import tables, units
 from parts.checked import check
+from parts.fixtures import FIXTURES
 from parts.job import TABLES
 from parts.job.base import BaseStud
 from parts.job.examples import demo_text
@@ -31,7 +32,7 @@ from parts.job.instances import LISTS, NAMED_BY
 from parts.job.material_models import MaterialSpec
 from parts.job.models import OldHoles, Pattern
 from parts.job.outline_models import Outline, Passage
-from parts.job.part_models import Nut, Plug, Washer
+from parts.job.part_models import Gasket, Nut, Plug, Washer
 from parts.job.shaped import _of_corner
 from parts.sizing.as_made import LIMIT
 from parts.thread import read_thread
@@ -41,6 +42,7 @@ ONE_OF = {  # tables of which just one form may stand, with what belongs to the 
     Outline: (("circle",), ("rectangle", "corner"), ("points",), ("lobes",)),
     Passage: (("diameter", "at"), ("slot", "at"), ("rectangle", "at")),
     Plug: (("passage",), ("hole",)),
+    Gasket: (("thickness",), ("wanted_squish",), ("wanted_ratio",)),
 }
 BESIDE = ("dxf", "layer", "dxf_units", "at_holes")
 """keys about a file that stands beside the job file: none does"""
@@ -294,7 +296,7 @@ FORM = {  # what belongs to a form of a pattern or an outline where the worked j
     "circle": "84 mm", "count": 4, "first": "45 deg", "rectangle": ["60 mm", "58 mm"], "turned": "0 deg", "corner": "8 mm",
     "points": [["60 mm", "40 mm"], ["0 mm", "75 mm"], ["-60 mm", "40 mm"], ["-55 mm", "-50 mm"], ["55 mm", "-50 mm"]],
     "lobes": [["48 mm", "36 mm", "14 mm"], ["-48 mm", "36 mm", "14 mm"], ["0 mm", "-60 mm", "16 mm"]], "slot": ["6 mm", "9 mm"],
-    "passage": "breather", "hole": "8.50 mm",
+    "passage": "breather", "hole": "8.50 mm", "thickness": "1.20 mm", "wanted_squish": "1.2 mm", "wanted_ratio": 6.5,
 }  # fmt: skip
 
 
@@ -393,8 +395,17 @@ def _rings(d, job):
         job["mandrel"] = [{**mandrel, "ring": one["name"]} for one in with_one] or [{**mandrel, "ring": "none"}]
 
 
+def _with_work_to_hold(job):
+    """Take out the fixtures that hold work which the job does not have."""
+    for name, fixture in FIXTURES.items():
+        if not job.keys() >= {*fixture.beside}:
+            job.pop(name, None)
+            job.pop("fixtures", None)
+
+
 def _fitted(d, job):
     """Put right what chance rarely does: what belongs together, readings of the bore, a nut for the thread, passages apart."""
+    _with_work_to_hold(job)
     if "ring" in job or "mandrel" in job:
         for name in ("engine", "ring"):
             job[name] = job.get(name) or table(d, TABLES[name], worked()[name])

@@ -683,7 +683,7 @@ def test_every_rule_is_seen_in_every_verdict_it_has(judged):
     lacking = {
         (rule.size, verdict)
         for number, rule in enumerate(RULES)
-        if not rule.size.startswith("assembly.")  # the neighbours in the assembly are tested with it
+        if not rule.size.startswith(("assembly.", "deck.drawing_off"))  # tested with the assembly, and with drawings
         for verdict, there in (("ok", True), ("caution", rule.caution is not None), ("stop", rule.stop is not None))
         if there and verdict not in seen[number]
     }

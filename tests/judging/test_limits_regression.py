@@ -30,6 +30,7 @@ deck.washer.*.to_next >= 1 0
 deck.washer.*.to_spigot >= 0.5 0
 deck.washer.*.to_edge >= 0 -2
 deck.hole.*.boss_to_edge >= 0 -0.2*job.head.boss
+deck.drawing_off <= 0.2 1
 deck.neck >= 6 2
 head.neck >= 6 2
 gasket.hole.*.under_head >= 2 0

@@ -186,11 +186,13 @@ def test_the_outline_follows_measured_holes(tmp_path):
     assert done.book["deck.hole.1.x"].value == pytest.approx(30.06, abs=1e-3)
 
 
-def test_picture_and_callipers_that_disagree_are_a_finding(tmp_path):
-    done = checked(drawn_job(tmp_path, off=0.5))
+@pytest.mark.parametrize(("off", "verdict"), [(0.1, "ok"), (0.5, "caution"), (1.9, "stop")])
+def test_picture_and_callipers_that_disagree_are_a_finding(tmp_path, off, verdict):
+    """One hole of four is off: least squares leave it with somewhat less."""
+    done = checked(drawn_job(tmp_path, off=off))
     finding = next(f for f in done.findings if f.name == "deck.drawing_off")
-    assert finding.verdict == "caution"
-    assert 0.2 < finding.value < 0.5
+    assert finding.verdict == verdict
+    assert 0.4 * off < finding.value < off
 
 
 def test_holes_that_the_drawing_has_not_are_refused(tmp_path):
