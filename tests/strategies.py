@@ -314,7 +314,7 @@ def worked():
     return tomllib.loads(demo_text())
 
 
-SELDOM = {"base": 0.3}
+SELDOM = {"base": 0.3, "fixtures": 0.2, **dict.fromkeys(FIXTURES, 0.3), "clamp_plate": 0.96}
 DECADES = (0.0, 0.0, 0.001, 0.002, 0.004, 0.004, 0.01, 0.01, 0.02, 0.04, 0.15, 0.5, None)
 
 

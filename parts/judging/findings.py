@@ -101,14 +101,18 @@ def _of_miss(miss: Miss) -> Finding:
 @lru_cache(KEPT)
 def judged_by(names: tuple[str, ...], instances: tuple[Instance, ...] = ()) -> dict[str, list[str]]:
     """Names that each rule is about: its own, of every instance; where it has a * all that begin and end like them."""
-    about, known = dict[str, list[str]](), set(names)
+    about, known, by_first = dict[str, list[str]](), set(names), dict[str, list[str]]()
+    for name in names:
+        by_first.setdefault(name.partition(".")[0], []).append(name)
     for rule in RULES:
         own = dict.fromkeys((rule.size, *(one.real(rule.size) for one in instances if one.judges(rule.size))))
         if "*" not in rule.size:
             about[rule.size] = [n for n in own if n in known]
             continue
         ends = {tuple(name.split("*")) for name in own}
-        about[rule.size] = [n for n in names if any(n.startswith(start) and n.endswith(end) for start, end in ends)]
+        near = dict.fromkeys(start.partition(".")[0] for start, _ in ends)
+        some = [n for first in near for n in by_first.get(first, ())]
+        about[rule.size] = [n for n in some if any(n.startswith(start) and n.endswith(end) for start, end in ends)]
     return about
 
 

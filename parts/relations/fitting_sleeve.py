@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import cos, pi, tan
 
 from parts.relations.contact.chain import near
@@ -131,7 +132,7 @@ def reach(width: float) -> float:
     return 5 * width
 
 
-LINKS = 120  # of half a ring
+LINKS, KEPT = 120, 256  # of half a ring; shapes that are remembered
 
 
 def ring_stress(modulus: float, thickness: float, radius: float, parameter: float, half: float, sleeve: float) -> float:
@@ -172,7 +173,12 @@ def ring_stress(modulus: float, thickness: float, radius: float, parameter: floa
     .. [1] Thin bar that bends and does not stretch, on a wall that pushes and does not pull, solved numerically
        (derived).
     """
-    wall = (sleeve + thickness) / 2
+    return modulus * thickness / 2 * _bend((sleeve + thickness) / 2, radius, parameter, half)
+
+
+@lru_cache(KEPT)
+def _bend(wall: float, radius: float, parameter: float, half: float) -> float:
+    """Greatest change of curvature of a ring round a wall [1/mm]: much the same is asked for many times over."""
     free = [(1 - parameter * (1 + cos(n * half / LINKS / radius))) / radius for n in range(LINKS + 1)]
     lack = [*(k * wall - 1 for k in free[:-1]), 0.0]
     most, step = max(lack), half / LINKS / wall
@@ -180,4 +186,4 @@ def ring_stress(modulus: float, thickness: float, radius: float, parameter: floa
         return 0.0
     bar = near(step, lack, [1.0] * (LINKS + 1), half=True)
     gaps, _ = settle(bar, bar, START * most, most * step, LINKS + 1)
-    return modulus * thickness / 2 * max(bar.moments(gaps)) / wall
+    return float(max(bar.moments(gaps)) / wall)

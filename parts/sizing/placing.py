@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 SCALED = 0.02  # share by which a picture may be off in scale: more is another pair of holes
 OFF = 2.0  # mm that the drawn bore may come to lie off the centre: more is another pair of holes
-NEAR = 1.0  # mm: a circle that lies no further from a hole is that hole
+NEAR = 2.0  # mm: a circle that lies no further from a hole is that hole
 ALIKE = 0.3  # mm: placings that fit no worse than this are alike, and the one that turns the drawing least is taken
 
 

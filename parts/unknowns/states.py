@@ -90,9 +90,10 @@ def _pasts(found: Mapping[Key, Finding]) -> dict[Target, float]:
 def first_book(job: Job) -> Book | None:
     """An empty book for a job of which something is not known: what its variants have in common is taken from it.
 
-    None where there is nothing to vary, or where what was measured may bear on anything.
+    None where there is nothing to vary, or where what was made may bear on anything. Of what was measured nothing is
+    varied: the fits come out the same.
     """
-    return FirstBook() if job.unknown and not (job.made or job.measured) else None
+    return FirstBook() if job.unknown and not job.made else None
 
 
 def numbered(found: Sequence[Finding]) -> dict[Key, Finding]:
