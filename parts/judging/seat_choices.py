@@ -8,6 +8,7 @@ from parts.judging.finding import Finding
 from parts.judging.rules import caution_of
 from parts.relations.seat_arcs import COUNTS
 from parts.sizing.ring_held import LEAST_PRESSURE
+from parts.sizing.seat_arcs import HELD
 from parts.units import INCH, printed
 
 if TYPE_CHECKING:
@@ -43,16 +44,15 @@ def seat_by_hand(book: Book, job: Job) -> Iterator[Finding]:
     if job.workshop is not None and job.workshop.cnc:
         return
     tried = {n: book[f"mandrel.arcs_{n}.light_gap"].value for n in COUNTS if f"mandrel.arcs_{n}.light_gap" in book}
-    limits = "ring.at_limits.light_gap"
-    if not tried or limits not in book:
+    if HELD not in book:
         return
-    closes, filed = caution_of("ring.light_gap"), book[limits].value
+    closes, filed = caution_of("ring.light_gap"), book[HELD].value
     within = fine(book["job.mandrel.seat_within"].value, job)
-    arcs = "; ".join(f"{count} swung arcs leave light of {fine(light, job)}" for count, light in tried.items())
+    arcs = "".join(f"{count} swung arcs leave light of {fine(light, job)}; " for count, light in tried.items())
     passes = [count for count, light in tried.items() if light + filed <= closes]
     taken = f"take {passes[0]} arcs, or steps" if passes else "steps pass, arcs do not" if filed <= closes else ""
     says = (
-        f"Without a CNC: {arcs}; a seat held within {within} either way adds {fine(filed, job)}, by arcs as by steps "
+        f"Without a CNC: {arcs}a seat held within {within} either way adds {fine(filed, job)}, by arcs as by steps "
         f"on a rotary table filed to the sizes across; up to {fine(closes, job)} closes as it runs in, so "
         f"{taken or 'no way by hand is true enough'}. {_pin_instead(book, job)}"
     )

@@ -15,12 +15,19 @@ if TYPE_CHECKING:
     from parts.job import Job
 
 NO_LIMITS = 0.0
+HELD = "ring.at_limits.light_gap"
 PRESSURE = {"pressure": "ring.contact_pressure"}
 
 
 def size_seat_arcs(book: Book, job: Job) -> None:
-    """Add how the ring presses on a seat of 3, 5, 7 arcs and so on, up to the first whose light closes; those arcs."""
+    """Add how the ring presses on a seat of 3, 5, 7 arcs and so on, up to the first whose light closes; those arcs.
+
+    Where the seat, as it is held, leaves more light by itself, no arcs are laid: none of them would pass.
+    """
     if not book.contact or job.mandrel is None or job.mandrel.form != "contoured" or "mandrel.profile" not in book:
+        return
+    _fine_saw(book)
+    if HELD not in book or book[HELD].value > CLOSES:
         return
     shape = {**RING, **OWN["contoured"]}
     for count in COUNTS:
@@ -32,7 +39,6 @@ def size_seat_arcs(book: Book, job: Job) -> None:
             book.enter("mandrel.arcs", count, "1", "computed", why)
             book.add("mandrel.arc_table", arc_table, NO_LIMITS, count="mandrel.arcs", **shape)
             break
-    _fine_saw(book)
 
 
 def _fine_saw(book: Book) -> None:

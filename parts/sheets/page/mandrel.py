@@ -25,7 +25,7 @@ MADE = {
         TURNED,
         "Cut the seat to its outline, by the DXF or by angle and radius on a rotary table, last cut all round in one direction.",
         "Check it by callipers: the drawing has what they find across it both ways.",
-        "Without a machine for that: swing the arcs of the table, or file steps to the sizes across; the findings say what each leaves.",
+        "Without a machine for that: file steps to the sizes across, or swing the arcs where a table of them stands.",
         "The flat on the flange marks the ring's gap.",
     ),
     "pin": (TURNED, "Turn the disc, drill for the pin on the gap's side, fit the pin."),
