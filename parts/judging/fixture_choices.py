@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from parts.fixtures import FIXTURES, TURNED
 from parts.judging.finding import NOT_JUDGED, Finding
-from parts.judging.ring_choices import SOFT_WHEN_HOT
+from parts.judging.metal_choices import not_told, soft_above
 from parts.sizing.materials import is_plastic
 from parts.tables import PRACTICE
 from parts.units import printed
@@ -51,8 +51,11 @@ def plate_stands_the_heat(book: Book, job: Job) -> Iterator[Finding]:
         says = f"{NOT_JUDGED} whether the clamp plate stands the heat; give ring.heat_set"
         yield Finding("clamp_plate.material", "caution", heat, None, "degC", says, PRACTICE)
         return
-    most = SOFT_WHEN_HOT.get(plate.material.name)
+    most, sure = soft_above(plate.material)
     stands = most is None or heat <= most
+    if most is not None and not stands and not sure:
+        yield not_told("clamp_plate.material", plate.material, heat, most)
+        return
     says = f"The clamp plate {'stands the heat' if stands else 'does not keep its shape in the oven: make it of steel'}"
     verdict = "ok" if stands else "stop"
     yield Finding("clamp_plate.material", verdict, heat, most, "degC", says, "handbook value (memory)")

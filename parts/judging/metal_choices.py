@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.judging.finding import Finding
+from parts import tables
+from parts.judging.finding import NOT_JUDGED, Finding
 from parts.sizing.materials import metals, unnamed
 from parts.tables import PRACTICE
 
@@ -14,6 +15,44 @@ if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
     from parts.job.material_models import MaterialSpec
+
+
+SOFT_WHEN_HOT = {  # greatest heat at which it keeps its shape [degC], handbook values from memory
+    "AlSi7Mg0.3 T6": 250.0,
+    "AlSi7Mg0.3 permanent mould T6": 250.0,
+    "aluminium, annealed": 300.0,
+    "CuZn39Pb3": 400.0,
+    "copper, annealed": 400.0,
+}
+HOLDS = ("iron", "steel")
+"""metals that a ring is set on"""
+
+
+def soft_above(spec: MaterialSpec) -> tuple[float | None, bool]:
+    """Heat up to which a part keeps its shape in the oven [degC], and whether it is surely of a metal that softens.
+
+    None where every metal that it could be stands it. By the metal's family: a name that no table knows tells nothing.
+    """
+    if spec.name in SOFT_WHEN_HOT:
+        return SOFT_WHEN_HOT[spec.name], True
+    families = metals(spec)
+    soft = [_softest(family) for family in families if family not in HOLDS]
+    return min(soft, default=None), len(soft) == len(families)
+
+
+def _softest(family: str) -> float:
+    """Least heat of those of a family that the table has, else that to which the family keeps its shape."""
+    named = [heat for name, heat in SOFT_WHEN_HOT.items() if tables.family_of(name) == family]
+    return min(named, default=tables.family_figure(family, "keeps"))
+
+
+def not_told(name: str, spec: MaterialSpec, heat: float | None, most: float) -> Finding:
+    """That nobody knows whether a part stands the oven, since its metal is not told."""
+    says = (
+        f"{NOT_JUDGED} whether {spec.name} stands the heat: it could be of {', '.join(metals(spec))}; "
+        "give the family beside its name"
+    )
+    return Finding(name, "caution", heat, most, "degC", says, "handbook value (memory)")
 
 
 def castings_named(_: Book, job: Job) -> Iterator[Finding]:

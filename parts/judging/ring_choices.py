@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from parts.judging.finding import NOT_JUDGED, Finding
 from parts.judging.limits import FREE_GAP_HELD
+from parts.judging.metal_choices import not_told, soft_above
 from parts.judging.rules import caution_of
 from parts.judging.seat_choices import SEAT_CHOICES, SOLVED
 from parts.sizing.materials import is_plastic
@@ -26,14 +27,6 @@ STIFF = "a ring does not stretch (derived)"
 SHAPE = "free shape of the thin curved bar (derived)"
 STRENGTH = "thin curved bar; strength from the material table"
 MOVED = 0.02  # mm on diameter, by which the bore may differ from what was measured
-SOFT_WHEN_HOT = {  # greatest heat at which it keeps its shape [degC], handbook values from memory
-    "AlSi7Mg0.3 T6": 250.0,
-    "AlSi7Mg0.3 permanent mould T6": 250.0,
-    "aluminium, annealed": 300.0,
-    "CuZn39Pb3": 400.0,
-    "copper, annealed": 400.0,
-}
-
 ABOUT = {
     "pin": (
         "If the iron sets more where it is stressed more, which nobody knows of a new casting, a pin's ring turns "
@@ -134,9 +127,13 @@ def stands_the_heat(book: Book, job: Job) -> Iterator[Finding]:
             'it with purpose = "fit check", and make the one for the oven of steel'
         )
         yield Finding("mandrel.material", "stop", heat, None, "1" if heat is None else "degC", says, PRACTICE)
-    elif name in SOFT_WHEN_HOT and (heat is None or heat > SOFT_WHEN_HOT[name]):
-        most = SOFT_WHEN_HOT[name]
+        return
+    most, sure = soft_above(mandrel.material)
+    if most is not None and (heat is None or heat > most):
         up_to = printed(most, "degC", job.job.print_units)
+        if not sure:
+            yield not_told("mandrel.material", mandrel.material, heat, most)
+            return
         says = f"A mandrel of {name} does not keep its shape above {up_to}, and may melt: make it of steel or iron"
         yield Finding("mandrel.material", "stop", heat, most, "degC", says, "handbook value (memory)")
     elif heat is None:
