@@ -117,12 +117,13 @@ def centres(job: Job) -> dict[str, Point]:
     if job.old and job.old.pattern:
         olds = [job.old.pattern]
     for kind, patterns in (("new", [new]), ("old", olds)):
-        places = [place for pattern in patterns if pattern for place in _places(pattern)]
+        places = [place for pattern in patterns if pattern for place in pattern_places(pattern)]
         found |= {f"{kind} {n}": place for n, place in enumerate(places, 1)}
     return found
 
 
-def _places(pattern: Pattern) -> list[Point]:
+def pattern_places(pattern: Pattern) -> list[Point]:
+    """Centres of a pattern as it is given [mm]."""
     if pattern.points:
         return [(float(x), float(y)) for x, y in pattern.points]
     if pattern.rectangle:

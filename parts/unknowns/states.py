@@ -15,6 +15,7 @@ from parts.job import load_data, read_tables
 from parts.judging.finding import WORST
 from parts.judging.findings import in_order
 from parts.sizing import size
+from parts.sizing.placing import placed
 from parts.sizing.variant import FirstBook, VariantBook
 
 if TYPE_CHECKING:
@@ -151,7 +152,7 @@ class States:
             data = with_taken(data, self.places[key], value)
         places = [self.places[key] for key in setting]
         try:
-            job = load_data(data, kept=self._kept({str(path[0]) for path in places}))
+            job = placed(load_data(data, kept=self._kept({str(path[0]) for path in places})))
             book = size(job, contact=contact, book=self._variant(places))
         except JobError as error:
             return State(self.book, {}, error.faults)

@@ -11,7 +11,7 @@ from parts import units
 from parts.asking.places import UNKNOWN, at
 from parts.job.models import Pattern
 from parts.job.outline_models import Outline
-from parts.relations import deck
+from parts.sizing.placing import pattern_places
 from parts.thread import read_thread
 
 if TYPE_CHECKING:
@@ -75,15 +75,7 @@ class Seen:
             found = Pattern.model_validate(at(self.raw, key))
         except ValidationError:
             return []
-        if found.points:
-            return [(float(x), float(y)) for x, y in found.points]
-        if found.rectangle:
-            turn, (across, up) = found.turned or 0.0, found.rectangle
-            corners = ((1, 1), (-1, 1), (-1, -1), (1, -1))
-            return [(deck.corner_x(across, up, turn, *c), deck.corner_y(across, up, turn, *c)) for c in corners]
-        given = (found.circle or 0.0, found.first or 0.0)
-        numbers = range(1, found.holes + 1)
-        return [(deck.circle_x(*given, n, found.holes), deck.circle_y(*given, n, found.holes)) for n in numbers]
+        return pattern_places(found)
 
     def written(self, key: str) -> str:
         """What stands at a key, short enough for a dimension; empty where nothing does."""
