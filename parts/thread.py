@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 
-from parts import tables
+from parts import tables, units
 from parts.units import shown, stripped
 
 METRIC = re.compile(r"M\s*([0-9]+(?:\.[0-9]+)?)(?:\s*[Xx×*]\s*([0-9]*\.?[0-9]+))?", re.IGNORECASE)
@@ -120,7 +120,7 @@ def _inch(found: re.Match[str], text: str, *, left: bool) -> Thread:
     if per_inch and per_inch != threads:
         example = _label(size, series)
         raise ValueError(f'wants {threads:g} threads per inch, as {size} {series} has: "{example}", not {shown(text)}')
-    return _thread(_label(size, series), FAMILIES[series], nominal * tables.INCH, tables.INCH / threads, left=left)
+    return _thread(_label(size, series), FAMILIES[series], nominal * units.INCH, units.INCH / threads, left=left)
 
 
 def _size(written: str, series: str | None) -> str:

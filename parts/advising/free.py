@@ -12,7 +12,7 @@ from parts.job import TABLES, dotted, toml
 from parts.job.fields import ANY
 from parts.job.instances import LISTS
 from parts.job.schema import table_in
-from parts.units import QUANTITY, number, stripped
+from parts.units import INCH, QUANTITY, number, stripped
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -30,7 +30,7 @@ CUT = {
     "mandrel": ("mandrel", "ring"),
 }
 """beginning of a made size's name -> tables of what was cut; else the table of that name"""
-IN = {"in": 25.4, "thou": 0.0254, "um": 0.001, "hour": 60.0}
+IN = {"in": INCH, "thou": INCH / 1000, "um": 0.001, "hour": 60.0}
 """unit -> how many of the others that one key may have"""
 
 

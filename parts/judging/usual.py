@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from parts.judging.finding import WORST, Finding
 from parts.tables import PRACTICE
-from parts.tables.read import INCH, table
-from parts.units import printed
+from parts.tables.read import table
+from parts.units import INCH, printed
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence

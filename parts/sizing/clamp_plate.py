@@ -10,6 +10,7 @@ from parts.relations import clamp_plate as relation
 from parts.relations.stud import as_given
 from parts.tables import Figure
 from parts.thread import read_thread
+from parts.units import INCH
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -20,7 +21,7 @@ BOLTS = {  # system of the sheets -> threads of bolts, the largest first
     "metric": ("M10", "M8", "M6", "M5", "M4", "M3"),
     "inch": ("3/8-16 UNC", "5/16-18 UNC", "1/4-20 UNC", "#10-24 UNC", "#8-32 UNC", "#6-32 UNC"),
 }
-CLOSE = tables.INCH / 64  # over an inch bolt, the close fit of ASME B18.2.8 (memory)
+CLOSE = INCH / 64  # over an inch bolt, the close fit of ASME B18.2.8 (memory)
 BOLT_STEEL = "C45"
 HELD = 0.1  # mm either way, of what nothing fits to: common practice, no source
 
@@ -99,5 +100,5 @@ def _heat(book: Book) -> None:
 def bolt_label(book: Book, job: Job) -> str:
     """The bolt's thread as the trade writes it, `M8` or `5/16-18 UNC`."""
     nominal = book["clamp_plate.bolt"].value
-    label = next(one.label for one in bolts(job.job.print_units) if abs(one.nominal - nominal) < tables.INCH / 1000)
+    label = next(one.label for one in bolts(job.job.print_units) if abs(one.nominal - nominal) < INCH / 1000)
     return label.partition("x")[0]

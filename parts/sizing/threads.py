@@ -19,6 +19,7 @@ from parts.relations.thread_forms import (
 )
 from parts.relations.thread_measures import best_wire, mean_diameter_area, over_wires, stress_area, unified_stress_area
 from parts.sizing.drills import enter_tapping_drill
+from parts.units import INCH
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -51,7 +52,7 @@ FORMS = {
 }
 BY_ANALOGY = "formula of BS 84, medium class, by analogy: the limits of BS 811 were not at hand"
 BA_ALLOWANCE = 0.025  # [mm] BS 93, 0 to 10 BA
-QUARTER = 0.25 * tables.INCH
+QUARTER = 0.25 * INCH
 WHITWORTH_MINOR = ((26.0, 0.004), (22.0, 0.005), (0.0, 0.007))  # from this many threads per inch: addition [in]
 
 
@@ -245,14 +246,14 @@ def _quarter_inch_tolerance(thread: Thread) -> float:
     """T of the 1/4 in thread of the same series, whose allowance the smaller sizes take."""
     series = thread.label.removesuffix(" LH").rsplit(" ", 1)[1]
     nominal, per_inch, _ = tables.inch_threads(series)["1/4"]
-    d = nominal * tables.INCH
-    return british.whitworth_pitch_tolerance(d, tables.INCH / per_inch, d)
+    d = nominal * INCH
+    return british.whitworth_pitch_tolerance(d, INCH / per_inch, d)
 
 
 def _whitworth_addition(pitch: float) -> float:
     """Constant part of a hole's minor diameter tolerance [mm]."""
-    per_inch = round(tables.INCH / pitch, 6)
-    return tables.INCH * next(addition for threads, addition in WHITWORTH_MINOR if per_inch >= threads)
+    per_inch = round(INCH / pitch, 6)
+    return INCH * next(addition for threads, addition in WHITWORTH_MINOR if per_inch >= threads)
 
 
 def _figure(book: Book, name: str, figure: Figure) -> None:

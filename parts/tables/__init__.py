@@ -9,11 +9,11 @@ from parts.tables.family import bends, families_like, family_figure, family_name
 from parts.tables.fixture import drill_bush, o_ring_grooves
 from parts.tables.hot import hot_between, hot_metal, thread_wants
 from parts.tables.material import Material, material, material_names
-from parts.tables.read import INCH, SAME_PITCH, SAME_SIZE, Figure, lengths, listed, plain, row_at, status_of, table
+from parts.tables.read import SAME_PITCH, SAME_SIZE, Figure, lengths, listed, plain, row_at, status_of, table
 from parts.tables.workshop import Meant, meant, meant_range, usual_at, words_at
+from parts.units import INCH
 
 __all__ = [
-    "INCH",
     "Figure",
     "Material",
     "Meant",

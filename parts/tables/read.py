@@ -13,8 +13,9 @@ from itertools import takewhile
 from pathlib import Path
 from typing import NamedTuple
 
+from parts.units import INCH
+
 HERE = Path(__file__).parent
-INCH = 25.4
 SAME_SIZE = 0.02  # [mm] 5/16 in is 7.9375 mm, and stands as 7.94 in some jobs
 SAME_PITCH = 1e-6
 STATUS = {"seen": "published", "derived": "computed", "memory": "memory"}

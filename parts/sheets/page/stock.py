@@ -6,10 +6,10 @@ from dataclasses import dataclass, replace
 from math import ceil
 from typing import TYPE_CHECKING
 
-from parts import tables
 from parts.job.part_models import FACING, PARTING
 from parts.sheets.page.words import listed
 from parts.sizing.materials import is_plastic
+from parts.units import INCH
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -73,7 +73,7 @@ def together(made: list[tuple[Words, list[Item]]], kind: str) -> list[Item]:
 def bar(words: Words, least: float) -> str:
     """Name the next usual bar that is at least this diameter [mm]."""
     if words.system == "inch":
-        eighths = ceil(least / tables.INCH / INCH_BARS - 1e-9)
+        eighths = ceil(least / INCH / INCH_BARS - 1e-9)
         whole, part = divmod(eighths, 8)
         fractions = ("", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8")
         return f"Ø {' '.join(str(p) for p in (whole or '', fractions[part]) if p)} in"

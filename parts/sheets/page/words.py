@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from parts import tables
 from parts.judging.limits import ENDS, is_general, limits_of
 from parts.sizing.scenes import scenes
-from parts.units import IN_INCHES, printed
+from parts.units import IN_INCHES, INCH, printed
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -97,7 +97,7 @@ class Words:
     def stock(self, value: float) -> str:
         """Print a length of stock, rounded up to a millimetre or a sixteenth of an inch."""
         if self.system == "inch":
-            return f"{ceil(value / tables.INCH * SIXTEENTHS - SAME_DRILL) / SIXTEENTHS:.2f} in"
+            return f"{ceil(value / INCH * SIXTEENTHS - SAME_DRILL) / SIXTEENTHS:.2f} in"
         return f"{ceil(value - SAME_DRILL)} mm"
 
     def plain(self, name: str) -> str:
@@ -124,7 +124,7 @@ class Words:
 
     def rough(self, value: float) -> str:
         """Print a length that is held to the general tolerances, as a drawing does."""
-        return f"{value:.1f} mm" if self.system == "metric" else f"{value / tables.INCH:.3f} in"
+        return f"{value:.1f} mm" if self.system == "metric" else f"{value / INCH:.3f} in"
 
     def between(self, low: str, high: str) -> str:
         """Print two sizes as limits, the unit once."""
