@@ -5,7 +5,9 @@ from itertools import pairwise
 import pytest
 
 from parts.job import load
+from parts.job.material_models import MaterialSpec
 from parts.judging.findings import judge
+from parts.judging.metal_choices import soft_above
 from parts.relations import compression
 from parts.sizing import size
 
@@ -68,3 +70,11 @@ def test_another_gasket_is_a_row_of_the_table(demo):
     for thin, thick in pairwise(rows):
         assert thick["ratio"] < thin["ratio"]
         assert thick["squish"] - thin["squish"] == pytest.approx(0.3)
+
+
+@pytest.mark.parametrize(("family", "least", "most"), [("aluminium", 200, 300), ("copper", 300, 450)])
+def test_a_metal_told_by_its_family_softens_where_the_softest_of_it_does(family, least, most):
+    """An aged aluminium loses its temper past some 200 to 300 degC, brass and copper anneal from some 300 to 450. Memory."""
+    heat, sure = soft_above(MaterialSpec(name="an old lid", family=family))
+    assert sure
+    assert least <= heat <= most

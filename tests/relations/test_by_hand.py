@@ -13,6 +13,7 @@ from scipy.integrate import quad
 from shapely.geometry import Point
 
 from parts.geometry.outline import lens
+from parts.job.models import Pattern
 from parts.relations import (
     as_made,
     base,
@@ -41,7 +42,9 @@ from parts.relations import (
     thread_forms,
     tightening,
 )
+from parts.relations.fitting_sleeve import ring_stress
 from parts.relations.pattern_fit import _directions
+from parts.sizing.placing import pattern_places
 
 WORKED = [  # what, the relation with its figures, the answer; its working
     # 13.12 half millimetres are 14 begun ones; 13.0 are 13
@@ -253,3 +256,16 @@ def test_principal_directions_are_those_of_numpy(seed):
     for (value, direction), known, vector in zip(found, values, vectors.T, strict=True):
         assert value == pytest.approx(known)
         assert abs(np.dot(direction, vector)) == pytest.approx(1)
+
+
+def test_places_of_holes_on_a_circle():
+    """Four on 100 mm from 0 deg: on the axes; three of them from 30 deg are 43.301 mm (50 cos 30) and 25 mm out."""
+    places = pattern_places(Pattern(circle="100 mm", count=4, first="0 deg"))
+    assert np.array(places) == pytest.approx(np.array([(50, 0), (0, 50), (-50, 0), (0, -50)]), abs=1e-9)
+    first, second, third = pattern_places(Pattern(circle="100 mm", count=3, first="30 deg"))
+    assert (*first, *second, *third) == pytest.approx((43.3013, 25, -43.3013, 25, 0, -50), abs=1e-4)
+
+
+def test_a_ring_is_not_bent_by_a_sleeve_that_it_already_goes_over():
+    """A circle of 57.5 mm inside its bar on a sleeve of 50 mm: nothing bears, nothing bends."""
+    assert ring_stress(100000, 2.4, 29.95, 0.0, 90.0, 50.0) == 0
