@@ -36,3 +36,8 @@ def test_a_neck_is_where_wear_parts_the_piece(shape, turned):
     neck = narrowest(tuple((x, y, 0.0) for x, y in points))
     pieces = [Polygon(points).buffer(-neck / 2 * share, quad_segs=64) for share in (0.99, 1.01)]
     assert [piece.geom_type for piece in pieces] == ["Polygon", "MultiPolygon"]
+
+
+def test_a_stout_piece_has_no_neck_but_its_shorter_side():
+    """Across a block of 16 by 10 mm it is 10, and only 26 round to the other side: nothing to break at."""
+    assert narrowest(((0, 0, 0), (16, 0, 0), (16, 10, 0), (0, 10, 0))) == pytest.approx(10, abs=1e-9)

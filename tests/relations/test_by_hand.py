@@ -44,6 +44,7 @@ from parts.relations import (
 )
 from parts.relations.fitting_sleeve import ring_stress
 from parts.relations.pattern_fit import _directions
+from parts.relations.shares import bore_inside
 from parts.sizing.placing import pattern_places
 
 WORKED = [  # what, the relation with its figures, the answer; its working
@@ -269,3 +270,9 @@ def test_places_of_holes_on_a_circle():
 def test_a_ring_is_not_bent_by_a_sleeve_that_it_already_goes_over():
     """A circle of 57.5 mm inside its bar on a sleeve of 50 mm: nothing bears, nothing bends."""
     assert ring_stress(100000, 2.4, 29.95, 0.0, 90.0, 50.0) == 0
+
+
+@pytest.mark.parametrize("low", [0.05, -0.05])
+def test_the_bore_is_just_outside_or_just_inside_its_studs(low):
+    """Four studs whose lowest side lies 0.05 mm over the bore's centre, or under it."""
+    assert bore_inside(x_1=30, y_1=29, x_2=-30, y_2=29, x_3=-30, y_3=low, x_4=30, y_4=low) == pytest.approx(-low)
