@@ -43,6 +43,7 @@ from parts.relations import (
     tightening,
 )
 from parts.relations.fitting_sleeve import ring_stress
+from parts.relations.outlines import face_at_studs
 from parts.relations.pattern_fit import _directions
 from parts.relations.shares import bore_inside
 from parts.sizing.placing import pattern_places
@@ -276,3 +277,11 @@ def test_a_ring_is_not_bent_by_a_sleeve_that_it_already_goes_over():
 def test_the_bore_is_just_outside_or_just_inside_its_studs(low):
     """Four studs whose lowest side lies 0.05 mm over the bore's centre, or under it."""
     assert bore_inside(x_1=30, y_1=29, x_2=-30, y_2=29, x_3=-30, y_3=low, x_4=30, y_4=low) == pytest.approx(-low)
+
+
+def test_a_face_bears_out_to_its_end_at_the_studs():
+    """A plate of 120 by 100 mm: studs 30 mm out on X and 40 mm on Y have 30 and 10 mm of it left, 60 and 50 mm from the bore."""
+    plate = ((-60, -50, 0), (60, -50, 0), (60, 50, 0), (-60, 50, 0))
+    at = {"x_1": 30, "y_1": 0, "x_2": 0, "y_2": 40}
+    assert face_at_studs(plate, 2)(hole=9, **at) == pytest.approx(100)
+    assert face_at_studs(plate, 1)(hole=9, x_1=52, y_1=0) == pytest.approx(120)

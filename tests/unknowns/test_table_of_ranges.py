@@ -67,3 +67,11 @@ def test_every_property_of_a_family_is_one_of_a_material():
 def test_no_choice_has_a_range():
     choices = ("stud.preload_share", "ring.free_gap", "plug.safety_heat", "barrel.drilled_within", "gasket.thickness")
     assert not any(map(has_range, choices))
+
+
+def test_of_an_engine_that_could_be_either_the_range_is_of_both():
+    """From the least of a two-stroke to the most of a four-stroke; of either one its own row."""
+    two, four, any_ = (usual_range("engine.peak_pressure", Kind(cycle=c)) for c in ("two-stroke", "four-stroke", None))
+    assert two.low < four.low
+    assert two.high < four.high
+    assert (any_.low, any_.high) == (two.low, four.high)

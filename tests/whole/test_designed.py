@@ -179,6 +179,21 @@ def test_an_engagement_and_a_tolerance():
     assert checked(text(loose)).book["plug.interference_left"].value < 0.002
 
 
+def test_a_letter_of_a_fit_is_tight_in_frost_too():
+    """Brass in iron by ISO 286-2 (memory), 6 to 10 mm: r6 from 19 um over, in a hole up to 4 um wide leaves 15, flat peaks 5.
+
+    Frost takes some 2 um of that, since 20.5 and 11.7 um/m/K lie 9 apart: 8.5 mm, 30 K. What heat gives doesn't count.
+    """
+    job = without(worked(), "plug.fit")
+    job["barrel"]["passages"][0]["diameter"] = "8.500 mm ± 0.004 mm"
+    job["plug"] |= {"fit": "press", "material": "CuZn39Pb3"}
+    book = checked(text(job)).book
+    assert book["job.plug.tolerance"].value == "r6"
+    assert book["plug.interference_left"].value - book["plug.interference_left_frost"].value == pytest.approx(
+        0.0023, abs=3e-4
+    )
+
+
 @pytest.mark.parametrize("kind", ["one of each", "two rings, two studs"])
 def test_lists_are_designed_too(kind):
     job = without(worked(), *KEYS)
