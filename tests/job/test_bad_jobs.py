@@ -350,6 +350,13 @@ GEOMETRY = {
         "the gasket would fall apart: the stud hole of 8.5 mm at (40, 0) mm meets the stud hole of 8.5 mm at (42, 0) mm; "
         "least land -6.50 mm",
     ),
+    "holes that meet, and one that comes near the edge": one(
+        'rectangle = ["60.0 mm", "58.0 mm"], turned = "0 deg"',
+        'points = [["0 mm", "-51.25 mm"], ["40 mm", "0 mm"], ["42 mm", "0 mm"]]',
+        "head.holes",
+        "the gasket would fall apart: the stud hole of 8.5 mm at (40, 0) mm meets the stud hole of 8.5 mm at (42, 0) mm; "
+        "least land -6.50 mm",
+    ),
     "open passage at the edge": (
         ('"42.0 mm"]', '"56.0 mm"]', "blank = true", "blank = false", 'passage = "breather"', 'hole = "8.5 mm"'),
         [

@@ -12,6 +12,7 @@ import pytest
 from scipy.integrate import quad
 from shapely.geometry import Point
 
+from parts.geometry.lands import middle
 from parts.geometry.outline import lens
 from parts.job.models import Pattern
 from parts.relations import (
@@ -42,6 +43,7 @@ from parts.relations import (
     thread_forms,
     tightening,
 )
+from parts.relations.drop_place import to_open
 from parts.relations.fitting_sleeve import ring_stress
 from parts.relations.outlines import face_at_studs
 from parts.relations.pattern_fit import _directions
@@ -285,3 +287,16 @@ def test_a_face_bears_out_to_its_end_at_the_studs():
     at = {"x_1": 30, "y_1": 0, "x_2": 0, "y_2": 40}
     assert face_at_studs(plate, 2)(hole=9, **at) == pytest.approx(100)
     assert face_at_studs(plate, 1)(hole=9, x_1=52, y_1=0) == pytest.approx(120)
+
+
+def test_the_middle_of_a_loop_is_that_of_its_box():
+    """From 2 to 6 mm and from 3 to 11 mm."""
+    assert middle(((2, 3, 0), (6, 3, 0), (6, 11, 0), (2, 11, 0))) == pytest.approx((4, 7))
+
+
+def test_a_head_pushed_towards_the_stud_that_fouls():
+    """Three studs stand 1 mm up, the fourth 3 mm: the head goes 1 mm up, then 0.5 mm on, all that the others leave; 1.5 lack."""
+    holes = [(30.0, 30.0), (-30.0, 30.0), (-30.0, -30.0), (30.0, -30.0)]
+    studs = [(x, y + (3 if n == 0 else 1)) for n, (x, y) in enumerate(holes)]
+    opened = to_open(holes, studs, "studs", 0.5)
+    assert opened == {0: pytest.approx(1.5, abs=1e-3)}

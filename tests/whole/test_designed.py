@@ -194,6 +194,12 @@ def test_a_letter_of_a_fit_is_tight_in_frost_too():
     )
 
 
+def test_a_thread_has_the_room_that_the_deck_leaves_it():
+    """32 mm less 0.12, four pitches of 1.5 (one over, three of the tap's chamfer), a point of 118 deg on 10 mm, 2 mm under it."""
+    book = judged(load(text(without(worked(), "stud.insert"))), contact=False).book
+    assert 10 * book["stud.room_multiple"].value == pytest.approx(32 - 0.12 - 6 - 3.0043 - 2, abs=1e-3)
+
+
 @pytest.mark.parametrize("kind", ["one of each", "two rings, two studs"])
 def test_lists_are_designed_too(kind):
     job = without(worked(), *KEYS)
