@@ -59,17 +59,32 @@ def _ends(book: Book, job: Job) -> str:
         return (
             "; by the pin its ends press by themselves and leave the wall bare beside them: a finer saw, or the contour"
         )
-    wire = (
-        "; a saw no wider than the gap needs no more. With this one bind the ends down to the seat before the plate "
-        "goes on, with soft iron wire, one turn a ring, twisted tight beside the gap: left "
-    )
+    finer = f"; a saw no wider than the gap needs no more{_hoop(book, job)}. Left free "
     if not book.has(*bare):
-        return f"{wire}free they lift, and press by themselves in the bore"
+        return f"{finer}they lift, and press by themselves in the bore"
     least, force = book[bare[0]].value, printed(book[bare[1]].value, "N", job.job.print_units)
     return (
-        f"{wire}free they lift, and in the bore each presses with {force} by itself while the least pressure falls to "
+        f"{finer}they lift, and in the bore each presses with {force} by itself while the least pressure falls to "
         f"{least:.2f} of the mean"
     )
+
+
+def _hoop(book: Book, job: Job) -> str:
+    """What a hoop of wire makes of the ends."""
+    if not book.has("mandrel.hoop_wire", "mandrel.hoop_pull"):
+        return ""
+    wire, pull = (
+        printed(book[f"mandrel.hoop_{n}"].value, unit, job.job.print_units)
+        for n, unit in (("wire", "mm"), ("pull", "N"))
+    )
+    told = f". With this one a hoop of soft iron wire of {wire} holds the ends in, put on before the plate"
+    names = [f"ring.hooped.{n}" for n in ("pressure_ratio_least", "tip_force")]
+    if not book.has(*names):
+        return told
+    least, force = book[names[0]].value, printed(book[names[1]].value, "N", job.job.print_units)
+    holds = "" if least >= caution_of("ring.pressure_ratio_least", least=True) else ": too little"
+    left = f"{least:.2f} of the mean pressure, {force} on each end{holds}"
+    return f"{told}: hot it still pulls with {pull}, which leaves {left}"
 
 
 def blank_under_size(book: Book, job: Job) -> Iterator[Finding]:
