@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from parts.judging.limits import PLATE_FLAT
 from parts.sheets.drawing import fixture, flat
-from parts.sheets.drawing.words import TURNED, figures
+from parts.sheets.drawing.words import figures
 from parts.sizing.clamp_plate import bolt_label
 
 if TYPE_CHECKING:
@@ -24,7 +24,7 @@ def clamp_plate_content(shape: Flat, book: Book, job: Job, found: list[Finding])
     thick = book.spread("clamp_plate.thickness")
     views = [
         flat.face(shape.sheet, say, held["diameter"]),
-        flat.edge(shape.sheet, shape.thickness, say, TURNED, say.off(thick, -thick) if thick else ""),
+        flat.edge(shape.sheet, shape.thickness, say, say.off(thick, -thick) if thick else ""),
     ]
     bolt, long = bolt_label(book, job), book["clamp_plate.bolt_length"].value
     notes = [f"For the mandrel of drawing expander-mandrel{book.suffix}."] if book.suffix else []

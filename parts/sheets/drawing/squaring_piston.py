@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from parts.sheets.drawing import fixture
 from parts.sheets.drawing.words import figures
+from parts.sizing.squaring_piston import leaves
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -23,7 +24,7 @@ def squaring_piston_content(shape: Profile, book: Book, job: Job, found: list[Fi
     view = fixture.section(shape, book, say, along, [f"{own}diameter"], [f"{own}hole", f"{own}stop_diameter"])
     notes = ["Turn piston and stop in one setting, its end square. The hole lets the air out and takes a bar."]
     if book.has(f"{own}go", f"{own}not_go"):
-        go, not_go = (say.limit(book[f"{own}{n}"].value) for n in ("go", "not_go"))
+        go, not_go = map(say.diameter, leaves(book, job))
         notes.append(
             f"Gap of the ring under it: a feeler of {go} {say.unit} goes in, one of {not_go} {say.unit} does not."
         )

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from parts.sheets.page import bench, cautions
 from parts.sheets.page.step import fixture, said
 from parts.sheets.page.stock import Item, fixture_bar
+from parts.sizing.squaring_piston import leaves
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -26,13 +27,14 @@ def steps(words: Words) -> Steps:
 
 
 def _make(words: Words) -> tuple[tuple[str, ...], Needs]:
-    go, not_go = (f"squaring_piston.{n}" for n in ("go", "not_go"))
     read = "squaring_piston.bore_there"
     do = said(
         "Turn piston and stop in one setting, drill the hole through it; no burr at its end.",
         "Ring into the bore, pushed down until the stop sits on the deck, piston out again: the ring lies square, always at the same depth.",
-        f"The gap is right where a feeler of {words.size(go)} goes in and one of {words.size(not_go)} does not: wet leaves, no force."
-        if words.has(go, not_go)
+        "The gap is right where a feeler of {} goes in and one of {} does not: wet leaves, no force.".format(
+            *map(words.bare, leaves(words.book, words.job))
+        )
+        if words.has("squaring_piston.go", "squaring_piston.not_go")
         else None,
         f"The bore is {words.size(read)} there by its readings: that is in these figures." if words.has(read) else None,
     )
