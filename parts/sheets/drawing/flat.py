@@ -70,10 +70,11 @@ def edge(region: Region, thickness: float, say: Figures, held: str = "") -> View
     return View((0.0, low, thickness, high), drawn, below=[thick], caption="Section")
 
 
-def hole_table(region: Region, say: Figures, held: Sequence[str] = ()) -> Grid:
-    """Return the table of the holes: number, X and Y from the middle, diameter with what it may miss."""
+def hole_table(region: Region, say: Figures, held: Sequence[str] = (), last: str = "") -> Grid:
+    """Return the table of the holes: number, of the last a name, X and Y from the middle, diameter with its limits."""
     rows = [["Hole", f"X {say.unit}", f"Y {say.unit}", f"Ø {say.unit}"]]
     for number, hole in enumerate(region.holes, 1):
         off = held[number - 1] if held else ""
         rows.append([str(number), say.limit(hole.x), say.limit(hole.y), f"{say.diameter(hole.diameter)}{off}"])
+    rows[-1][0] = last or rows[-1][0]
     return Grid(rows, WIDTHS)

@@ -41,7 +41,7 @@ def _turned(radius: float) -> Point:
 
 def named(hoop: Hoop | None, flange: float, say: Figures) -> list[Pointer]:
     """Name it below the face."""
-    return [] if hoop is None else [Pointer(twist(flange), f"Ø{say.diameter(hoop.wire)} hoop, twist")]
+    return [] if hoop is None else [Pointer(twist(flange), f"Ø{say.diameter(hoop.wire)} hoop")]
 
 
 def cut(pen: Pen, hoop: Hoop | None) -> None:

@@ -260,6 +260,7 @@ def _notes(book: Book, job: Job, say: Figures) -> list[str]:
         notes.append(PRINTED)
     elif "mandrel.open_gap" in book:
         gap = say.limit(book["mandrel.open_gap"].value)
-        rings = f"{job.mandrel.rings} rings at a time; " if job.mandrel else ""
+        several = "s" if job.mandrel and job.mandrel.rings > 1 else ""
+        rings = f"{job.mandrel.rings} ring{several} at a time; " if job.mandrel else ""
         notes.append(f"{rings}each stands open by {gap} {say.unit} on its mean line.")
     return notes
