@@ -29,9 +29,7 @@ BOND_HELD = 0.02  # mm below the figure, on diameter: common practice, no source
 INSIDE_HELD = 0.05  # mm over the figure, of a ring's inside: common practice, no source
 FREE_GAP_HELD = 0.03  # of the free gap: common practice, no source
 WIDTH_HELD = 0.02  # mm below the figure: common practice, no source; the ring is lapped to its groove
-SEAT_HELD = (
-    0.05  # mm either way, of disc and pin's place, which the ring's shape does not hang on: common practice, no source
-)
+SEAT_HELD = 0.05  # mm either way, of the pin form's disc and the pin's place: common practice, no source
 PIN_HELD = 0.02  # mm over the figure of the pin's hole, and as much below it of the pin: common practice, no source
 SHOULDER_HELD = 0.1  # mm below the figure, of a plug's shoulder: common practice, no source
 WRENCH_HELD = 0.05  # of the torque: common practice, no source

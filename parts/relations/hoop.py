@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 from parts.relations.contact import Bore, Opened, close_in, set_by_heat
 from parts.relations.contact.opening import curvature_of, gap_of
+from parts.relations.contact.shapes import LINKS
 from parts.relations.ring_forms import law_of, ring_of
 
 if TYPE_CHECKING:
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
 
     from parts.relations.contact import Pressed
 
-LINKS, DECIMALS, KEPT = 360, 6, 16
+DECIMALS, KEPT = 6, 16
 FIGURES = {  # the solver's figure -> word, unit, in words
     "pressure_ratio_least": ("ratio", "1", "Least mean pressure over any 10 degrees, over pressure"),
     "tip_force": ("force", "N", "What an end presses by itself, beyond the pressure beside it"),
@@ -194,14 +195,13 @@ def held_by_hoop(pull: float, sizes: Mapping[str, float]) -> Opened:
     arc = tuple(n * ring.half / LINKS for n in range(LINKS + 1))
     curvature = [curvature_of(law, s) for s in arc]
     inward, along = pull * sin(pi - law.direction(ring.half)), 2 * pull / ring.outside
-    n = LINKS
-    while n >= 0:
+    for n in range(LINKS, -1, -1):
         over = ring.half - arc[n]
         bent = 1 / ring.radius + (inward * over + along * over**2 / 2) / ring.stiffness
         if bent >= curvature[n]:
             break
-        curvature[n], n = bent, n - 1
-    zone = (0.0, degrees(max(arc[n], 0.0) / ring.radius))
+        curvature[n] = bent
+    zone = (0.0, degrees(arc[n] / ring.radius))
     return Opened(arc, tuple(curvature), (0.0,) * len(arc), 0.0, (zone,), gap_of(ring, curvature))
 
 

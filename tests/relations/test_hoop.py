@@ -10,7 +10,8 @@ from scipy.optimize import brentq
 from parts.checked import check
 from parts.relations.contact import Bore, ContourForm, close_in, open_on, press, set_by_heat
 from parts.relations.contact.opening import curvature_of
-from parts.relations.hoop import LINKS, held_by_hoop, hoop_pull, hooped
+from parts.relations.contact.shapes import LINKS
+from parts.relations.hoop import held_by_hoop, hoop_pull, hooped
 from parts.relations.ring_forms import law_of, ring_of
 from parts.sizing.hoop import FRICTION, STRENGTH, WIRES
 
