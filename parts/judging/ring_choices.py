@@ -77,7 +77,9 @@ def _hoop(book: Book, job: Job) -> str:
         printed(book[f"mandrel.hoop_{n}"].value, unit, job.job.print_units)
         for n, unit in (("wire", "mm"), ("pull", "N"))
     )
-    told = f". With this one a hoop of soft iron wire of {wire} holds the ends in, put on before the plate"
+    told = (
+        f". With this one a hoop of soft iron wire of {wire}, twice round, holds the ends in, put on before the plate"
+    )
     names = [f"ring.hooped.{n}" for n in ("pressure_ratio_least", "tip_force")]
     if not book.has(*names):
         return told

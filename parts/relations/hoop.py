@@ -1,8 +1,8 @@
 """The hoop of wire that holds a ring's ends in on the contoured seat, where the saw is wider than the gap.
 
 Such a blank is turned over the bore, so near its ends the seat is sharper than the ring by itself: left free the ends
-stand off it. A turn of wire round the ring, twisted at the back, crosses the gap straight and so pulls both ends in,
-and lies on the ring as a pressure besides; between, over a few mm, the ring bends as these two bend it. Lengths in mm,
+stand off it. Wire wound round the ring and twisted at the back crosses the gap straight and so pulls both ends in, and
+lies on the ring as a pressure besides; between, over a few mm, the ring bends as these two bend it. Lengths in mm,
 forces in N.
 """
 
@@ -44,13 +44,15 @@ WORDS = """{start}, set on the contour with a hoop of wire round it.
     """
 
 
-def hoop_length(flange: float) -> float:
-    """Wire to cut for a hoop: round the mandrel's flange, and as much again as is twisted.
+def hoop_length(turns: float, flange: float) -> float:
+    """Wire to cut for a hoop: so often round the mandrel's flange, and what is twisted.
 
-    length = 10 * ceil((pi * flange + 100) / 10)
+    length = 10 * ceil((turns * pi * flange + 100) / 10)
 
     Parameters
     ----------
+    turns : float
+        Times round the ring [1]
     flange : float
         Diameter of the mandrel's flange, which reaches beyond the opened rings [mm]
 
@@ -61,14 +63,14 @@ def hoop_length(flange: float) -> float:
 
     Examples
     --------
-    >>> hoop_length(73.8)
-    340
+    >>> hoop_length(2.0, 73.8)
+    570
 
     References
     ----------
     .. [1] Common practice, no source.
     """
-    return 10 * ceil((pi * flange + 100) / 10)
+    return 10 * ceil((turns * pi * flange + 100) / 10)
 
 
 def hoop_wrap(
@@ -113,13 +115,17 @@ def hoop_wrap(
     return blank + (free - blank) / set_fraction
 
 
-def hoop_pull(wire: float, strength: float, share: float, friction: float, wrap: float) -> float:
-    """Pull that a hoop twisted to its yield keeps at the ring's ends in the oven.
+def hoop_pull(turns: float, wire: float, strength: float, share: float, friction: float, wrap: float) -> float:
+    """Pull that a hoop twisted to its yield keeps at the ring's ends in the oven, of all its turns.
 
-    pull = pi / 4 * wire^2 * strength * share * exp(-friction * wrap)
+    Of two turns each crosses the gap once, as far from one end of the twist as the other from the other.
+
+    pull = turns * pi / 4 * wire^2 * strength * share * exp(-friction * wrap)
 
     Parameters
     ----------
+    turns : float
+        Times round the ring, one or two [1]
     wire : float
         Diameter of the wire [mm]
     strength : float
@@ -138,14 +144,14 @@ def hoop_pull(wire: float, strength: float, share: float, friction: float, wrap:
 
     Examples
     --------
-    >>> round(hoop_pull(1.2, 180.0, 0.15, 0.3, 3.034), 1)
-    12.3
+    >>> round(hoop_pull(2.0, 0.8, 180.0, 0.15, 0.3, 3.034), 1)
+    10.9
 
     References
     ----------
     .. [1] Belt friction, Shigley, Mechanical Engineering Design, chapter on flexible elements.
     """
-    return pi / 4 * wire**2 * strength * share * exp(-friction * wrap)
+    return turns * pi / 4 * wire**2 * strength * share * exp(-friction * wrap)
 
 
 def hooped(pull: float, pressure: float, sizes: Mapping[str, float]) -> Pressed:
@@ -212,8 +218,8 @@ def hooped_figure(figure: str) -> Callable[..., float]:
     >>> sizes = {"bore": 57.2, "outside": 57.295493, "thickness": 2.4, "width": 2.38, "slit": 0.5, "modulus": 1e5}
     >>> set_on = {"free_gap": 8.58, "closed_gap": 0.2, "set_fraction": 0.95, "pressure": 0.169584}
     >>> figures = [hooped_figure(n) for n in ("pressure_ratio_least", "tip_force")]
-    >>> [round(figure(pull=12.3, **sizes, **set_on), 2) for figure in figures]
-    [1.0, 1.88]
+    >>> [round(figure(pull=10.9, **sizes, **set_on), 2) for figure in figures]
+    [1.0, 1.93]
     """
     word, unit, start = FIGURES[figure]
 

@@ -43,7 +43,7 @@ def test_with_a_great_pull_they_lie_down_as_if_bound():
 def test_the_more_it_pulls_the_less_the_ends_press():
     forces = [hooped(pull, PRESSURE, SIZES).tip_force for pull in (0.0, 5.0, 20.0, 80.0)]
     assert all(b < a for a, b in pairwise(forces))
-    assert hooped(2.0, PRESSURE, SIZES).pressure_ratio_least < 0.7 < hooped(12.0, PRESSURE, SIZES).pressure_ratio_least
+    assert hooped(2.0, PRESSURE, SIZES).pressure_ratio_least < 0.7 < hooped(10.0, PRESSURE, SIZES).pressure_ratio_least
 
 
 def string(n=20000):
@@ -95,17 +95,17 @@ def test_where_the_ring_leaves_the_seat_is_where_the_moments_meet():
 def test_friction_eats_the_pull_on_its_way_round():
     """The string's own equation, dT = -mu T d(angle), integrated by scipy; area of the wire by hand."""
     turned = LAW.direction(RING.half)
-    way = solve_ivp(lambda _, t: -FRICTION * t, (0, turned), [1.2**2 * 0.785398 * STRENGTH * 0.15], rtol=1e-10)
-    assert hoop_pull(1.2, STRENGTH, 0.15, FRICTION, turned) == pytest.approx(way.y[0][-1], rel=1e-6)
+    way = solve_ivp(lambda _, t: -FRICTION * t, (0, turned), [0.8**2 * 0.785398 * STRENGTH * 0.15], rtol=1e-10)
+    assert hoop_pull(2, 0.8, STRENGTH, 0.15, FRICTION, turned) == pytest.approx(2 * way.y[0][-1], rel=1e-6)
 
 
 def test_the_worked_job_has_a_hoop_and_a_fine_saw_needs_none(demo):
     book = check(demo)[1]
-    assert book["mandrel.hoop_wire"].value == 1.2  # under 0.6 of 2.38
+    assert book["mandrel.hoop_wire"].value == 0.8  # two side by side on 2.38
     assert book["mandrel.hoop_wrap"].value == pytest.approx(LAW.direction(RING.half), abs=1e-6)
     # EN 1993-1-2 leaves steel some 0.15 of its yield at 600 degC, as the table has it
     assert book["mandrel.hoop_pull"].value == pytest.approx(
-        pi / 4 * 1.44 * 180 * 0.15 * exp(-0.3 * LAW.direction(RING.half)), rel=1e-6
+        2 * pi / 4 * 0.64 * 180 * 0.15 * exp(-0.3 * LAW.direction(RING.half)), rel=1e-6
     )
     assert book["ring.hooped.pressure_ratio_least"].value > 0.7
     says = next(f.says for f in check(demo)[2] if f.name == "ring.slit")
@@ -120,8 +120,8 @@ def test_the_worked_job_has_a_hoop_and_a_fine_saw_needs_none(demo):
 def test_an_inch_job_takes_an_inch_wire_that_lies_on_its_ring(demo):
     book = check(demo.swap('print_units = "metric"', 'print_units = "inch"'))[1]
     wire = book["mandrel.hoop_wire"].value
-    assert wire / 25.4 == pytest.approx(0.048)
-    assert wire < book["job.ring.axial_width"].value
+    assert wire / 25.4 == pytest.approx(0.032)
+    assert 2 * wire < book["job.ring.axial_width"].value
     assert list(WIRES["inch"]) == sorted(WIRES["inch"], reverse=True)
 
 
@@ -132,7 +132,7 @@ def test_a_hoop_too_weak_says_so(demo):
         'width = "2.42 mm"', 'width = "1.04 mm"',
     )  # fmt: skip
     book, found = check(thin)[1:]
-    assert book["mandrel.hoop_wire"].value == 0.6
+    assert book["mandrel.hoop_wire"].value == 0.5  # the thinnest: of two turns 0.4 would lie on it
     least = book["ring.hooped.pressure_ratio_least"].value
     says = next(f.says for f in found if f.name == "ring.slit")
     assert (": too little" in says) == (least < 0.7)

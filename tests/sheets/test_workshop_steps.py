@@ -69,7 +69,7 @@ def test_hoops_go_on_before_the_plate_and_come_off_after_it(demo, plain):
         does["heat"].index(w) for w in ("A hoop round each ring before", "A flat plate on top", "snip the hoops")
     )
     assert on < plate < does["heat"].index("Let them cool") < off
-    assert items["soft iron wire"].startswith("3 of 1.2 mm × 340 mm annealed")
+    assert items["soft iron wire"].startswith("3 of 0.8 mm × 570 mm annealed")
     fine, bought = told(demo.swap('slit = "0.50 mm"', 'slit = "0.20 mm"'), None)
     assert "hoop" not in fine["heat"]
     assert "soft iron wire" not in bought

@@ -27,9 +27,10 @@ def clamp_plate_content(shape: Flat, book: Book, job: Job, found: list[Finding])
         flat.edge(shape.sheet, shape.thickness, say, say.off(thick, -thick) if thick else ""),
     ]
     bolt, long = bolt_label(book, job), book["clamp_plate.bolt_length"].value
+    flat_within = f"{say.limit(PLATE_FLAT)} {say.unit}"
     notes = [f"For the mandrel of drawing expander-mandrel{book.suffix}."] if book.suffix else []
     notes += [
-        f"The face that bears on the rings flat within {say.limit(PLATE_FLAT)} {say.unit}, the other parallel, stamped.",
+        f"The face that bears on the rings flat within {flat_within}, the other parallel to it and stamped.",
         f"Drawn up snug by a bolt {bolt}, {say.length(long)} {say.unit} or longer, a washer under head and nut.",
     ]
     tables = [flat.hole_table(shape.sheet, say, [held["hole"]])]

@@ -59,4 +59,4 @@ def notes(book: Book, say: Figures) -> list[str]:
         return []
     wire, long = say.diameter(book["mandrel.hoop_wire"].value), say.length(book["mandrel.hoop_length"].value)
     cut = f"soft iron wire Ø{wire}, {long} {say.unit} long"
-    return [f"Hoops, one a ring: {cut}, at half the ring's height, twisted tight at the back; then the plate."]
+    return [f"Hoops, one a ring: {cut}, twice round at half its height, twisted tight at the back; then the plate."]

@@ -97,8 +97,8 @@ def _hoops(words: Words) -> str | None:
         return None
     wire = words.plain("mandrel.hoop_wire")
     return (
-        f"A hoop round each ring before the plate goes on, or its ends lift off the seat: soft iron wire of {wire} at half the ring's "
-        "height, straight across the gap, twisted at the back and out over the flange until it is about to give, the next one's twist "
+        f"A hoop round each ring before the plate goes on, or its ends lift off the seat: soft iron wire of {wire}, twice round at half "
+        "its height, straight across the gap, twisted at the back and out over the flange until it is about to give, the next one's twist "
         "beside it. Against a light none shows under either end."
     )
 
