@@ -71,22 +71,23 @@ def _ends(book: Book, job: Job) -> str:
 
 def _hoop(book: Book, job: Job) -> str:
     """What a hoop of wire makes of the ends."""
-    if not book.has("mandrel.hoop_wire", "mandrel.hoop_pull"):
+    if "mandrel.hoop_wire" not in book:
         return ""
-    wire, pull = (
-        printed(book[f"mandrel.hoop_{n}"].value, unit, job.job.print_units)
-        for n, unit in (("wire", "mm"), ("pull", "N"))
-    )
     told = (
-        f". With this one a hoop of soft iron wire of {wire}, twice round, holds the ends in, put on before the plate"
+        f". With this one a hoop of soft iron wire of {_size(book, job, 'mandrel.hoop_wire')}, twice round, holds the"
     )
-    names = [f"ring.hooped.{n}" for n in ("pressure_ratio_least", "tip_force")]
-    if not book.has(*names):
-        return told
-    least, force = book[names[0]].value, printed(book[names[1]].value, "N", job.job.print_units)
-    holds = "" if least >= caution_of("ring.pressure_ratio_least", least=True) else ": too little"
-    left = f"{least:.2f} of the mean pressure, {force} on each end{holds}"
-    return f"{told}: hot it still pulls with {pull}, which leaves {left}"
+    told += " ends in, put on before the plate"
+    least, force = (f"ring.hooped.{n}" for n in ("pressure_ratio_least", "tip_force"))
+    if not book.has("mandrel.hoop_pull", least, force):
+        return f"{told}; {NOT_JUDGED} how far: give ring.heat_set"
+    weak = book[least].value < caution_of("ring.pressure_ratio_least", least=True)
+    left = f"{book[least].value:.2f} of the mean pressure, {_size(book, job, force)} on each end"
+    pull = _size(book, job, "mandrel.hoop_pull")
+    return f"{told}: hot it still pulls with {pull}, which leaves {left}{': too little' if weak else ''}"
+
+
+def _size(book: Book, job: Job, name: str) -> str:
+    return printed(book[name].value, book[name].unit, job.job.print_units)
 
 
 def blank_under_size(book: Book, job: Job) -> Iterator[Finding]:
