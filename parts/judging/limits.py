@@ -139,8 +139,8 @@ def bonded(book: Book, name: str) -> tuple[float | None, float | None] | None:
 
 
 def of_seat(book: Book, name: str) -> tuple[float | None, float | None] | None:
-    """A seat, by what its error does to the open gap, where that was solved."""
-    if "mandrel.seat_held" not in book:
+    """A round seat, by what its error does to the open gap, where that was solved; a contoured one is no diameter."""
+    if "mandrel.seat_held" not in book or "mandrel.profile" in book:
         return None
     half = book["mandrel.seat_held"].value
     return book[name].value - half, book[name].value + half

@@ -79,7 +79,7 @@ def _hoop(book: Book, job: Job) -> str:
     told += " ends in, put on before the plate"
     least, force = (f"ring.hooped.{n}" for n in ("pressure_ratio_least", "tip_force"))
     if not book.has("mandrel.hoop_pull", least, force):
-        return f"{told}; {NOT_JUDGED} how far: give ring.heat_set"
+        return f"{told}; {NOT_JUDGED} how far; give ring.heat_set"
     weak = book[least].value < caution_of("ring.pressure_ratio_least", least=True)
     left = f"{book[least].value:.2f} of the mean pressure, {_size(book, job, force)} on each end"
     pull = _size(book, job, "mandrel.hoop_pull")
