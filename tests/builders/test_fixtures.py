@@ -19,6 +19,7 @@ from parts.register import PARTS
 from parts.relations.fitting_sleeve import ring_stress
 from parts.relations.mandrel import round_opened_stress
 from parts.shapes.splitting_fixture import slot_start
+from parts.sheets.page.squaring_piston import felt
 from parts.sizing.squaring_piston import leaves
 from tests.conftest import whole_text
 
@@ -289,6 +290,9 @@ def test_its_feelers_are_those_of_a_set_and_lie_within_the_limits(made, demo):
     assert leaves(made.book, made.job) == pytest.approx((0.17, 0.23))
     job, book, _ = check(demo.swap('print_units = "metric"', 'print_units = "inch"') + "\n[squaring_piston]\n")
     assert leaves(book, job) == pytest.approx((0.007 * 25.4, 0.009 * 25.4))
+    assert felt(made.book, made.job, str) == "a feeler of 0.17 goes in and one of 0.23 does not"
+    job, book, _ = check(demo.swap('closed_gap = "0.20 mm"', 'closed_gap = "0.02 mm"') + "\n[squaring_piston]\n")
+    assert felt(book, job, lambda leaf: f"{leaf:.2f}") == "one of 0.05 does not"  # 0.02 less pi 0.01: the ends may meet
 
 
 def test_its_feelers_follow_the_bore_where_the_ring_is(demo):

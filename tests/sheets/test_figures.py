@@ -52,6 +52,7 @@ NOT_THEIRS = (
     r"a finer finish gives",  # of this plug's own roughness
     r"^Its shape is true within|^Seat: round within",  # seat_within of the job file
     r"^Seat: the curve of the table|^Ø\d+\.\d+ hoop|oft iron wire",  # of a relation; wire as it is sold
+    r"a feeler of|^Gap of the ring under it",  # sizes in the book, to what feelers are sold in
 )
 
 
