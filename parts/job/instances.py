@@ -49,8 +49,8 @@ OWN = {
 TAKEN = {
     "angle", "arcs", "bolt", "bore", "boss", "cap", "cold", "collar", "contoured", "correction", "countersink",
     "crankcase", "cut", "deflection", "depth", "diameter", "embedded", "family", "floor", "frost", "gap",
-    "go", "grip", "growth", "hardness", "height", "held", "hole", "kc11", "land", "ledge", "length", "lever", "load",
-    "longer", "mc", "moment", "multiple", "nearest", "nominal", "nut", "old", "on", "ovality",
+    "go", "grip", "growth", "hardness", "height", "held", "hole", "hooped", "kc11", "land", "ledge", "length", "lever",
+    "load", "longer", "mc", "moment", "multiple", "nearest", "nominal", "nut", "old", "on", "ovality",
     "parameter", "passage", "pin", "pitch", "place", "planned", "play", "plug", "preload", "pressure", "profile",
     "projection", "push", "radius", "reach", "recess", "ring", "room", "round", "safety", "scatter",
     "sections", "sensitivity", "slenderness", "slit", "slot", "smoothing", "spring", "stack", "stiffness", "stop",

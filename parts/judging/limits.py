@@ -11,7 +11,7 @@ from parts.book import rounded
 from parts.job.models import WITHIN
 from parts.sizing.general import general
 from parts.sizing.inserts import SET_DOWN
-from parts.sizing.ring_held import SLIT_UNDER
+from parts.sizing.ring_held import OPEN_HELD, SLIT_UNDER
 from parts.sizing.scenes import scene_of
 from parts.tables import PRACTICE
 
@@ -29,7 +29,7 @@ BOND_HELD = 0.02  # mm below the figure, on diameter: common practice, no source
 INSIDE_HELD = 0.05  # mm over the figure, of a ring's inside: common practice, no source
 FREE_GAP_HELD = 0.03  # of the free gap: common practice, no source
 WIDTH_HELD = 0.02  # mm below the figure: common practice, no source; the ring is lapped to its groove
-SEAT_HELD = 0.05  # mm either way, of what the ring lies on: common practice, no source
+SEAT_HELD = 0.05  # mm either way, of the pin form's disc and the pin's place: common practice, no source
 PIN_HELD = 0.02  # mm over the figure of the pin's hole, and as much below it of the pin: common practice, no source
 SHOULDER_HELD = 0.1  # mm below the figure, of a plug's shoulder: common practice, no source
 WRENCH_HELD = 0.05  # of the torque: common practice, no source
@@ -138,6 +138,14 @@ def bonded(book: Book, name: str) -> tuple[float | None, float | None] | None:
     return None if "plug.diameter_min" in book else (book[name].value - BOND_HELD, book[name].value)
 
 
+def of_seat(book: Book, name: str) -> tuple[float | None, float | None] | None:
+    """A round seat, by what its error does to the open gap, where that was solved; a contoured one is no diameter."""
+    if "mandrel.seat_held" not in book or "mandrel.profile" in book:
+        return None
+    half = book["mandrel.seat_held"].value
+    return book[name].value - half, book[name].value + half
+
+
 def of_shape(book: Book, _: str) -> tuple[float | None, float | None]:
     """Free width of a ring between a sharp back and a round mandrel's shape."""
     return book["ring.free_width_least"].value, book["ring.free_width_most"].value
@@ -169,7 +177,7 @@ HELD: list[Held] = [  # the first that fits and has an answer
     Held("job.ring.slit", within(SLIT_UNDER, 0.0), HOLE, PRACTICE),
     Held("ring.free_gap*", share(FREE_GAP_HELD), NEITHER, PRACTICE),
     Held("ring.free_width", of_shape, NEITHER, "free shape of the thin curved bar (derived)"),
-    Held("mandrel.open_gap", share(0.01), NEITHER, PRACTICE),
+    Held("mandrel.open_gap", share(OPEN_HELD), NEITHER, PRACTICE),
     Held("mandrel.flange_diameter", of_length, SHAFT, ISO_2768),
     Held("mandrel.flange_thickness", of_length, SHAFT, ISO_2768),
     Held("mandrel.seat_height", of_length, SHAFT, ISO_2768),
@@ -178,6 +186,7 @@ HELD: list[Held] = [  # the first that fits and has an answer
     Held("mandrel.pin_position", within(SEAT_HELD, SEAT_HELD), NEITHER, PRACTICE),
     Held("mandrel.disc_turned", within(SEAT_HELD, SEAT_HELD), SHAFT, PRACTICE),
     Held("mandrel.hole_diameter", of_length, HOLE, ISO_2768),
+    Held("mandrel.diameter", of_seat, SHAFT, "what moves the open gap by its own limits (derived)"),
     Held("mandrel.*diameter", within(SEAT_HELD, SEAT_HELD), NEITHER, PRACTICE),
     Held("gasket.bore_diameter", of_length, HOLE, ISO_2768),
     Held("gasket.hole_diameter", of_length, HOLE, ISO_2768),

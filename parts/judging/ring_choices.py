@@ -59,17 +59,35 @@ def _ends(book: Book, job: Job) -> str:
         return (
             "; by the pin its ends press by themselves and leave the wall bare beside them: a finer saw, or the contour"
         )
-    wire = (
-        "; a saw no wider than the gap needs no more. With this one bind the ends down to the seat before the plate "
-        "goes on, with soft iron wire, one turn a ring, twisted tight beside the gap: left "
-    )
+    finer = f"; a saw no wider than the gap needs no more{_hoop(book, job)}. Left free "
     if not book.has(*bare):
-        return f"{wire}free they lift, and press by themselves in the bore"
+        return f"{finer}they lift, and press by themselves in the bore"
     least, force = book[bare[0]].value, printed(book[bare[1]].value, "N", job.job.print_units)
     return (
-        f"{wire}free they lift, and in the bore each presses with {force} by itself while the least pressure falls to "
+        f"{finer}they lift, and in the bore each presses with {force} by itself while the least pressure falls to "
         f"{least:.2f} of the mean"
     )
+
+
+def _hoop(book: Book, job: Job) -> str:
+    """What a hoop of wire makes of the ends."""
+    if "mandrel.hoop_wire" not in book:
+        return ""
+    told = (
+        f". With this one a hoop of soft iron wire of {_size(book, job, 'mandrel.hoop_wire')}, twice round, holds the"
+    )
+    told += " ends in, put on before the plate"
+    least, force = (f"ring.hooped.{n}" for n in ("pressure_ratio_least", "tip_force"))
+    if not book.has("mandrel.hoop_pull", least, force):
+        return f"{told}; {NOT_JUDGED} how far; give ring.heat_set"
+    weak = book[least].value < caution_of("ring.pressure_ratio_least", least=True)
+    left = f"{book[least].value:.2f} of the mean pressure, {_size(book, job, force)} on each end"
+    pull = _size(book, job, "mandrel.hoop_pull")
+    return f"{told}: hot it still pulls with {pull}, which leaves {left}{': too little' if weak else ''}"
+
+
+def _size(book: Book, job: Job, name: str) -> str:
+    return printed(book[name].value, book[name].unit, job.job.print_units)
 
 
 def blank_under_size(book: Book, job: Job) -> Iterator[Finding]:

@@ -257,7 +257,7 @@ RULES: list[Rule] = [
     Rule("ring_compressor.push", "Push that a ring takes through the compressor", 150.0, None, PRACTICE, "a longer cone, or less free gap: a ring that is driven breaks"),
     Rule("ring_compressor.to_stud", "Room of the ring compressor beside the studs", 0.5, 0.0, PRACTICE, "set the studs after the piston is in, or turn the compressor's outside down over its lower half", least=True),
     Rule("stud_gauge.outside_diameter", "Foot of the stud gauge on the metal round a stud", Of("job.head.boss"), Of("job.head.boss", 1.5), PRACTICE, "file its foot flat where it meets the bore or a neighbour"),
-    Rule("test_plate.bulge", "Lift of the test plate in its middle", 0.1, 0.3, "Roark's Formulas for Stress and Strain, plate simply supported (memory); the limits are common practice, no source", "a thicker plate, or less pressure"),
+    Rule("test_plate.bulge", "Lift of the test plate in its middle", 0.1, 0.3, "Roark's Formulas for Stress and Strain, plate simply supported (memory); the limits are common practice, no source", "less pressure, or turn the plate thicker than it is drawn"),
     Rule("job.test_plate.pressure", "Pressure of the test by water", 0.7, 1.5, PRACTICE, "less: it looks for leaks, not for strength, and a casting bursts without warning"),
     # compression
     Rule("compression.squish", "Squish", 0.8, LEAST_SQUISH, PRACTICE, "a thicker gasket or less skim: the piston comes up to the head hot", least=True),

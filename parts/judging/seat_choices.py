@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from parts.judging.finding import Finding
 from parts.judging.rules import caution_of
@@ -37,20 +37,40 @@ def seat_held(book: Book, job: Job) -> Iterator[Finding]:
     yield Finding(names[0], verdict, book[names[0]].value, within, "mm", says, SOLVED)
 
 
+class ByHand(NamedTuple):
+    """Ways to a contoured seat that need no CNC."""
+
+    arcs: dict[int, float]
+    """light that so many swung arcs leave [mm]"""
+    fewest: int
+    """of them that pass; 0: none"""
+    steps: bool
+    """whether steps filed to the sizes across pass"""
+
+
+def ways_by_hand(book: Book) -> ByHand | None:
+    """Which ways pass: the light that is left closes as the ring runs in. None where that was not solved."""
+    if HELD not in book:
+        return None
+    closes, filed = caution_of("ring.light_gap"), book[HELD].value
+    tried = {n: book[f"mandrel.arcs_{n}.light_gap"].value for n in COUNTS if f"mandrel.arcs_{n}.light_gap" in book}
+    passes = [count for count, light in tried.items() if light + filed <= closes]
+    return ByHand(tried, min(passes, default=0), filed <= closes)
+
+
 def seat_by_hand(book: Book, job: Job) -> Iterator[Finding]:
     """The contoured seat without a machine that follows its outline: what each way leaves, by the solver."""
     if job.mandrel is None or job.mandrel.form != "contoured" or job.mandrel.purpose == "fit check":
         return
     if job.workshop is not None and job.workshop.cnc:
         return
-    tried = {n: book[f"mandrel.arcs_{n}.light_gap"].value for n in COUNTS if f"mandrel.arcs_{n}.light_gap" in book}
-    if HELD not in book:
+    ways = ways_by_hand(book)
+    if ways is None:
         return
     closes, filed = caution_of("ring.light_gap"), book[HELD].value
     within = fine(book["job.mandrel.seat_within"].value, job)
-    arcs = "".join(f"{count} swung arcs leave light of {fine(light, job)}; " for count, light in tried.items())
-    passes = [count for count, light in tried.items() if light + filed <= closes]
-    taken = f"take {passes[0]} arcs, or steps" if passes else "steps pass, arcs do not" if filed <= closes else ""
+    arcs = "".join(f"{count} swung arcs leave light of {fine(light, job)}; " for count, light in ways.arcs.items())
+    taken = f"take {ways.fewest} arcs, or steps" if ways.fewest else "steps pass, arcs do not" if ways.steps else ""
     says = (
         f"Without a CNC: {arcs}a seat held within {within} either way adds {fine(filed, job)}, by arcs as by steps "
         f"on a rotary table filed to the sizes across; up to {fine(closes, job)} closes as it runs in, so "

@@ -573,6 +573,72 @@ def flange_thickness(inside: float) -> float:
     return max(4.0, inside / 8)
 
 
+def seat_cost(change: float, error: float, set_fraction: float, sides: float) -> float:
+    """What 0.01 mm by which a seat is larger costs: the open gap wider by so much.
+
+    cost = 0.01 * sides * abs(change) / (error * set_fraction)
+
+    Parameters
+    ----------
+    change : float
+        Of the free gap by an error of the seat [mm]
+    error : float
+        By which that seat is larger on diameter [mm]
+    set_fraction : float
+        Share of the opening that remains [1]
+    sides : float
+        2 where the seat is measured from its axis, 1 on its diameter [1]
+
+    Returns
+    -------
+    cost : float
+        Of the open gap [mm]
+
+    Examples
+    --------
+    A ring that wraps its seat opens by some 2 pi times what that stands further out:
+
+    >>> round(seat_cost(0.295736, 0.1, 0.95, 2.0), 4)
+    0.0623
+
+    References
+    ----------
+    .. [1] Differences of the closed forms (derived).
+    """
+    return 0.01 * sides * abs(change) / (error * set_fraction)
+
+
+def seat_held(open_gap: float, share: float, cost: float) -> float:
+    """By how much a seat may be larger or smaller: as far as the open gap allows, no finer than it is made.
+
+    held = max(0.01, 0.01 * share * open_gap / cost)
+
+    Parameters
+    ----------
+    open_gap : float
+        Open gap on the mean line [mm]
+    share : float
+        Of it that the gap may miss [1]
+    cost : float
+        Of the open gap by 0.01 mm of the seat [mm]
+
+    Returns
+    -------
+    held : float
+        Either way [mm]
+
+    Examples
+    --------
+    >>> round(seat_held(9.005, 0.01, 0.0623), 4), seat_held(3.0, 0.01, 0.0623)
+    (0.0145, 0.01)
+
+    References
+    ----------
+    .. [1] What is allowed over what it costs; that 0.01 mm is turned and filed is common practice, no source.
+    """
+    return max(0.01, 0.01 * share * open_gap / cost)
+
+
 def tip_length(outside: float, thickness: float, slit: float) -> float:
     """Half length of the ring on its mean line, from the back to an end.
 

@@ -34,10 +34,10 @@ def yield_load(strength: float, area: float) -> float:
     return strength * area
 
 
-def outside(hole: float, load: float, bearing: float) -> float:
-    """Outside that spreads the load over what the head bears hot, in half millimetres.
+def outside(hole: float, load: float, bearing: float, nut: float) -> float:
+    """Outside that spreads the load over what the head bears hot, and takes all of the nut, in half millimetres.
 
-    diameter = ceil(2 * sqrt(hole^2 + 4 * load / (pi * bearing))) / 2
+    diameter = ceil(2 * max(nut, sqrt(hole^2 + 4 * load / (pi * bearing)))) / 2
 
     Parameters
     ----------
@@ -47,6 +47,8 @@ def outside(hole: float, load: float, bearing: float) -> float:
         On the washer [N]
     bearing : float
         Pressure that the head stands hot [MPa]
+    nut : float
+        Diameter on which the nut bears [mm]
 
     Returns
     -------
@@ -55,14 +57,14 @@ def outside(hole: float, load: float, bearing: float) -> float:
 
     Examples
     --------
-    >>> outside(9.0, 22000.0, 107.2)
-    19.0
+    >>> outside(9.0, 22000.0, 107.2, 11.6), outside(9.0, 22000.0, 1000.0, 11.6)
+    (19.0, 12.0)
 
     References
     ----------
     .. [1] Pressure evenly over the ring outside the hole.
     """
-    return ceil(2 * sqrt(hole**2 + 4 * load / (pi * bearing))) / 2
+    return ceil(2 * max(nut, sqrt(hole**2 + 4 * load / (pi * bearing)))) / 2
 
 
 def pressure(load: float, outside: float, hole: float) -> float:

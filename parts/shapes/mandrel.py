@@ -45,6 +45,18 @@ class Base:
 
 
 @dataclass(frozen=True, slots=True)
+class Hoop:
+    """Wire round each ring on the seat, which holds its ends in: half of it, from the back to the ring's end."""
+
+    wire: float
+    inner: tuple[Point, ...]
+    """where it lies on the ring"""
+    outer: tuple[Point, ...]
+    heights: tuple[float, ...]
+    """of each turn, above Z = 0"""
+
+
+@dataclass(frozen=True, slots=True)
 class Contoured:
     """The contoured form: half of the seat's curve, from the back to past the ring's end."""
 
@@ -62,6 +74,8 @@ class Contoured:
     lead_in: float
     flat: float
     """a flat on the flange marks the gap: its distance from the axis on +X"""
+    hoop: Hoop | None = None
+    """drawn where it lies, no part of the solid"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +164,18 @@ def _contoured(book: Book, base: Base, less: float) -> Contoured:
     seat, top = _curves(law, length, (under, under + lead / 2))
     for curve in (seat, top):
         _refuse_thin(curve, base.hole_diameter)
-    return Contoured(base, law, under, length, seat, top, lead, base.flange_diameter / 2 - 1.5)
+    return Contoured(base, law, under, length, seat, top, lead, base.flange_diameter / 2 - 1.5, _hoop(book, law))
+
+
+def _hoop(book: Book, law: Law) -> Hoop | None:
+    """The hoop's two turns at half the height of each ring."""
+    if "mandrel.hoop_wire" not in book:
+        return None
+    wire, half = book["mandrel.hoop_wire"].value, book["job.ring.radial_thickness"].value / 2
+    inner, outer = _curves(law, book["mandrel.tip_length"].value, (-half, -half - wire))
+    width, rings = book["job.ring.axial_width"].value, int(book["job.mandrel.rings"].value)
+    heights = tuple((n + 0.5) * width + side * wire / 2 for n in range(rings) for side in (-1, 1))
+    return Hoop(wire, inner, outer, heights)
 
 
 @lru_cache(KEPT)

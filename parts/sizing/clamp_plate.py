@@ -44,6 +44,12 @@ def bolts(system: str) -> list[Thread]:
     return [read_thread(label) for label in BOLTS[system]]
 
 
+def bolt_through(hole: float, system: str) -> Thread:
+    """The largest bolt that goes through a hole; the smallest where none does."""
+    some = bolts(system)
+    return next((one for one in some if clearance(one).value <= hole), some[-1])
+
+
 def clearance(bolt: Thread) -> Figure:
     """Hole that a bolt goes through without play to speak of."""
     if bolt.family != "metric":
@@ -66,10 +72,9 @@ def _loose(thread: Thread) -> Figure:
 
 def _bolt(book: Book, hole: float, system: str) -> None:
     """Enter the largest bolt that goes through the hole, and how long it must be."""
-    some = bolts(system)
-    bolt = next((one for one in some if clearance(one).value <= hole), None)
-    if bolt is None:
-        least = f"{some[-1].label} wants {clearance(some[-1]).value:.3g} mm"
+    bolt = bolt_through(hole, system)
+    if clearance(bolt).value > hole:
+        least = f"{bolt.label} wants {clearance(bolt).value:.3g} mm"
         raise JobError(Fault("clamp_plate", f"needs a bolt through the mandrel's hole of {hole:g} mm: {least}"))
     fits = clearance(bolt)
     book.enter("clamp_plate.bolt", bolt.nominal, "mm", fits.status, f"{fits.source}: the largest that goes through")
@@ -100,5 +105,9 @@ def _heat(book: Book) -> None:
 def bolt_label(book: Book, job: Job) -> str:
     """The bolt's thread as the trade writes it, `M8` or `5/16-18 UNC`."""
     nominal = book["clamp_plate.bolt"].value
-    label = next(one.label for one in bolts(job.job.print_units) if abs(one.nominal - nominal) < INCH / 1000)
-    return label.partition("x")[0]
+    return short(next(one for one in bolts(job.job.print_units) if abs(one.nominal - nominal) < INCH / 1000))
+
+
+def short(bolt: Thread) -> str:
+    """Name a bolt of coarse thread, `M8` or `5/16-18 UNC`."""
+    return bolt.label.partition("x")[0]

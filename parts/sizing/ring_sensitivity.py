@@ -9,14 +9,18 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.relations import ring_shape as shape
+from parts.relations.mandrel import seat_cost, seat_held
 from parts.relations.ring_errors import EFFECTS, ERRORS, change_of
-from parts.sizing.ring_names import OWN, RING
+from parts.sizing.ring_held import OPEN_HELD
+from parts.sizing.ring_names import OWN, RING, SET
 
 if TYPE_CHECKING:
     from parts.book import Book
     from parts.job import Job
 
 NO_LIMITS = 0.0
+SIDES = {"contoured": 2.0, "round": 1.0}
+"""form with a seat -> 2 where that is measured from its axis, 1 on its diameter"""
 
 
 def size_sensitivities(book: Book, job: Job) -> None:
@@ -31,3 +35,8 @@ def size_sensitivities(book: Book, job: Job) -> None:
     opened = {"free_gap": "ring.free_gap", "closed_gap": "ring.closed_gap"}
     error = ERRORS["blank"][0]
     book.add("ring.sensitivity.blank.light", shape.light_of_undersize, NO_LIMITS, under=error, **opened)
+    if form in SIDES:
+        cost: dict[str, str | float] = {"change": "ring.sensitivity.mandrel.free_gap", "error": ERRORS["mandrel"][0]}
+        book.add("mandrel.seat_cost", seat_cost, NO_LIMITS, **cost, **SET, sides=SIDES[form])
+        held: dict[str, str | float] = {"open_gap": "mandrel.open_gap", "share": OPEN_HELD}
+        book.add("mandrel.seat_held", seat_held, NO_LIMITS, **held, cost="mandrel.seat_cost")

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from math import ceil, floor
 from typing import TYPE_CHECKING
 
+from parts import tables
 from parts.relations import fixture
 from parts.relations import squaring_piston as relation
 from parts.relations.mandrel import hole_size
@@ -17,6 +19,7 @@ if TYPE_CHECKING:
 PLAY, PISTON_HELD = 0.05, 0.01  # mm on diameter
 STOP, RIM = 5.0, 8.0  # mm: thickness of the stop, and how much wider than the bore
 HELD = 0.1  # mm either way, of what nothing fits to
+SAME = 1e-6  # of a step of the feelers
 
 
 def size(book: Book, _: Job) -> None:
@@ -35,6 +38,13 @@ def size(book: Book, _: Job) -> None:
     book.add(f"{own}hole", hole_size, HELD, inside=bore)
     book.add(f"{own}tilt", relation.tilt, play=f"{own}play", bore=bore, length=f"{own}depth")
     _gap(book, own, bore)
+
+
+def leaves(book: Book, job: Job) -> tuple[float, float]:
+    """Feelers as they are sold, to 0.01 mm or a thou, that lie within go and not-go."""
+    step = 0.01 if job.job.print_units == "metric" else tables.INCH / 1000
+    go, not_go = (book[f"squaring_piston.{n}"].value / step for n in ("go", "not_go"))
+    return step * ceil(go - SAME), step * floor(not_go + SAME)
 
 
 def _gap(book: Book, own: str, bore: str) -> None:

@@ -23,13 +23,14 @@ def size(book: Book, job: Job) -> None:
     strength = "stud.proof_stress" if "stud.proof_stress" in book else "stud.yield_strength"
     book.add(f"{own}load", relation.yield_load, strength=strength, area="stud.weakest_area")
     head = {"load": f"{own}load", "hole": "job.head.hole_diameter"}
-    book.add(f"{own}outside_diameter", relation.outside, HELD, **head, bearing="head.bearing_hot")
+    nut = {"nut": "stud.nut_bearing"}
+    book.add(f"{own}outside_diameter", relation.outside, HELD, **head, bearing="head.bearing_hot", **nut)
     if job.stud is not None:
         fit = through(job.stud.nut_end)
         book.enter(f"{own}hole_diameter", fit.value, "mm", fit.status, fit.source, spread=HELD)
     book.add(f"{own}pressure", relation.pressure, **head, outside=f"{own}outside_diameter")
-    edge = {"outside": f"{own}outside_diameter", "nut": "stud.nut_bearing"}
-    book.add(f"{own}moment", relation.moment, pressure=f"{own}pressure", **edge)
+    edge = {"outside": f"{own}outside_diameter"}
+    book.add(f"{own}moment", relation.moment, pressure=f"{own}pressure", **edge, **nut)
     bent = {"moment": f"{own}moment", "safety": f"{own}safety", "strength": f"{own}yield_strength"}
     book.add(f"{own}thickness", relation.thickness, THICK_HELD, **bent)
     book.add(f"{own}hardness", relation.hardness, strength=f"{own}tensile_strength")

@@ -4,7 +4,7 @@ Fixture and work are put together as solids, and the kernel's own intersections 
 no part in that.
 """
 
-from math import asin, hypot, pi, sqrt, tan
+from math import acos, asin, hypot, pi, sqrt, tan
 
 import cadquery
 import pytest
@@ -18,6 +18,9 @@ from parts.geometry.profile import Profile
 from parts.register import PARTS
 from parts.relations.fitting_sleeve import ring_stress
 from parts.relations.mandrel import round_opened_stress
+from parts.shapes.splitting_fixture import slot_start
+from parts.sheets.page.squaring_piston import felt
+from parts.sizing.squaring_piston import leaves
 from tests.conftest import whole_text
 
 STEMS = [stem for stem, part in PARTS.items() if part.table in FIXTURES]
@@ -124,6 +127,38 @@ def test_volumes_by_closed_forms(made):
     inner, outer, depth = (s[f"test_plate.{n}"] for n in ("groove_inside", "groove_outside", "depth"))
     groove = (outer - inner) / 2 * depth * 2 * pi * (inner + outer) / 4
     assert s.solid("test-plate").Volume() == pytest.approx(plate - groove, rel=1e-6)
+
+
+def test_volumes_of_plates_by_closed_forms(made):
+    s = made
+    wide, thick, hole = (s[f"clamp_plate.{n}"] for n in ("diameter", "thickness", "hole"))
+    assert s.solid("clamp-plate").Volume() == pytest.approx(volume((wide, thick), (hole, -thick)), rel=1e-6)
+    wide, thick, spigot, deep, bolt = (
+        s[f"drill_plate.{n}"] for n in ("diameter", "thickness", "spigot_diameter", "spigot_length", "centre_hole")
+    )
+    half, chord = wide / 2, wide / 2 - 1.0  # the flat lies a millimetre inside the rim
+    segment = half**2 * acos(chord / half) - chord * sqrt(half**2 - chord**2)
+    plate = volume((wide, thick), (spigot, deep), (bolt, -thick - deep)) - 4 * volume((18.0, thick)) - segment * thick
+    assert s.solid("drill-plate").Volume() == pytest.approx(plate, rel=1e-6)
+
+
+def test_volumes_of_split_bodies(made):
+    s = made
+    wide, recess, hole, floor, deep, slot, under = (
+        s[f"splitting_fixture.{n}"] for n in ("diameter", "recess", "hole", "floor", "depth", "slot", "slot_under")
+    )
+    start = slot_start(s.book)
+    saw = under * strip(wide / 2, slot / 2, start) + deep * (
+        strip(wide / 2, slot / 2, 0) - strip(recess / 2, slot / 2, 0)
+    )
+    whole = volume((wide, deep + floor), (recess, -deep), (hole, -floor))
+    assert s.solid("splitting-fixture").Volume() == pytest.approx(whole - saw, rel=1e-6)
+    outside, core, long, slit = (
+        s[f"stud_gauge.{n}"] for n in ("holder_outside", "holder_core", "holder_length", "slit")
+    )
+    split = strip(outside / 2, slit / 2, 0) - strip(core / 2, slit / 2, 0)
+    whole = volume((outside, long), (core, -long))
+    assert s.solid("stud-holder").Volume() == pytest.approx(whole - split * long, rel=1e-6)
 
 
 def test_volumes_of_slotted_bodies(made):
@@ -250,6 +285,16 @@ def test_the_squaring_piston_slides_in_the_bore_and_stops_on_the_deck(made):
     assert shared(piston, ring) == 0
 
 
+def test_its_feelers_are_those_of_a_set_and_lie_within_the_limits(made, demo):
+    """0.169 and 0.231: 0.17 goes in and 0.23 does not; in thou 6.6 and 9.1: 7 and 9."""
+    assert leaves(made.book, made.job) == pytest.approx((0.17, 0.23))
+    job, book, _ = check(demo.swap('print_units = "metric"', 'print_units = "inch"') + "\n[squaring_piston]\n")
+    assert leaves(book, job) == pytest.approx((0.007 * 25.4, 0.009 * 25.4))
+    assert felt(made.book, made.job, str) == "a feeler of 0.17 goes in and one of 0.23 does not"
+    job, book, _ = check(demo.swap('closed_gap = "0.20 mm"', 'closed_gap = "0.02 mm"') + "\n[squaring_piston]\n")
+    assert felt(book, job, lambda leaf: f"{leaf:.2f}") == "one of 0.05 does not"  # 0.02 less pi 0.01: the ends may meet
+
+
 def test_its_feelers_follow_the_bore_where_the_ring_is(demo):
     """Readings 57.20 57.22, 57.19 57.21 at half stroke, 31.75 mm: 57.2046 at 17.16 mm; gap pi times more."""
     readings = 'bore_readings = [["57.20 mm", "57.22 mm"], ["57.19 mm", "57.21 mm"], ["57.20 mm", "57.20 mm"]]'
@@ -285,6 +330,39 @@ def test_rings_on_the_mandrel_under_the_clamp_plate(made):
     assert shared(half.moved(z=0.5), lying) == pytest.approx(
         0.5 * half.Volume() / stack, rel=1e-4
     )  # all of their width
+
+
+def test_hoops_bolt_and_plate_go_on_together(made):
+    """Mandrel, rings, a hoop round each, plate and bolt as solids: none overlaps another, wire lies on its ring alone."""
+    mandrel, shape = made.solid("expander-mandrel"), made.shape("expander-mandrel")
+    stack, wire = 3 * WIDTH, made["mandrel.hoop_wire"]
+    plate = made.solid("clamp-plate").moved(z=stack)
+    bolt = rod(made["clamp_plate.bolt"], -20.0, 30.0)
+    wires = [closed(shape.hoop.inner, shape.hoop.outer, z - wire / 2, wire) for z in shape.hoop.heights]
+    assert len(wires) == 6  # two turns on each of three rings
+    end = offset(shape.seat, THICK)[-1]
+    for n, hoop in enumerate(wires):
+        box_of = hoop.BoundingBox(1e-5)
+        assert n // 2 * WIDTH < box_of.zmin < box_of.zmax < (n // 2 + 1) * WIDTH
+        assert box_of.xmax < end[0] + wire + 0.1  # straight across the gap, where the ring's end stood farthest out
+    assert min(apart(wires[0], mandrel), apart(wires[-1], plate)) > 0.3
+    assert shared(bolt, mandrel) == shared(bolt, plate) == 0
+    # it lies on the ring: the seat a ring's thickness out, by the plain normals of its points
+    for x, y in shape.hoop.inner[5:-5:10]:
+        assert min(hypot(x - a, y - b) for a, b in offset(shape.seat, THICK)) < 0.6
+    # from the twist, the wire reaches round the ring and beyond the flange with room to take hold of it
+    round_it = 4 * sum(
+        hypot(a - c, b - d) for (a, b), (c, d) in zip(shape.hoop.outer, shape.hoop.outer[1:], strict=False)
+    )
+    assert made["mandrel.hoop_length"] > round_it + 4 * shape.hoop.outer[-1][1] + 2 * 30
+
+
+def closed(inner, outer, low, high):
+    """A band between two half lines, mirrored at the X axis and closed straight across the gap."""
+    halves = [[*line[:-1:9], line[-1]] for line in (inner, outer)]
+    lines = [[*line, *((x, -y) for x, y in line[:0:-1])] for line in halves]
+    whole, hole = (face(polyline(*((x, y, low) for x, y in [*line, line[0]]))) for line in lines[::-1])
+    return cut(extrude(whole, (0, 0, high)), extrude(hole, (0, 0, high)))
 
 
 def offset(points, by):
@@ -384,6 +462,13 @@ def test_the_washer_bears_on_the_head_as_it_is_sized(made):
     assert load / area <= made["head.bearing_hot"]
     assert load / area > 0.9 * made["head.bearing_hot"]
     assert shared(washer, rod(8.0, -5.0, 20.0)) == 0
+
+
+def test_no_washer_is_smaller_than_its_nut(demo):
+    """A head of iron bears all of the load on less than the nut's own face: ISO 4032 M8, dw 11.6 (ISO 4759-1)."""
+    iron = demo.swap('material = "AlSi7Mg0.3 T6"', 'material = "EN-GJL-250"', 'shank = "6.2 mm"', 'shank = "4.0 mm"')
+    book = check(iron + "\n[turned_washer]\n")[1]
+    assert book["turned_washer.outside_diameter"].value >= book["stud.nut_bearing"].value >= 11.6
 
 
 def test_the_washer_does_not_yield_at_the_nut_s_edge(made):

@@ -13,6 +13,8 @@ from scipy.integrate import solve_ivp
 from parts.errors import JobError
 from parts.job import load
 from parts.judging.findings import judge
+from parts.judging.limits import limits_of
+from parts.register import PARTS
 from parts.relations import ring_shape as shape
 from parts.relations.contact import (
     Blank,
@@ -30,6 +32,7 @@ from parts.relations.contact.opening import curvature_of
 from parts.relations.contour import ring_law
 from parts.relations.ring_errors import EFFECTS, ERRORS
 from parts.relations.ring_width import width_of
+from parts.sheets.drawing.mandrel import mandrel_content
 from parts.sizing import size
 from parts.sizing.ring_bore import oval_curve
 from tests.judging.test_findings import readings
@@ -335,3 +338,37 @@ def test_the_curve_in_an_oval_bore_is_of_the_phase_with_the_least_pressure(demo)
     book = size(job)
     least = book["ring.out_of_round.pressure_ratio_least"].value
     assert oval_curve(book, job).pressure_ratio_least == pytest.approx(least, abs=1e-6)
+
+
+# the seat's limits ----------------------------------------------------------------------------------------------------
+
+
+def test_a_seat_at_its_limits_moves_the_open_gap_by_its_own(demo):
+    """By the contact solver's forms with the wrong seat put in: 1 % of the open gap, which is its own limit."""
+    ring, law = Blank(OUTSIDE, THICKNESS, WIDTH, SLIT, MODULUS), FORMS["contoured"].law
+    held = sized(demo)["mandrel.seat_held"]
+    out, true = (open_on(ring, ContourForm(law, bound=True, outside=by)).gap for by in (held, 0.0))
+    assert out - true == pytest.approx(0.01 * OPEN, rel=0.03)
+    round_one = size(load(demo.swap(FORM_KEY, 'form = "round"')))
+    limits = limits_of(round_one, "mandrel.diameter")
+    half = (limits.high - limits.low) / 2
+    wide, narrow = (open_on(ring, RoundForm(MANDREL + by)).gap for by in (half, -half))
+    assert (wide - narrow) / 2 == pytest.approx(0.01 * OPEN, rel=0.03)
+    assert limits.saved(limits.high + 0.01)  # it is turned down
+    assert "mandrel.seat_held" not in sized(demo, FORM_KEY, 'form = "pin"')
+
+
+def test_a_small_seat_is_held_no_finer_than_it_is_turned(demo):
+    """An open gap of 1.55 mm may miss 0.0155 mm; 0.01 mm of the seat costs 0.06, so it would be 0.0025 mm."""
+    small = sized(demo, 'free_gap = "8.58 mm"', 'free_gap = "1.5 mm"')
+    assert small["mandrel.seat_held"] == 0.01
+
+
+def test_the_drawing_says_the_seat_s_limits_and_what_they_cost(demo):
+    job = load(demo)
+    book = size(job)
+    notes = mandrel_content(PARTS["expander-mandrel"].shape(book, job), book, job, []).notes
+    told = " ".join(notes)
+    assert "the curve of the table ±0.014 mm, alike on both sides: 0.010 mm moves the open gap by 0.062 mm" in told
+    assert "within ±0.010 mm all round: as near as it is turned and filed, an even pressure wants ±0.24 um" in told
+    assert "±0.029 mm across at right angles to the gap" in told

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from parts.judging.limits import PLATE_FLAT
 from parts.sheets.drawing import fixture, flat
-from parts.sheets.drawing.words import TURNED, figures
+from parts.sheets.drawing.words import figures
 from parts.sizing.clamp_plate import bolt_label
 
 if TYPE_CHECKING:
@@ -24,12 +24,13 @@ def clamp_plate_content(shape: Flat, book: Book, job: Job, found: list[Finding])
     thick = book.spread("clamp_plate.thickness")
     views = [
         flat.face(shape.sheet, say, held["diameter"]),
-        flat.edge(shape.sheet, shape.thickness, say, TURNED, say.off(thick, -thick) if thick else ""),
+        flat.edge(shape.sheet, shape.thickness, say, say.off(thick, -thick) if thick else ""),
     ]
     bolt, long = bolt_label(book, job), book["clamp_plate.bolt_length"].value
+    flat_within = f"{say.limit(PLATE_FLAT)} {say.unit}"
     notes = [f"For the mandrel of drawing expander-mandrel{book.suffix}."] if book.suffix else []
     notes += [
-        f"The face that bears on the rings flat within {say.limit(PLATE_FLAT)} {say.unit}, the other parallel to it.",
+        f"The face that bears on the rings flat within {flat_within}, the other parallel to it and stamped.",
         f"Drawn up snug by a bolt {bolt}, {say.length(long)} {say.unit} or longer, a washer under head and nut.",
     ]
     tables = [flat.hole_table(shape.sheet, say, [held["hole"]])]

@@ -35,7 +35,7 @@ def drill_plate_content(_: Pieces, book: Book, job: Job, found: list[Finding]) -
     along = [(-long, 0.0, "drill_plate.spigot_length"), (0.0, thick, "drill_plate.thickness")]
     left, right = ["drill_plate.spigot_diameter"], ["drill_plate.centre_hole", "drill_plate.diameter"]
     views = [
-        flat.face(sheet, say, caption="From above"),
+        flat.face(sheet, say, caption="From above", numbered=len(book.numbers("deck.hole"))),
         fixture.section(Profile(steps, (bore,)), book, say, along, left, right, "Spigot"),
     ]
     placed = say.limit(book["drill_plate.placed"].value)

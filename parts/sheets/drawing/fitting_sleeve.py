@@ -27,4 +27,4 @@ def fitting_sleeve_content(shape: Profile, book: Book, job: Job, found: list[Fin
         f"Cone {book[f'{own}angle'].value:g}° to the axis, polished; no corner where it meets the skirt.",
         f"Bore first, then turn the skirt to a wall of {wall} {say.unit} on a mandrel that fits the bore.",
     ]
-    return fixture.content("fitting_sleeve", book, job, found, [view], notes)
+    return fixture.content("fitting_sleeve", book, job, found, [view], notes, but=", the thin end only stoned")

@@ -11,7 +11,7 @@ from parts.judging.limits import EDGES
 from parts.register import PARTS
 from parts.sheets.drawing import turned
 from parts.sheets.drawing.compose import Content
-from parts.sheets.drawing.items import Item, Length, Pointer
+from parts.sheets.drawing.items import Item, Length
 from parts.sheets.drawing.view import View
 from parts.sheets.drawing.words import TURNED, Figures, cautions, figures, material_name, named
 from parts.sizing.materials import is_plastic
@@ -38,11 +38,13 @@ def content(
     views: Sequence[View],
     notes: Sequence[str],
     tables: Sequence[Grid] = (),
+    but: str = "",
 ) -> Content:
-    """Return the sheet of a fixture: its own notes, then those that all have."""
+    """Return the sheet of a fixture: its own notes, then those that all have; `but`: an edge that is not broken."""
     say, stem = figures(job), stem_of(table)
     printed = [f"{PRINTED[0].upper()}{PRINTED[1:]}."] if is_plastic(book, table) else []
-    every = [*printed, *notes, f"Break sharp edges {say.length(EDGES)} {say.unit}.", *cautions(found)]
+    edges = f"Turned all over, {say.rough(TURNED)}; break sharp edges {say.length(EDGES)} {say.unit}{but}."
+    every = [*printed, *notes, edges, *cautions(found)]
     title = named(PARTS[stem].title.capitalize(), book)
     return Content(title, stem + book.suffix, material_name(getattr(job, table)), "1", views, every, tables)
 
@@ -72,10 +74,9 @@ def section(
     """Return a turned body cut along its axis: lengths (from, to, size) below, diameters at its left and right end."""
     low, bottom, high, top = turned.box(profile)
     below = [Length((a, bottom), (b, bottom), size(book, say, name)) for a, b, name in along]
-    above = [Pointer(((low + high) / 2, top), say.rough(TURNED), texture=True)]
     at_left, at_right = ([across(book, say, z, n) for n in names] for z, names in ((low, left), (high, right)))
     box = (low, bottom, high, top)
-    return View(box, lambda pen: turned.cut(pen, profile), above, below, at_left, at_right, caption)
+    return View(box, lambda pen: turned.cut(pen, profile), (), below, at_left, at_right, caption)
 
 
 def face(

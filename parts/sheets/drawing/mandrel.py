@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
-from parts.geometry.outline import bounds, transformed
+from parts.geometry.outline import transformed
 from parts.judging.limits import EDGES, PIN_HELD, SEAT_HELD
-from parts.relations.contour import from_back
-from parts.shapes.mandrel import RELIEF, Base, Contoured, MandrelShape, Pin, Round, flange_loop, relieved
+from parts.shapes.mandrel import Base, Contoured, MandrelShape, Pin, Round, flange_loop, relieved
+from parts.sheets.drawing import hoop, seat
 from parts.sheets.drawing.compose import Content
 from parts.sheets.drawing.furniture import Grid
 from parts.sheets.drawing.items import Item, Pointer
@@ -16,7 +17,7 @@ from parts.sheets.drawing.words import TURNED, Figures, cautions, figures, mater
 from parts.sheets.outlines import seat_loop
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
 
     from parts.book import Book
     from parts.geometry.edge import Point
@@ -25,11 +26,6 @@ if TYPE_CHECKING:
     from parts.judging.finding import Finding
     from parts.sheets.drawing.pen import Pen
 
-CURVE = (
-    "Angles from the back, opposite the gap. The outline is in expander-mandrel{0}-outline.dxf, "
-    "finer points in expander-mandrel{0}-outline.csv."
-)
-FLAT = "The flat on the flange marks the gap."
 DISC = "It holds the ring's ends apart; the disc only keeps the ring from leaning."
 PRINTED = "Printed, for a fit check alone: NO HEAT, as its underside says. Its seat is smaller by the clearance."
 SECTION, CUT = "A", "Section A–A"
@@ -43,10 +39,10 @@ def mandrel_content(shape: MandrelShape, book: Book, job: Job, found: list[Findi
         raise AssertionError("asked for a mandrel that was not sized")
     say = figures(job)
     tables = [_radii(book, say)] if isinstance(shape, Contoured) else []
-    notes = [*_form_notes(shape, book, say), *_notes(book, job, say), *cautions(found)]
+    notes = [*_form_notes(shape, book, job, say), *_notes(book, job, say), *cautions(found)]
     title = named(f"Expander mandrel, {job.mandrel.form}", book)
     return Content(
-        title, f"expander-mandrel{book.suffix}", _material(job.mandrel), "1", views(shape, say), notes, tables
+        title, f"expander-mandrel{book.suffix}", _material(job.mandrel), "1", views(shape, book, say), notes, tables
     )
 
 
@@ -54,28 +50,30 @@ def _material(mandrel: Mandrel) -> str:
     return "any plastic, printed" if mandrel.purpose == "fit check" else material_name(mandrel)
 
 
-def views(shape: MandrelShape, say: Figures) -> list[View]:
+def views(shape: MandrelShape, book: Book, say: Figures) -> list[View]:
     """Return the views of a form: its face, then the cut."""
     if isinstance(shape, Contoured):
-        return _contoured(shape, say)
-    return _pin(shape, say) if isinstance(shape, Pin) else _round(shape, say)
+        return _contoured(shape, book, say)
+    return _pin(shape, say) if isinstance(shape, Pin) else _round(shape, book, say)
 
 
-def _contoured(shape: Contoured, say: Figures) -> list[View]:
+def _contoured(shape: Contoured, book: Book, say: Figures) -> list[View]:
     base, radius = shape.base, shape.base.flange_diameter / 2
     outline = transformed(flange_loop(shape), turned=90)
-    seat = transformed(seat_loop(shape)[0], turned=90)
+    edge = transformed(seat_loop(shape)[0], turned=90)
     lead = [(-y, x) for x, y in _mirrored(shape.top)]
 
     def face(pen: Pen) -> None:
         pen.loop(outline)
-        pen.loop(seat)
+        pen.loop(edge)
         pen.path(lead, close=True)
         _centre(pen, base)
+        hoop.face(pen, shape.hoop, radius)
 
     below: list[Item] = [
         say.across((-radius, 0.0), (radius, 0.0), "Ø<>", 2 * radius, exact=False),
         Pointer((0.0, -radius), SECTION),
+        *hoop.named(shape.hoop, radius, say),
     ]
     right = [say.between((0.0, 0.0), (0.0, shape.flat), "<> flat", upright=True)]
     up, back = relieved(shape.seat)[0], -shape.seat[0][0]
@@ -86,13 +84,13 @@ def _contoured(shape: Contoured, say: Figures) -> list[View]:
     ]
     end = base.seat_height
     seats = [
-        say.across((end, -back), (end, 0.0), f"<>{say.off(SEAT_HELD, -SEAT_HELD)}", back),
+        say.across((end, -back), (end, 0.0), f"<>{seat.held(book, say)}", back),
         say.between((end, 0.0), (end, up), upright=True),
     ]
     box = (-radius, -radius, radius, shape.flat)
     return [
         View(box, face, [Pointer((0.0, shape.flat), SECTION)], below, right=right, caption="Gap on top"),
-        _section(base, shape.lead_in, areas, say, seats, caption=CUT),
+        _section(base, shape.lead_in, areas, say, seats, more=partial(hoop.cut, hoop=shape.hoop), caption=CUT),
     ]
 
 
@@ -135,27 +133,27 @@ def _pin(shape: Pin, say: Figures) -> list[View]:
     box = (-radius, -radius, radius, radius)
     return [
         View(box, face, above, below, left, caption="Pin's hole on top"),
-        _section(base, 0.0, areas, say, seats, behind=_behind_pin(shape), caption=CUT),
+        _section(base, 0.0, areas, say, seats, more=partial(_behind_pin, shape=shape), caption=CUT),
     ]
 
 
-def _behind_pin(shape: Pin) -> list[tuple[Point, Point]]:
-    """Edges that are seen behind the cut through the pin's hole."""
+def _behind_pin(pen: Pen, shape: Pin) -> None:
+    """Draw the edges that are seen behind the cut through the pin's hole."""
     bottom, top, disc = -shape.base.flange_thickness, shape.base.seat_height, shape.disc_diameter / 2
     low, high = (shape.pin_position + side * shape.pin_diameter / 2 for side in (-1, 1))
     rims = [((bottom, low), (bottom, high)), ((0.0, max(low, disc)), (0.0, high))]
-    if disc > low:
-        return [*rims, ((top, low), (top, disc)), ((top, disc), (0.0, disc))]
-    return [*rims, ((0.0, disc), (0.0, low))]
+    step = [((top, low), (top, disc)), ((top, disc), (0.0, disc))] if disc > low else [((0.0, disc), (0.0, low))]
+    for start, end in (*rims, *step):
+        pen.line(start, end)
 
 
-def _round(shape: Round, say: Figures) -> list[View]:
-    base, seat = shape.base, shape.profile.points[4][1]
+def _round(shape: Round, book: Book, say: Figures) -> list[View]:
+    base, radius = shape.base, shape.profile.points[4][1]
     upper = shape.profile.bores[0]
     lead = shape.profile.points[-1][0] - base.seat_height
     half = [*shape.profile.points[1:-1], *upper[-2:0:-1]]
     end = base.seat_height
-    seats = [say.across((end, -seat), (end, seat), f"Ø<>{say.off(SEAT_HELD, -SEAT_HELD)}", 2 * seat)]
+    seats = [say.across((end, -radius), (end, radius), f"Ø<>{seat.held(book, say)}", 2 * radius)]
     rim, bottom = base.flange_diameter / 2, -base.flange_thickness
     flange = [say.across((bottom, -rim), (bottom, rim), "Ø<>", 2 * rim, exact=False)]
     return [_section(base, lead, [half, _flipped(half)], say, seats, flange)]
@@ -168,7 +166,7 @@ def _section(
     say: Figures,
     seats: Sequence[Item],
     left: Sequence[Item] = (),
-    behind: Sequence[tuple[Point, Point]] = (),
+    more: Callable[[Pen], None] | None = None,
     caption: str = "Section",
 ) -> View:
     """The mandrel cut along its axis: flange on the left, seat on the right."""
@@ -183,8 +181,8 @@ def _section(
         pen.hatch(areas)
         for z in (bottom, top):
             pen.line((z, -hole), (z, hole))
-        for start, end in behind:
-            pen.line(start, end)
+        if more:
+            more(pen)
         pen.axis((bottom, 0.0), (top, 0.0))
 
     seat = -max((-r for area in areas for z, r in area if z > 0), default=radius)
@@ -242,33 +240,16 @@ def _cell(points: Sequence[tuple[float, float]], n: int, say: Figures) -> tuple[
     return f"{points[n][0]:g}°", say.limit(points[n][1])
 
 
-def _form_notes(shape: MandrelShape, book: Book, say: Figures) -> list[str]:
-    true = f"within ±{say.limit(book['job.mandrel.seat_within'].value)} {say.unit} all round"
+def _form_notes(shape: MandrelShape, book: Book, job: Job, say: Figures) -> list[str]:
     if isinstance(shape, Contoured):
-        held = f"±{say.limit(SEAT_HELD)} {say.unit}"
-        curve = f"Seat: the curve of the table, {held}, alike on both sides. {CURVE.format(book.suffix)}"
-        return [curve, f"Its shape is true {true}.", *_slot(shape, say), FLAT]
+        return [*seat.notes(shape, book, job, say), *hoop.notes(book, say)]
     if isinstance(shape, Pin):
         long = say.length(shape.base.flange_thickness + shape.base.seat_height)
         size = f"Ø{say.limit(shape.pin_diameter)}{say.off(0.0, -PIN_HELD)} by {long} {say.unit}"
         return [f"Pin: {size}, of the same steel. {DISC}"]
-    return [f"Seat: round {true}.", "The ring is slipped on, its gap free: no pin, no stop."]
-
-
-def _slot(shape: Contoured, say: Figures) -> list[str]:
-    """Say where the curve ends, what slot clears the ring's ends, how the lead-in falls, and what callipers find."""
-    x, y = shape.seat[-1]
-    left, low, right, high = bounds(seat_loop(shape)[0])
-    wide, deep, unit = say.limit(2 * y), say.length(RELIEF), say.unit
-    lead = f"Lead-in: {say.length(shape.lead_in)} {unit} long, {say.length(shape.lead_in / 2)} {unit} deep all round."
-    slot = f"a slot {wide} {unit} wide, {deep} {unit} deep"
-    end = f"The curve goes on to {from_back(x, y):.1f}° on both sides; between lies {slot}."
-    sizes = say.limit(high - low), say.limit(right - left)
     return [
-        f"{end} {lead}",
-        "By callipers: {} {unit} across at right angles to the gap, {} {unit} from the back to the far side.".format(
-            *sizes, unit=unit
-        ),
+        f"Seat: round {seat.true(book, job, say)}; on diameter{seat.costs(book, say)}.",
+        "The ring is slipped on, its gap free: no pin, no stop.",
     ]
 
 
@@ -279,6 +260,7 @@ def _notes(book: Book, job: Job, say: Figures) -> list[str]:
         notes.append(PRINTED)
     elif "mandrel.open_gap" in book:
         gap = say.limit(book["mandrel.open_gap"].value)
-        rings = f"{job.mandrel.rings} rings at a time; " if job.mandrel else ""
+        several = "s" if job.mandrel and job.mandrel.rings > 1 else ""
+        rings = f"{job.mandrel.rings} ring{several} at a time; " if job.mandrel else ""
         notes.append(f"{rings}each stands open by {gap} {say.unit} on its mean line.")
     return notes

@@ -25,4 +25,4 @@ def ring_compressor_content(shape: Profile, book: Book, job: Job, found: list[Fi
     notes = [
         f"Cone {book[f'{own}angle'].value:g}° to the axis, polished; the edge at the outlet sharp, without a burr."
     ]
-    return fixture.content("ring_compressor", book, job, found, [view], notes)
+    return fixture.content("ring_compressor", book, job, found, [view], notes, but=", not that one")

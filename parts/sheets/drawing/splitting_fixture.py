@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from parts.shapes.splitting_fixture import body, slot_start
 from parts.sheets.drawing import fixture
 from parts.sheets.drawing.words import figures
+from parts.sizing.clamp_plate import bolt_through, short
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -30,11 +31,12 @@ def splitting_fixture_content(_: Pieces, book: Book, job: Job, found: list[Findi
     ]
     cap, wide = fixture.size(book, say, f"{own}cap", "Ø"), fixture.size(book, say, f"{own}slot")
     below, inner = say.length(under), say.length(start)
-    u = say.unit
+    u, bolt = say.unit, short(bolt_through(hole, job.job.print_units))
+    disc = f"a flat disc {cap} by {say.length(floor / 2)} {u} with the same hole"
     notes = [
         "Turn the recess to the blank as it is, floor and recess in one setting.",
         f"Slot {wide} {u} wide, {below} {u} below the floor, from {inner} {u} off the axis outwards.",
-        f"Cap: a flat disc {cap} {u}, as thick as the floor, a bolt through both; sawn with the first blank.",
+        f"Cap: {disc}; a bolt {bolt} through both; sawn with the first blank.",
         f"With this saw the gap in the bore comes out {say.limit(book[f'{own}gap'].value)} {u}.",
     ]
     return fixture.content("splitting_fixture", book, job, found, views, notes)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from parts.sheets.drawing import fixture
 from parts.sheets.drawing.words import figures
+from parts.sheets.page.squaring_piston import felt
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -23,8 +24,5 @@ def squaring_piston_content(shape: Profile, book: Book, job: Job, found: list[Fi
     view = fixture.section(shape, book, say, along, [f"{own}diameter"], [f"{own}hole", f"{own}stop_diameter"])
     notes = ["Turn piston and stop in one setting, its end square. The hole lets the air out and takes a bar."]
     if book.has(f"{own}go", f"{own}not_go"):
-        go, not_go = (say.limit(book[f"{own}{n}"].value) for n in ("go", "not_go"))
-        notes.append(
-            f"Gap of the ring under it: a feeler of {go} {say.unit} goes in, one of {not_go} {say.unit} does not."
-        )
+        notes.append(f"Gap of the ring under it: {felt(book, job, lambda leaf: f'{say.diameter(leaf)} {say.unit}')}.")
     return fixture.content("squaring_piston", book, job, found, [view], notes)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from parts.shapes.stud_gauge import holder, tube
@@ -25,17 +26,29 @@ HOLDER = "Split holder"
 def stud_gauge_content(_: Pieces, book: Book, job: Job, found: list[Finding]) -> Content:
     """Say what stands on the sheet."""
     say, own = figures(job), "stud_gauge."
-    along = [(0.0, book[f"{own}holder_length"].value, f"{own}holder_length")]
-    sizes = [f"{own}holder_outside"], [f"{own}holder_core"]
-    views = [_gauge(book, say), fixture.section(holder(book), book, say, along, *sizes, HOLDER)]
     thread = thread_name(job.stud.nut_end, hole=True) if job.stud else ""
+    views = [_gauge(book, say), _holder(book, say, thread)]
     slit = fixture.size(book, say, f"{own}slit")
     notes = [
         "Foot and both steps square to the hole, the steps in one setting with the foot as datum.",
         "Over a stud, its foot on the deck: the stud's end stands above the low step and not above the high one.",
-        f"Holder: tapped {thread}, slit {slit} {say.unit} through one side, between two jaws.",
+        f"Holder: slit {slit} {say.unit} through one side, between two jaws.",
     ]
     return fixture.content("stud_gauge", book, job, found, views, notes)
+
+
+def _holder(book: Book, say: Figures, thread: str) -> View:
+    """The holder cut along its axis, its thread by its name."""
+    own, long = "stud_gauge.", book["stud_gauge.holder_length"].value
+    along = [(0.0, long, f"{own}holder_length")]
+    view = fixture.section(holder(book), book, say, along, [f"{own}holder_outside"], caption=HOLDER)
+    half = book["stud.nut_end_nominal"].value / 2
+
+    def drawn(pen: Pen) -> None:
+        view.draw(pen)
+        turned.threaded(pen, 0.0, long, half)
+
+    return replace(view, draw=drawn, right=[Length((long, -half), (long, half), thread)])
 
 
 def _gauge(book: Book, say: Figures) -> View:

@@ -28,7 +28,7 @@ def test_plate_content(_: Pieces, book: Book, job: Job, found: list[Finding]) ->
         say.off(book.spread(f"{own}hole.{n}.diameter"), -book.spread(f"{own}hole.{n}.diameter"))
         for n in book.numbers("deck.hole")
     ]
-    views = [flat.face(sheet, say, caption="From above"), _section(book, say)]
+    views = [flat.face(sheet, say, caption="From above", numbered=len(held)), _section(book, say)]
     depth = fixture.size(book, say, f"{own}depth")
     cord, inside = (say.diameter(book[f"{own}{n}"].value) for n in ("cord", "cord_inside"))
     notes = [
@@ -37,7 +37,7 @@ def test_plate_content(_: Pieces, book: Book, job: Job, found: list[Finding]) ->
         f"O-ring: cord {cord}, inside {inside} {say.unit} or the next size under; or cord cut square and bonded.",
         "Hole in the middle tapped 1/8 in pipe, for pump and gauge.",
     ]
-    table = flat.hole_table(sheet, say, [*held, ""])
+    table = flat.hole_table(sheet, say, [*held, ""], last="middle")
     return fixture.content("test_plate", book, job, found, views, notes, [table])
 
 

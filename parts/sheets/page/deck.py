@@ -116,13 +116,10 @@ def _drill(words: Words) -> Step | None:
     drilled = [own for own in words.each("stud") if own.has(f"{hole_of(own.book)}.tap_drill")]
     if not places or not drilled:
         return None
+    by_plate = workshop.by_plate(words)
     do = said(
-        f"The barrel stays clamped by its base flange. Pick up the centre of the bore with a dial indicator, {workshop.zero(words)}",
-        workshop.marking(words),
-        "Or, where the mill has no scales, through the drill plate: its spigot finds the bore, and no dial is needed."
-        if words.job.drill_plate is not None
-        else None,
-        *map(_bore, drilled),
+        *(workshop.THROUGH,) if by_plate else _found(words),
+        *(_bore(own, by_plate=by_plate) for own in drilled),
         *_order(words, len(places)),
         "Check over two pins in the holes, by micrometer or callipers, before anything is tapped.",
     )
@@ -138,8 +135,15 @@ def _drill(words: Words) -> Step | None:
         ),
     )
     care = (cautions.DRILLING, facts.dust(words, "barrel"))
-    needs = (bench.INDICATOR, bench.MICROMETER, *together([(own, list(_drills(own))) for own in drilled], "stud"))
+    found = () if by_plate else (bench.INDICATOR,)
+    needs = (*found, bench.MICROMETER, *together([(own, list(_drills(own))) for own in drilled], "stud"))
     return Step("drill", f"Drill the {counted(len(places), 'new hole')}", do, asked, care, needs=needs)
+
+
+def _found(words: Words) -> tuple[str | None, ...]:
+    """How the places of the holes are found on the mill."""
+    centre = "The barrel stays clamped by its base flange. Pick up the centre of the bore with a dial indicator"
+    return f"{centre}, {workshop.zero(words)}", workshop.marking(words), workshop.plate(words)
 
 
 def _drills(own: Words) -> Iterator[Item]:
@@ -150,19 +154,15 @@ def _drills(own: Words) -> Iterator[Item]:
         yield Item("centre-cutting end mill", f"just under {own.plain(wide)}", "for holes that are part filler")
 
 
-def _bore(own: Words) -> str:
+def _bore(own: Words, *, by_plate: bool) -> str:
     """What is drilled for one kind of stud."""
-    hole = hole_of(own.book)
+    hole, way = hole_of(own.book), "through its bush drill" if by_plate else "centre-drill, then drill"
     where = (
-        f"{hole_list(stud_holes(own)).capitalize()}, for the {own.name} studs: centre-drill"
-        if own.name
-        else "Centre-drill"
+        f"{hole_list(stud_holes(own)).capitalize()}, for the {own.name} studs: {way}" if own.name else way.capitalize()
     )
     if not own.has(f"{hole}.drill_depth"):
-        return f"{where}, then drill."
-    return (
-        f"{where}, then drill {own.drill(f'{hole}.tap_drill')}: {own.size(f'{hole}.drill_depth')} to the full diameter."
-    )
+        return f"{where}."
+    return f"{where} {own.drill(f'{hole}.tap_drill')}: {own.size(f'{hole}.drill_depth')} to the full diameter."
 
 
 def _order(words: Words, count: int) -> Iterator[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.judging.seat_choices import ways_by_hand
 from parts.sheets.page import cautions
 from parts.sheets.page.step import Step, Steps, lines, said
 from parts.sheets.page.stock import Item, bar_for, material_of
@@ -24,8 +25,7 @@ MADE = {
     "contoured": (
         TURNED,
         "Cut the seat to its outline, by the DXF or by angle and radius on a rotary table, last cut all round in one direction.",
-        "Check it by callipers: the drawing has what they find across it both ways.",
-        "Without a machine for that: file steps to the sizes across, or swing the arcs where a table of them stands.",
+        "Check it by callipers: the drawing has what they find across it both ways, the table of sizes across on this sheet every ten degrees.",
         "The flat on the flange marks the ring's gap.",
     ),
     "pin": (TURNED, "Turn the disc, drill for the pin on the gap's side, fit the pin."),
@@ -51,7 +51,8 @@ def _make(words: Words) -> Step | None:
     if mandrel is None or not words.has("mandrel.open_gap"):
         return None
     printed = mandrel.purpose == "fit check"
-    do = said(PRINTED) if printed else said(*MADE[mandrel.form], "Break its edges; no burr where a ring slides on.")
+    edges = "Break its edges; no burr where a ring slides on."
+    do = said(PRINTED) if printed else said(*MADE[mandrel.form], _by_hand(words), edges)
     sizes = {
         "contoured": (("mandrel.open_gap", "gap of the ring on it"), ("mandrel.seat_height", "height of the seat")),
         "pin": (
@@ -66,6 +67,23 @@ def _make(words: Words) -> Step | None:
     care = (cautions.PRINTED,) if printed else (cautions.MANDREL, cautions.TURNING)
     needs = (Item("printer", "", "for the mandrel: any plastic will do"),) if printed else NEEDS[mandrel.form]
     return Step("mandrel", words.named(title), do, asked, care, needs=needs)
+
+
+def _by_hand(words: Words) -> str | None:
+    """How a contoured seat is made without a machine that follows it, as far as a way passes."""
+    mandrel, shop, ways = words.job.mandrel, words.job.workshop, ways_by_hand(words.book)
+    if mandrel is None or mandrel.form != "contoured" or ways is None or (shop is not None and shop.cnc):
+        return None
+    if not ways.steps:
+        return (
+            "Without a mill that follows the DXF no way by hand makes it true enough, filed steps and swung arcs neither; the findings say by "
+            "how much, and what the pin form costs, which needs no contour."
+        )
+    steps = "mill steps on a rotary table every ten degrees and file them to the table of sizes across, arcs blended by a stone"
+    arcs = (
+        f"; or swing the {ways.fewest} arcs of their table, or set them over in a four-jaw chuck" if ways.fewest else ""
+    )
+    return f"Without a mill that follows the DXF: {steps}{arcs}."
 
 
 def stock(words: Words) -> Iterator[Item]:

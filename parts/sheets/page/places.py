@@ -162,8 +162,8 @@ def _across(own: Words) -> PageTable:
     u = own.unit
     body = tuple((f"{a:g} and {180 - a:g}", own.length(v)) for a, v in sizes_across(own.book["mandrel.profile"].value))
     note = (
-        "Mill steps on a rotary table, file and stone them to these sizes, through the axis, angles from the back. A "
-        "micrometer does not see three or five lobes: turn the mandrel against an indicator too, and hold it to the radii."
+        "Through the axis, angles from the back: to measure the seat by, and where the step of making it offers that, to file it to. "
+        "A micrometer does not see three or five lobes: turn the mandrel against an indicator too, and hold it to the radii."
     )
     return PageTable(own.named("Seat of the mandrel, across"), note, ("angles °", f"across {u}"), body)
 

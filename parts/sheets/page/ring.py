@@ -12,7 +12,6 @@ from parts.sheets.page import bench, cautions, facts, workshop
 from parts.sheets.page.step import Step, Steps, lines, said
 from parts.sheets.page.stock import GRIP, SKIN, Item, material_of
 from parts.sheets.page.words import Words, counted
-from parts.sizing.ring_design import slit_is_wide
 from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
@@ -80,19 +79,28 @@ def _split(words: Words) -> Step | None:
     return Step("split", words.named("Split the rings"), do, asked, (cautions.WHEELS,), needs=needs)
 
 
-def _holding(words: Words) -> str | None:
-    """What holds the rings: a plate, and on a contoured seat wire where the ends would lift."""
+def _plate(words: Words) -> str | None:
+    """What holds the rings flat."""
     job = words.job
     if job.mandrel is None or job.ring is None or not words.has("mandrel.under_stack"):
         return None
     on_top = "The clamp plate" if job.clamp_plate else "A flat plate"
-    plate = (
+    return (
         f"{on_top} on top, drawn up snug by a bolt through both, bears on the rings alone: the mandrel ends "
         f"{words.size('mandrel.under_stack')} under the top of the stack."
     )
-    if job.mandrel.form != "contoured" or not slit_is_wide(words.book):
-        return plate
-    return f"{plate} Bind each ring's ends down to the seat with a turn of soft iron wire: left free they lift off it."
+
+
+def _hoops(words: Words) -> str | None:
+    """What holds the rings' ends in, where they would lift."""
+    if not words.has("mandrel.hoop_wire"):
+        return None
+    wire = words.plain("mandrel.hoop_wire")
+    return (
+        f"A hoop round each ring before the plate goes on, or its ends lift off the seat: soft iron wire of {wire}, twice round at half "
+        "its height, straight across the gap, twisted at the back and out over the flange until it is about to give, the next one's twist "
+        "beside it. Against a light none shows under either end."
+    )
 
 
 def _heat(words: Words) -> Step | None:
@@ -110,12 +118,16 @@ def _heat(words: Words) -> Step | None:
         if printed
         else None,
         "One trial ring first. Rings on the mandrel, gap at its mark, clamped lightly so that they can't warp.",
-        _holding(words),
+        _hoops(words),
+        _plate(words),
         "Keep the air from them: the lot in a shut tin with clean iron chips or charcoal, or painted with stop-off. Bare iron scales at this heat.",
         f"Heat {'' if hearth else 'with the oven '}to between {window.replace(' to ', ' and ')}: under it they barely set, over it the iron softens and "
         f"grows. {long} once they are hot through.",
         hearth,
         f"Let them cool {'under the ashes' if hearth else 'in the shut oven'} to hand warm. No draught, no water.",
+        "Nut and plate off, then snip the hoops at their twists, and only then lift the rings off."
+        if words.has("mandrel.hoop_wire")
+        else None,
         _check_shape(words),
         "What the trial ring kept of its opening is your set_fraction: write it into the job file and make the mandrel to it.",
     )
@@ -140,13 +152,16 @@ def _heat(words: Words) -> Step | None:
 
 
 def _held_by(words: Words) -> Iterator[Item]:
-    held, mandrel = _holding(words) or "", words.job.mandrel
-    if mandrel is not None and mandrel.purpose == "fit check":
+    mandrel = words.job.mandrel
+    if mandrel is None:
+        return
+    if mandrel.purpose == "fit check":
         yield Item("steel mandrel", "to the same outline", "the printed one is never heated")
-    if held and words.job.clamp_plate is None:
+    if _plate(words) and words.job.clamp_plate is None:
         yield Item("flat plate and bolt", "", "to hold the rings down on the mandrel")
-    if "wire" in held:
-        yield Item("soft iron wire", "", "to bind the rings' ends down")
+    if words.has("mandrel.hoop_wire", "mandrel.hoop_length"):
+        size = f"{words.plain('mandrel.hoop_wire')} × {words.stock(words.value('mandrel.hoop_length'))}"
+        yield Item("soft iron wire", size, "annealed: a hoop to hold a ring's ends in", count=mandrel.rings)
 
 
 def _check_shape(words: Words) -> str | None:

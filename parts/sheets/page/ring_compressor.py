@@ -27,7 +27,7 @@ def steps(words: Words) -> Steps:
 
 
 def _make(words: Words) -> tuple[tuple[str, ...], Needs]:
-    push = words.size("ring_compressor.push") if words.has("ring_compressor.push") else ""
+    push = words.pull("ring_compressor.push") if words.has("ring_compressor.push") else ""
     do = said(
         "Bore outlet and cone in one setting, polish the cone; face the end that sits on the deck square to it.",
         "On the deck, lined up by the piston itself, all oiled, the gaps where they belong. Push the piston down by the palm, never by a hammer"

@@ -29,13 +29,13 @@ def steps(words: Words) -> Steps:
 
 def _make(words: Words) -> tuple[tuple[str, ...], Needs]:
     told = ("ring_pot.grip", "ring_pot.ovality_in_jaws", "ring_pot.ovality")
-    grip, bare, held = (words.size(n) if words.has(n) else "" for n in told)
+    grip, bare, held = (words.pull(told[0]), *map(words.size, told[1:])) if words.has(*told) else ("", "", "")
     do = said(
         "Turn the outside, drill and bore the hole, part off; saw the slit. Back in the chuck, the slit between two jaws with a strip in it, bore "
         "recess and ledge. Take the strip out: the jaws now close it round a blank.",
         f"A light pull of the key will do: {grip} a jaw holds the last cut. Three jaws on the bare blank would leave it {bare} out of round "
         f"by then, the pot leaves {held}."
-        if all((grip, bare, held))
+        if grip
         else None,
         "Blank down on the ledge, sides wiped. Face the second side and bore in it; slack the jaws and it falls out.",
     )

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from parts.sheets.page import cautions
 from parts.sheets.page.step import fixture, said
 from parts.sheets.page.stock import Item, fixture_bar
+from parts.sizing.clamp_plate import bolt_through, short
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -34,9 +35,10 @@ def _make(words: Words) -> tuple[tuple[str, ...], Needs]:
         "Blank into the recess, its edge free of burrs; cap on it and the bolt snug: the cap bears on the blank alone. Saw through "
         "blank and cap along the slot, once. It comes out by a thin rod through the slot, pushed from inside.",
     )
-    bolt = Item(
-        "bolt, nut and disc", words.size("splitting_fixture.cap"), "to hold a blank down in the splitting fixture"
-    )
+    through = bolt_through(words.value("splitting_fixture.hole"), words.system)
+    long = 1.5 * words.value("splitting_fixture.floor") + words.value("splitting_fixture.depth") + 2 * through.nominal
+    size = f"{short(through)} × {words.stock(long)} or longer"
+    bolt = Item("bolt, nut and two washers", size, "to hold cap and blank down in the splitting fixture")
     return do, ((cautions.WHEELS, cautions.TURNING), (bolt,))
 
 

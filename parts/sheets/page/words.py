@@ -84,6 +84,11 @@ class Words:
             f"{value / 1000:.1f} kN" if self.system == "metric" else f"{round(value * IN_INCHES['N'][0], -1):.0f} lbf"
         )
 
+    def pull(self, name: str) -> str:
+        """Print a force that a hand gives, in whole newtons or pounds."""
+        value = self.value(name)
+        return f"{value:.0f} N" if self.system == "metric" else f"{value * IN_INCHES['N'][0]:.0f} lbf"
+
     def gauge(self, low: float, high: float) -> str:
         """Print a range of pressures [MPa] as a gauge shows it, in bar or psi."""
         if self.system == "metric":

@@ -13,7 +13,11 @@ DIALS = "set both dials to zero there; check against a second zero from the tabl
 READOUT = "set the readout to zero there and go to each hole by it; check against a second zero from the tables above."
 MARKED = (
     "There is no readout: mark every hole out first, by the template at 1:1 or with a height gauge from the bore's edge, and punch it, so "
-    "that a slip of the dials shows; take up their play always from the same side."
+    "that a slip of the dials shows; take up their play always from the same side. A drill plate, [drill_plate], finds them without."
+)
+THROUGH = (
+    "There are no scales: the barrel stays clamped by its base flange, the drill plate's spigot in the bore, its flat to the front, held down as its "
+    "own step says. It finds every hole; no dial, no marking out."
 )
 HEARTH = (
     "There is no oven: stand the tin in a hearth of firebricks with charcoal round it, the second thermometer in the tin, and bring it "
@@ -33,6 +37,22 @@ def marking(words: Words) -> str | None:
     """How the holes are found where nothing reads the table's place."""
     shop = words.job.workshop
     return MARKED if shop is not None and not shop.scales else None
+
+
+def by_plate(words: Words) -> bool:
+    """Whether the holes are found by the drill plate: where it is made, and the workshop is said to have no scales."""
+    return words.job.drill_plate is not None and words.job.workshop is not None and not words.job.workshop.scales
+
+
+def plate(words: Words) -> str | None:
+    """What the drill plate is for, where the holes need not be found by it."""
+    if words.job.drill_plate is None:
+        return None
+    if words.job.workshop is not None:
+        return "With the readout the drill plate is not needed here: it checks the head's holes, and these."
+    return (
+        "Or, where the mill has no scales, through the drill plate: its spigot finds the bore, and no dial is needed."
+    )
 
 
 def hearth(words: Words) -> str | None:
