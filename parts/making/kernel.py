@@ -16,11 +16,10 @@ import sys
 from contextlib import contextmanager, suppress
 from queue import SimpleQueue
 from threading import Thread
-from types import ModuleType
 from typing import IO, TYPE_CHECKING, Any
 
 from parts.errors import BuildError
-from parts.runtime.loading import load_kernel
+from parts.runtime.loading import bare, load_kernel
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
@@ -152,9 +151,11 @@ def _listen(source: IO[bytes], orders: SimpleQueue[list[Order]]) -> None:
 def _load() -> None:
     """Load the kernel before the first order is there; what fails in it is told with that order.
 
-    Without the toolkit behind its window, which nothing here opens: that is a quarter of the time.
+    Without the toolkit behind its window, which nothing here opens, and what CadQuery has besides its free functions:
+    that is a third of the time.
     """
-    sys.modules.setdefault("vtk", ModuleType("vtk"))
+    bare("vtk")
+    bare("cadquery")
     with suppress(ImportError):
         load_kernel()
 

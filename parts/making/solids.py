@@ -9,8 +9,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from parts.pictures.filled import Filled
-from parts.register import PARTS, detailed
-from parts.shapes.assembly import ASSEMBLY
+from parts.register import ASSEMBLY, PARTS, detailed
 
 if TYPE_CHECKING:
     from pathlib import Path
