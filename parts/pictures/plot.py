@@ -10,7 +10,8 @@ import numpy as np
 
 from parts.pictures.png import png
 from parts.writers import writing
-from parts.writers.glyphs import contours, em, placed, start_of
+from parts.writers.fonts import em
+from parts.writers.glyphs import contours, placed, start_of
 from parts.writers.plot import Area, Label
 
 if TYPE_CHECKING:

@@ -237,7 +237,7 @@ def _shaded(scene: Scene, seen: Seen) -> Iterator[Singles]:
 
 def _normal(scene: Scene, seen: Seen) -> list[Singles]:
     """Normal at each sample, between those of its triangle's corners."""
-    corners = scene.triangles[seen.triangle].T
+    corners = [corner[seen.triangle] for corner in scene.triangles.T]
     shares = [share.astype(np.float32) for share in seen.shares]
     x, y, z = (sum(s * axis[c] for s, c in zip(shares, corners, strict=True)) for axis in scene.normals)
     length = np.sqrt(x**2 + y**2 + z**2)
