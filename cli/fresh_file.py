@@ -23,7 +23,7 @@ def refuse_old(path: Path, key: str) -> None:
 
 
 def write_fresh(path: Path, lines: Iterable[str], key: str = "", newline: str = "\n") -> None:
-    """Write lines to a new file as they come; JobError where it is there already or can't be, WriteError for the disk."""
+    """Write lines to a new file as they come; JobError where one is there or can't be, WriteError for the disk."""
     from parts.errors import Fault, JobError, WriteError
     from parts.making.names import forbidden
 

@@ -253,9 +253,8 @@ def _label(ink: Ink, name: str, centre: Point, radius: float, loop: Loop, *, led
 def _beside(ink: Ink, centre: Point, reach: float, half: Point, loop: Loop) -> Point:
     """Place beside a hole, with the most room for what is so wide and high to either side of its middle."""
     around = _around(centre, reach)
-    near = ink.near(
-        *centre, FAR[-1] * reach + hypot(*half) + TEXT
-    )  # what is further off gives each place the same room
+    far = FAR[-1] * reach + hypot(*half) + TEXT  # what is further off gives each place the same room
+    near = ink.near(*centre, far)
     return max(around, key=lambda p: (_clear(near, p, half, loop), -around.index(p)))
 
 
