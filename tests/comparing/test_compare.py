@@ -3,7 +3,7 @@
 import csv
 import io
 import re
-import tracemalloc
+import sys
 from dataclasses import replace
 from math import pi
 from time import process_time
@@ -464,20 +464,23 @@ def test_variants_of_a_job_with_measured_sizes_are_those_of_a_file_edited_by_han
     assert names["1.4mm"].sizes["compression.squish"] == by_hand["compression.squish"].value == pytest.approx(1.0)
 
 
+def room(thing, seen):
+    """Bytes of a thing and of all in it that was not seen yet."""
+    if id(thing) in seen:
+        return 0
+    seen.add(id(thing))
+    inside = [*thing, *thing.values()] if isinstance(thing, dict) else thing if isinstance(thing, list | tuple) else ()
+    slots = [name for one in type(thing).__mro__ for name in getattr(one, "__slots__", ()) if name in dir(thing)]
+    return sys.getsizeof(thing) + sum(room(one, seen) for one in (*inside, *(getattr(thing, name) for name in slots)))
+
+
 def test_a_variant_more_takes_little_room(demo):
     """A sweep of a hundred thousand has to stay in memory: what variants have alike is held once, their sizes packed."""
-
-    def held(count):
-        tracemalloc.start()
-        found = swept(demo, f"gasket.thickness=1.0001..{1 + count / 10000:.4f}mm/0.0001")
-        now = tracemalloc.get_traced_memory()[0]
-        tracemalloc.stop()
-        assert len(found.cases) == count + 1
-        return now
-
-    held(5)  # what is loaded and kept but once
-    few, many = held(20), held(120)
-    assert (many - few) / 100 < 2500  # bytes, with 73 sizes of 8 among them
+    cases, seen = swept(demo, "gasket.thickness=1.001..1.030mm/0.001").cases, set()
+    room(cases[:10], seen)
+    sizes = len(cases[20].sizes)
+    assert sizes > 50
+    assert room(cases[10:], seen) / len(cases[10:]) < 8 * sizes + 800  # bytes; with all their words it was 15,000
 
 
 def test_packed_sizes_are_as_they_were():
