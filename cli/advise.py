@@ -42,7 +42,7 @@ def advise(
     if write is not None:
         from cli.fresh_file import write_fresh
 
-        write_fresh(write, rewritten(text, advice), "--write", newline="")
+        write_fresh(write, [rewritten(text, advice)], "--write", newline="")
     if as_json:
         print_json(as_record(advice))
     else:

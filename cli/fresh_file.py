@@ -9,7 +9,7 @@ from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
 THERE = "{} is there already and is not overwritten: name another file"
 
@@ -22,8 +22,8 @@ def refuse_old(path: Path, key: str) -> None:
         raise JobError(Fault(key, THERE.format(path)))
 
 
-def write_fresh(path: Path, text: str, key: str = "", newline: str = "\n") -> None:
-    """Write a text to a new file; JobError where one is there already or can't be, WriteError for the disk."""
+def write_fresh(path: Path, lines: Iterable[str], key: str = "", newline: str = "\n") -> None:
+    """Write lines to a new file as they come; JobError where one is there or can't be, WriteError for the disk."""
     from parts.errors import Fault, JobError, WriteError
     from parts.making.names import forbidden
 
@@ -31,7 +31,7 @@ def write_fresh(path: Path, text: str, key: str = "", newline: str = "\n") -> No
         raise JobError(Fault(key, f"{path} can't be a file: {says}; name another"))
     try:
         with path.open("x", encoding="utf-8", newline=newline) as out:
-            out.write(text)
+            out.writelines(lines)
     except FileExistsError:
         raise JobError(Fault(key, THERE.format(path))) from None
     except OSError as error:

@@ -22,7 +22,7 @@ def new(
     from cli.fresh_file import write_fresh
     from cli.say import shown
 
-    write_fresh(file, _text(from_, for_))
+    write_fresh(file, [_text(from_, for_)])
     print(f"{shown(file)}: written; fill it in, then: topend check {shown(file)}")
     return 0
 

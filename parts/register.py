@@ -104,6 +104,7 @@ def fixture(table: str) -> Part:
 
 
 THREADS = ("simplified", "detailed")
+ASSEMBLY = "assembly"  # its name among the parts
 
 PARTS = {
     part.stem: part

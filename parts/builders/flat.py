@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-import cadquery
-from cadquery.func import Shape, extrude, face, segment, wire
+from cadquery.func import Edge as Line
+from cadquery.func import Shape, Vector, extrude, face, segment, wire
 from cadquery.func import circle as ring
 
 from parts.builders import checked, kernel
@@ -44,12 +44,8 @@ def _wire(loop: Loop) -> Shape:
 
 
 def _edge(edge: Edge) -> Shape:
-    ends = cadquery.Vector(edge.x0, edge.y0), cadquery.Vector(edge.x1, edge.y1)
-    return (
-        cadquery.Edge.makeThreePointArc(ends[0], cadquery.Vector(*edge.middle), ends[1])
-        if edge.bulge
-        else segment(*ends)
-    )
+    start, end = Vector(edge.x0, edge.y0), Vector(edge.x1, edge.y1)
+    return Line.makeThreePointArc(start, Vector(*edge.middle), end) if edge.bulge else segment(start, end)
 
 
 def flat(shape: Flat, part: str = "flat part") -> Shape:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from cadquery import Shape
+from cadquery.func import Shape
 
 from parts.builders import checked, kernel
 from parts.builders.thread_shell import Rim, Shell

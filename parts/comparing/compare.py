@@ -8,7 +8,7 @@ from math import prod
 from typing import TYPE_CHECKING, Any
 
 from parts.checked import check, judged
-from parts.comparing.comparison import Case, Comparison, Worked, side_by_side
+from parts.comparing.comparison import Case, Comparison, Shared, Worked, side_by_side
 from parts.comparing.sweep import MOST, numbered, value_at, with_value
 from parts.errors import Fault, JobError
 from parts.job import known, load, load_data, read_data, read_tables, read_toml, toml
@@ -139,6 +139,7 @@ class Variants:
         self.kept, self.varied, self.contact = kept, varied, contact
         self.first: Worked | None = None
         self.cases: list[Case] = []
+        self.shared = Shared()
 
     def put(self, name: str, given: tuple[str, ...], raw: dict[str, Any], *, base: bool = False) -> None:
         """Work out a variant; one that is the job as it stands takes that one's place."""
@@ -148,7 +149,7 @@ class Variants:
             self.cases.append(Case(name, given, refused=tuple(map(str, error.faults)), base=base))
             return
         self.first = self.first or told
-        case = told.case(name, self.first, given, base=base)
+        case = self.shared.of(told.case(name, self.first, given, base=base))
         here = self.cases[0] if self.cases else None
         if here and here.base and not (here.refused or case.sizes) and told.job.whole() == self.first.job.whole():
             self.cases = [*self.cases[1:], replace(case, base=True)]

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-from functools import cached_property
+from array import array
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING, Any
 
 from parts.judging.finding import WORST
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterator, Sequence
 
     from parts.book import Book, Entry
     from parts.job import Job
@@ -27,7 +29,7 @@ class Case:
     sizes: Mapping[str, float | None] = field(default_factory=dict)
     """None where it has no such size"""
     found: Mapping[str, Finding | None] = field(default_factory=dict)
-    """the worst finding of each name"""
+    """the worst finding of each name; of a variant in the words of the first that has all these verdicts"""
     units: Mapping[str, str] = field(default_factory=dict)
     """of sizes that the first does not have"""
     stops: int = 0
@@ -118,6 +120,51 @@ class Comparison:
         """Those with the fewest stops, and of these those with the fewest cautions."""
         fewest = min((case.stops, case.cautions) for case in self.sized)
         return [case for case in self.sized if (case.stops, case.cautions) == fewest]
+
+
+class Moved(Mapping[str, "float | None"]):
+    """Sizes by their names, which all that move the same hold once."""
+
+    __slots__ = ("_at", "_values")
+
+    def __init__(self, sizes: Mapping[str, float | None]) -> None:
+        self._at = _places(tuple(sizes))
+        floats = [value for value in sizes.values() if type(value) is float]
+        whole = len(floats) == len(sizes)
+        self._values: Sequence[float | None] = array("d", floats) if whole else tuple(sizes.values())
+
+    def __getitem__(self, name: str) -> float | None:
+        return self._values[self._at[name]]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._at)
+
+    def __len__(self) -> int:
+        return len(self._values)
+
+
+@lru_cache(1024)
+def _places(names: tuple[str, ...]) -> dict[str, int]:
+    return {name: n for n, name in enumerate(names)}
+
+
+class Shared:
+    """Holds once what many cases have alike: a sweep may have a hundred thousand of them."""
+
+    def __init__(self) -> None:
+        self._held: dict[object, Any] = {}
+
+    def of(self, case: Case) -> Case:
+        """Return the case with its sizes packed, and of the rest what an earlier one had."""
+        found = tuple((name, finding and finding.verdict) for name, finding in case.found.items())
+        left_out = tuple((name, *needs) for name, needs in case.left_out.items())
+        return replace(
+            case,
+            sizes=Moved(case.sizes),
+            found=self._held.setdefault(("found", found), case.found),
+            units=self._held.setdefault(("units", *case.units.items()), case.units),
+            left_out=self._held.setdefault(("left out", left_out), case.left_out),
+        )
 
 
 @dataclass(frozen=True)

@@ -12,6 +12,8 @@ from parts.units import printed
 from parts.writers.cells import number, words
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
     from parts.comparing.comparison import Case, Comparison
 
 WATCHED = (  # what a person watches, in the order of the work; each is shown where it differs
@@ -60,22 +62,18 @@ def in_print(found: Comparison, case: Case, name: str) -> str:
     return "" if value is None else printed(value, found.units[name], found.system)
 
 
-def as_csv(found: Comparison) -> str:
-    """Every case with all sizes that differ and all verdicts that change; lengths mm, numbers unrounded.
+def as_csv(found: Comparison) -> Iterator[str]:
+    """Give a line a case, with all sizes that differ and all verdicts that change; lengths mm, numbers unrounded.
 
     As any spreadsheet takes it: numbers without a decimal point or comma (73475E-3), words never as a formula.
     """
     sizes, findings = found.differing(), found.changing()
     keys = list(found.keys) or ["file"]
-    out = io.StringIO()
-    table = csv.writer(out)
     heads = [f"{n} [{found.units[n]}]" for n in sizes]
-    table.writerow(
-        [words(head) for head in (*keys, "as it stands", "verdict", "stops", "cautions", *heads, *findings, "refused")]
-    )
+    yield _line(map(words, (*keys, "as it stands", "verdict", "stops", "cautions", *heads, *findings, "refused")))
     for case in found.cases:
         sized = not case.refused
-        table.writerow(
+        yield _line(
             [
                 *(words(text) for text in case.given or [case.name]),
                 "yes" if case.base else "",
@@ -86,6 +84,11 @@ def as_csv(found: Comparison) -> str:
                 words("; ".join(case.refused)),
             ]
         )
+
+
+def _line(cells: Iterable[object]) -> str:
+    out = io.StringIO()
+    csv.writer(out).writerow(cells)
     return out.getvalue()
 
 

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
     from parts.job.lines import Path
 
-MOST = 10_000
+MOST = 100_000
 """variants in one run"""
 RANGE = re.compile(rf"({NUMBER})\s*({UNIT})?\s*\.\.\s*({NUMBER})\s*({UNIT})?\s*/\s*({NUMBER})\s*({UNIT})?")
 PIECE = re.compile(

@@ -11,8 +11,7 @@ from parts.judging.finding import as_records
 from parts.making.manifest import entry
 from parts.making.plan import PAGE, sheets
 from parts.making.solids import Order
-from parts.register import asked_for, load
-from parts.shapes.assembly import ASSEMBLY
+from parts.register import ASSEMBLY, asked_for, load
 from parts.sheets.coordinates import coordinates_csv, counterbores, machine_csv, rows
 
 if TYPE_CHECKING:

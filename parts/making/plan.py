@@ -13,8 +13,7 @@ from typing import TYPE_CHECKING
 from parts.judging.finding import as_records
 from parts.making.manifest import MANIFEST
 from parts.making.standing import program_is_newer, source, untouched
-from parts.register import SHEETS, THREADS, asked_for
-from parts.shapes.assembly import ASSEMBLY
+from parts.register import ASSEMBLY, SHEETS, THREADS, asked_for
 from parts.sizing.scenes import scenes
 
 if TYPE_CHECKING:

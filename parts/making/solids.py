@@ -9,16 +9,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from parts.pictures.filled import Filled
-from parts.register import PARTS, detailed
-from parts.shapes.assembly import ASSEMBLY
+from parts.register import ASSEMBLY, PARTS, detailed
 
 if TYPE_CHECKING:
     from pathlib import Path
-
-    from cadquery import Shape
-
-    from parts.pictures.mesh import Mesh
-    from parts.shapes.bodies import Body
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +42,7 @@ def fill(order: Order) -> Filled:
 def _part(order: Order) -> Filled:
     from parts.builders.solid import solid
     from parts.pictures.mesh import THREADED, TURN, mesh_of
-    from parts.pictures.packed import model_of
+    from parts.pictures.packed import packed
     from parts.writers import step, stl
     from parts.writers.three_mf import write_3mf
 
@@ -56,26 +50,30 @@ def _part(order: Order) -> Filled:
     color = getattr(step, part.color)
     form = detailed(part, order.shape, order.threads)
     built, true = solid(form, part.title), form is not order.shape
+    mesh = mesh_of(built, color, THREADED if true else TURN)
     filled = Filled(order.stem)
     if order.write:
         base = order.folder / "parts" / order.stem
         step.write_step(built, order.name, color, base.with_suffix(".step"))
         stl.write_stl(built, base.with_suffix(".stl"), stl.THREADED if true else stl.SAGITTA)
         write_3mf(base.with_suffix(".stl"), order.name, color, base.with_suffix(".3mf"))
-        filled.meshes.append(mesh_of(built, color, THREADED if true else TURN))
+        filled.meshes.append(mesh)
     if order.show:  # the page turns in the hand: plain threads there
-        filled.models.append(model_of(solid(order.shape, part.title) if true else built, color))
+        filled.models.append(packed(mesh_of(solid(order.shape, part.title), color) if true else mesh))
     return filled
 
 
 def _assembly(order: Order) -> Filled:
     from parts.builders.assembly import build
-    from parts.pictures.packed import model_of
+    from parts.pictures.mesh import mesh_of, moved
+    from parts.pictures.packed import packed
     from parts.writers import step
     from parts.writers.step_assembly import Placed, write_assembly
 
     built = build(order.shape)
     colors = [getattr(step, body.color) for body, _ in built]
+    once = {id(solid): (solid, color) for (_, solid), color in zip(built, colors, strict=True)}
+    meshes = {key: mesh_of(solid, color) for key, (solid, color) in once.items()}
     filled = Filled(order.stem)
     if order.write:
         placed = [
@@ -83,20 +81,11 @@ def _assembly(order: Order) -> Filled:
             for (body, solid), color in zip(built, colors, strict=True)
         ]
         write_assembly(placed, order.name, order.folder / "assembly.step")
-        filled.meshes.extend(_exploded(built))
+        filled.meshes.extend(
+            moved(meshes[id(solid)], *body.place[:2], body.place[2] + body.lift) for body, solid in built
+        )
     if order.show:
-        once = {id(solid): (solid, color) for (_, solid), color in zip(built, colors, strict=True)}
-        filled.models.extend(model_of(solid, color) for solid, color in once.values())
-        places, numbers = list(once), {body: n for n, body in enumerate(order.shape)}
+        filled.models.extend(map(packed, meshes.values()))
+        places, numbers = list(meshes), {body: n for n, body in enumerate(order.shape)}
         filled.bodies.extend((numbers[body], places.index(id(solid))) for body, solid in built)
     return filled
-
-
-def _exploded(built: list[tuple[Body, Shape]]) -> list[Mesh]:
-    """Meshes of the bodies, each lifted to where the picture shows it."""
-    from parts.pictures.mesh import mesh_of, moved
-    from parts.writers import step
-
-    once = {id(solid): (body, solid) for body, solid in built}
-    made = {key: mesh_of(solid, getattr(step, body.color)) for key, (body, solid) in once.items()}
-    return [moved(made[id(solid)], body.place[0], body.place[1], body.place[2] + body.lift) for body, solid in built]

@@ -38,10 +38,10 @@ class Mesh:
     color: Color
 
 
-def mesh_of(solid: Shape, color: Color, turn: float = TURN, fine: float = FINE) -> Mesh:
-    """Return the mesh of a solid, its facets no coarser than a picture shows."""
+def mesh_of(solid: Shape, color: Color, turn: float = TURN) -> Mesh:
+    """Return the mesh of a solid, its facets no coarser than a picture shows; the page takes the same."""
     box = solid.BoundingBox()
-    sagitta = fine * max(box.xlen, box.ylen, box.zlen)
+    sagitta = FINE * max(box.xlen, box.ylen, box.zlen)
     copy = solid.copy()  # the mesh stays on the shape it is made on
     copy.mesh(sagitta, turn)
     points: list[Floats] = []

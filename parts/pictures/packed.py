@@ -7,23 +7,14 @@ from typing import TYPE_CHECKING, Any, TypeAlias
 
 import numpy as np
 
-from parts.pictures.mesh import edges, mesh_of
+from parts.pictures.mesh import edges
 
 if TYPE_CHECKING:
-    from cadquery import Shape
-
     from parts.pictures.mesh import Mesh
-    from parts.writers.step import Color
 
 Model: TypeAlias = dict[str, Any]
 STEPS = 60000  # of a mesh's size: 2 um on a part of 120 mm
-TURN, FINE = 0.30, 1 / 500  # coarser than a picture: it moves
 SMALL = 65536  # corners that a short index can name
-
-
-def model_of(solid: Shape, color: Color) -> Model:
-    """Return a solid's mesh, packed."""
-    return packed(mesh_of(solid, color, TURN, FINE))
 
 
 def packed(mesh: Mesh) -> Model:

@@ -10,7 +10,8 @@ import numpy as np
 
 from parts.pictures.png import png
 from parts.writers import writing
-from parts.writers.glyphs import contours, em, placed, start_of
+from parts.writers.fonts import em
+from parts.writers.glyphs import contours, placed, start_of
 from parts.writers.plot import Area, Label
 
 if TYPE_CHECKING:
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
     from parts.writers.plot import Mark, Picture, Point
 
     Polygon = tuple[Point, ...]
+    Floats = NDArray[np.float64]
     Ints = NDArray[np.int64]
 
 SCALE = 1.6  # dots of the PNG to a dot of the plot
@@ -40,9 +42,10 @@ def painted(picture: Picture, scale: float) -> NDArray[np.uint8]:
     width, height = round(picture.width * scale), round(picture.height * scale)
     paper = np.full((height, width, 3), 255, dtype=np.uint8)
     for mark in picture.marks:
-        polygons = [tuple((x * scale, y * scale) for x, y in polygon) for polygon in outline(mark)]
+        sides = [(*a, *b) for polygon in outline(mark) for a, b in pairwise((*polygon, polygon[0]))]
         color = np.array([int(mark.color[n : n + 2], 16) for n in (1, 3, 5)], dtype=np.int64)
-        _fill(paper, polygons, color)
+        if sides:
+            _fill(paper, np.array(sides, dtype=np.float64) * scale, color)
     return paper
 
 
@@ -93,26 +96,22 @@ def _dashed(points: Polygon, drawn: float, left: float) -> list[Polygon]:
     return [tuple(p) for p in [*pieces, *([piece] * on)]]
 
 
-def _fill(paper: NDArray[np.uint8], polygons: list[Polygon], color: NDArray[np.int64]) -> None:
-    """Colour what the polygons cover, by the share of each dot."""
-    xs, ys = [x for p in polygons for x, _ in p], [y for p in polygons for _, y in p]
-    if not xs:
-        return
+def _fill(paper: NDArray[np.uint8], sides: Floats, color: NDArray[np.int64]) -> None:
+    """Colour what the polygons of these sides, (xa, ya, xb, yb), cover, by the share of each dot."""
     height, width, _ = paper.shape
-    left, right = max(0, floor(min(xs))), min(width, ceil(max(xs)) + 1)
-    top, bottom = max(0, floor(min(ys))), min(height, ceil(max(ys)) + 1)
+    left, top = (max(0, floor(sides[:, n].min())) for n in (0, 1))
+    right, bottom = (min(most, ceil(sides[:, n].max()) + 1) for n, most in ((0, width), (1, height)))
     if right <= left or bottom <= top:
         return
-    moved = [tuple(((x - left) * SAMPLES, (y - top) * SAMPLES) for x, y in p) for p in polygons]
-    count = _count(moved, right - left, bottom - top)
+    count = _count((sides - (left, top, left, top)) * SAMPLES, right - left, bottom - top)
     dots, whole = np.nonzero(count), SAMPLES * SAMPLES
     share, part = count[dots][:, None], paper[top:bottom, left:right]
     part[dots] = (part[dots] * (whole - share) + color * share + whole // 2) // whole
 
 
-def _count(polygons: list[Polygon], width: int, height: int) -> Ints:
+def _count(sides: Floats, width: int, height: int) -> Ints:
     """How many samples of each dot the polygons go round: from crossing to crossing, along each row of samples."""
-    samples, turns = _crossings(polygons, width * SAMPLES, height * SAMPLES)
+    samples, turns = _crossings(sides, width * SAMPLES, height * SAMPLES)
     inside = np.flatnonzero(np.cumsum(turns)[:-1])
     starts, long = samples[inside], samples[inside + 1] - samples[inside]
     covered = np.arange(long.sum()) + np.repeat(starts - (np.cumsum(long) - long), long)
@@ -121,16 +120,15 @@ def _count(polygons: list[Polygon], width: int, height: int) -> Ints:
     return dots.reshape(height, width)
 
 
-def _crossings(polygons: list[Polygon], width: int, height: int) -> tuple[Ints, Ints]:
+def _crossings(sides: Floats, width: int, height: int) -> tuple[Ints, Ints]:
     """Where the sides cross the middle of each row of samples, row by row: the sample behind, and 1 or -1 the way."""
-    edges = np.array([(*a, *b) for p in polygons for a, b in pairwise((*p, p[0]))], dtype=np.float64)
-    xa, ya, xb, yb = edges.T
+    xa, ya, xb, yb = sides.T
     down = yb > ya
     low, high = np.where(down, ya, yb), np.where(down, yb, ya)
     first = np.clip(np.ceil(low - 0.5), 0, height).astype(np.int64)
     last = np.clip(np.ceil(high - 0.5), 0, height).astype(np.int64)
     counts = last - first
-    edge = np.repeat(np.arange(len(edges)), counts)
+    edge = np.repeat(np.arange(len(sides)), counts)
     row = np.repeat(first, counts) + np.arange(len(edge)) - np.repeat(np.cumsum(counts) - counts, counts)
     x = xa[edge] + (row + 0.5 - ya[edge]) / (yb[edge] - ya[edge]) * (xb[edge] - xa[edge])
     sample = row * (width + 1) + np.clip(np.ceil(x - 0.5), 0, width).astype(np.int64)

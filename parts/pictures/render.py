@@ -7,10 +7,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from parts.pictures.mesh import unit
-
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     from numpy.typing import NDArray
 
@@ -29,6 +27,7 @@ KEY: Vector = (-0.42, 0.66, 0.62)  # the lights, as seen from the eye
 FILL: Vector = (0.80, 0.10, 0.59)
 BELOW = (np.s_[:-1, :], np.s_[1:, :])  # each sample and the one below it
 BESIDE = (np.s_[:, :-1], np.s_[:, 1:])  # each sample and the one on its right
+BAND = 64  # rows of samples that are worked out at a time: few enough that all of it stays near the processor
 JUMP = 0.05  # of the picture's depth: a step that counts as an outline
 
 
@@ -39,78 +38,114 @@ class Scene:
     x: Floats
     y: Floats
     z: Floats
-    normals: Singles
+    normals: Sequence[Singles]
+    """along x, y and z"""
     triangles: Ints
     faces: Ints
     colors: Singles
-    """(m, 3) of each triangle"""
+    """(3, m) of each triangle"""
 
 
 def render(meshes: Sequence[Mesh], camera: Camera, size: tuple[int, int] = SIZE) -> Picture:
     """Return the picture (height, width, 3), no larger than `size` and trimmed to what it shows."""
     scene, (width, height) = _scene(meshes, camera, size)
-    seen = _nearest(scene, width, height)
-    picture = _shaded(scene, seen, width * height)
-    picture[_outlines(scene, seen, width, height)] = INK
-    fine = picture.reshape(height, width, 3)
-    dots = sum(fine[n::SAMPLES, m::SAMPLES].astype(np.uint16) for n in range(SAMPLES) for m in range(SAMPLES))
-    return np.asarray((dots + SAMPLES**2 // 2) // SAMPLES**2, dtype=np.uint8)
+    fine, line = _painted(scene, width, height)
+    for channel, ink in zip(fine, INK, strict=True):
+        channel[line] = ink
+    samples = [fine[:, n::SAMPLES, m::SAMPLES] for n in range(SAMPLES) for m in range(SAMPLES)]
+    dots = np.asarray(np.sum(samples, axis=0, dtype=np.uint16))
+    return np.moveaxis((dots + SAMPLES**2 // 2) // SAMPLES**2, 0, 2).astype(np.uint8)
+
+
+def _painted(scene: Scene, width: int, height: int) -> tuple[Picture, NDArray[np.bool_]]:
+    """Red, green and blue of every sample, and where there is a line."""
+    spans = _spans(scene, width, height)
+    fine = np.full((3, height, width), np.array(PAPER, dtype=np.uint8)[:, None, None])
+    line = np.zeros((height, width), dtype=bool)
+    for top in range(0, height, BAND):
+        band = slice(max(top - 1, 0), top + BAND)  # with the row above it, for the line between
+        rows = range(height)[band]
+        seen = _nearest(scene, spans, width, rows)
+        for channel, color in zip(fine, _shaded(scene, seen), strict=True):
+            channel[band].reshape(-1)[seen.place] = color
+        line[band] |= _outlines(scene, seen, width, len(rows))
+    return fine, line
 
 
 def _scene(meshes: Sequence[Mesh], camera: Camera, size: tuple[int, int]) -> tuple[Scene, tuple[int, int]]:
     first = np.cumsum([0, *(len(m.points) for m in meshes)])
     base = np.cumsum([0, *(m.faces.max() + 1 for m in meshes)])
-    points = _seen(np.concatenate([m.points for m in meshes]), camera)
-    low, high = points.min(axis=0), points.max(axis=0)
+    x, y, z = _seen(np.concatenate([m.points for m in meshes]), camera)
+    low, high = [v.min() for v in (x, y, z)], [v.max() for v in (x, y, z)]
     scale = min((size[n] - 2 * MARGIN) / max(high[n] - low[n], 1e-9) for n in (0, 1)) * SAMPLES
     wide, tall = (int((high[n] - low[n]) * scale / SAMPLES + 2 * MARGIN) * SAMPLES for n in (0, 1))
     scene = Scene(
-        (points[:, 0] - low[0]) * scale + MARGIN * SAMPLES,
-        (high[1] - points[:, 1]) * scale + MARGIN * SAMPLES,
-        points[:, 2] / max(high[2] - low[2], 1e-9),
-        _seen(np.concatenate([m.normals for m in meshes]), camera).astype(np.float32),
+        (x - low[0]) * scale + MARGIN * SAMPLES,
+        (high[1] - y) * scale + MARGIN * SAMPLES,
+        z / max(high[2] - low[2], 1e-9),
+        [v.astype(np.float32) for v in _seen(np.concatenate([m.normals for m in meshes]), camera)],
         np.concatenate([m.triangles + n for m, n in zip(meshes, first, strict=False)]),
         np.concatenate([m.faces + n for m, n in zip(meshes, base, strict=False)]),
-        np.concatenate([np.tile(np.array(m.color, dtype=np.float32), (len(m.triangles), 1)) for m in meshes]),
+        np.repeat(np.array([m.color for m in meshes], dtype=np.float32).T, [len(m.triangles) for m in meshes], axis=1),
     )
     return scene, (wide, tall)
 
 
-def _seen(vectors: Floats, camera: Camera) -> Floats:
+def _seen(vectors: Floats, camera: Camera) -> list[Floats]:
     """Turn vectors into the camera's axes."""
-    x, y, z = vectors[:, 0], vectors[:, 1], vectors[:, 2]
-    return np.stack([x * a + y * b + z * c for a, b, c in camera], axis=1)
+    x, y, z = vectors.T
+    return [x * a + y * b + z * c for a, b, c in camera]
 
 
 # which triangle is nearest --------------------------------------------------------------------------------------------
 
 
 @dataclass(frozen=True, slots=True)
+class Spans:
+    """Rows of samples, a triangle each: from which column to which it reaches, and how deep."""
+
+    triangle: Ints
+    row: Ints
+    first: Ints
+    last: Ints
+    depth: Floats
+    """at the first"""
+    slope: Floats
+    """from each sample to the next"""
+
+
+@dataclass(frozen=True, slots=True)
 class Seen:
-    """What is nearest at each sample that shows anything."""
+    """What is nearest at each sample of a band of rows that shows anything."""
 
     place: Ints
-    """of the sample, row by row"""
+    """of the sample in the band, row by row"""
     triangle: Ints
     shares: tuple[Floats, Floats, Floats]
     """of the triangle's corners in that point"""
     depth: Floats
 
 
-def _nearest(scene: Scene, width: int, height: int) -> Seen:
+def _spans(scene: Scene, width: int, height: int) -> Spans:
     triangle, row = _rows(scene, _towards(scene), height)
-    first, last = _spans(scene, triangle, row, width)
-    starts, slope = _depth(scene, triangle, _middle(first), _middle(row))
-    where, along = _each(last - first + 1)
-    place = (row * width + first)[where] + along
-    depth = starts[where] + slope[where] * along
-    nearest = np.full(width * height, -np.inf)
+    first, last = _ends(scene, triangle, row, width)
+    return Spans(triangle, row, first, last, *_depth(scene, triangle, _middle(first), _middle(row)))
+
+
+def _nearest(scene: Scene, spans: Spans, width: int, rows: range) -> Seen:
+    there = np.flatnonzero((spans.row >= rows.start) & (spans.row < rows.stop))
+    first = spans.first[there]
+    which, along = _each(spans.last[there] - first + 1)
+    span = there[which]
+    place = ((spans.row[there] - rows.start) * width + first)[which] + along
+    depth = spans.depth[span] + spans.slope[span] * along
+    nearest = np.full(width * len(rows), -np.inf)
     np.maximum.at(nearest, place, depth)
-    shown = np.full(width * height, -1, dtype=np.int64)
+    shown = np.full(width * len(rows), -1, dtype=np.int64)
     won = depth == nearest[place]
-    shown[place[won]] = triangle[where[won]]
+    shown[place[won]] = spans.triangle[span[won]]
     found = np.flatnonzero(shown >= 0)
-    shares = _shares(scene, shown[found], _middle(found % width), _middle(found // width))
+    shares = _shares(scene, shown[found], _middle(found % width), _middle(found // width + rows.start))
     return Seen(found, shown[found], shares, nearest[found])
 
 
@@ -153,7 +188,7 @@ def _rows(scene: Scene, front: Ints, height: int) -> tuple[Ints, Ints]:
     return front[where], first[where] + step
 
 
-def _spans(scene: Scene, triangle: Ints, row: Ints, width: int) -> tuple[Ints, Ints]:
+def _ends(scene: Scene, triangle: Ints, row: Ints, width: int) -> tuple[Ints, Ints]:
     """First and last sample of a triangle in a row: where the row's middle crosses its sides."""
     middle = row + 0.5
     low, high = np.full(len(row), np.inf), np.full(len(row), -np.inf)
@@ -186,31 +221,30 @@ def _shares(scene: Scene, triangle: Ints, x: Floats, y: Floats) -> tuple[Floats,
 # light and lines ------------------------------------------------------------------------------------------------------
 
 
-def _shaded(scene: Scene, seen: Seen, samples: int) -> Picture:
+def _shaded(scene: Scene, seen: Seen) -> Iterator[Singles]:
+    """Red, green and blue of each sample, 0 to 255."""
     normal = _normal(scene, seen)
-    light = 0.36 + 0.56 * _lit(normal, KEY) + 0.20 * _lit(normal, FILL) + 0.06 * np.clip(normal[:, 2], 0, None)
+    light = 0.36 + 0.56 * _lit(normal, KEY) + 0.20 * _lit(normal, FILL) + 0.06 * np.clip(normal[2], 0, None)
     shine = _lit(normal, _half(KEY))
     for _ in range(5):
         shine = shine * shine  # to the power of 32, by multiplication alone
-    picture = np.empty((samples, 3), dtype=np.uint8)
-    picture[:] = PAPER
-    color = np.float32(255) * scene.colors[seen.triangle] * light[:, None] + np.float32(70) * shine[:, None]
-    picture[seen.place] = np.clip(color, 0, 255)
-    return picture
+    for share in scene.colors:
+        yield np.clip((np.float32(255) * share)[seen.triangle] * light + np.float32(70) * shine, 0, 255)
 
 
-def _normal(scene: Scene, seen: Seen) -> Singles:
+def _normal(scene: Scene, seen: Seen) -> list[Singles]:
     """Normal at each sample, between those of its triangle's corners."""
-    corners = scene.triangles[seen.triangle].T
+    corners = [corner[seen.triangle] for corner in scene.triangles.T]
     shares = [share.astype(np.float32) for share in seen.shares]
-    along = [sum(s * axis[c] for s, c in zip(shares, corners, strict=True)) for axis in scene.normals.T]
-    return unit(np.stack(along, axis=1)).astype(np.float32)
+    x, y, z = (sum(s * axis[c] for s, c in zip(shares, corners, strict=True)) for axis in scene.normals)
+    length = np.sqrt(x**2 + y**2 + z**2)
+    return [axis / np.where(length > 0, length, np.float32(1)) for axis in (x, y, z)]
 
 
-def _lit(normal: Singles, light: Vector) -> Singles:
+def _lit(normal: Sequence[Singles], light: Vector) -> Singles:
     length = (light[0] ** 2 + light[1] ** 2 + light[2] ** 2) ** 0.5
     x, y, z = (np.float32(v / length) for v in light)
-    return np.asarray(np.clip(normal[:, 0] * x + normal[:, 1] * y + normal[:, 2] * z, 0, None))
+    return np.asarray(np.clip(normal[0] * x + normal[1] * y + normal[2] * z, 0, None))
 
 
 def _half(light: Vector) -> Vector:
@@ -230,4 +264,4 @@ def _outlines(scene: Scene, seen: Seen, width: int, height: int) -> NDArray[np.b
         front = nears[here] >= nears[there]
         line[here] |= new & front
         line[there] |= new & ~front
-    return line.reshape(-1)
+    return line

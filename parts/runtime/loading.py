@@ -9,8 +9,10 @@ from __future__ import annotations
 import os
 import sys
 import warnings
+from importlib.util import find_spec
 from pathlib import Path
 from threading import RLock
+from types import ModuleType
 
 CACHES = "XDG_CACHE_HOME"
 OURS = Path(__file__).parents[1] / "writers" / "fonts"
@@ -37,8 +39,19 @@ def load_drawing_library() -> None:
 
 
 def load_kernel() -> None:
-    """Load CadQuery, which loads ezdxf; ImportError where a library of the system is missing."""
-    load_drawing_library()
+    """Load CadQuery's free functions; ImportError where a library of the system is missing.
+
+    All of CadQuery comes with them, ezdxf too, unless the process has it `bare`.
+    """
+    if "cadquery" not in sys.modules:
+        load_drawing_library()
     with ONE, warnings.catch_warnings():
         warnings.simplefilter("ignore")
-        import cadquery  # noqa: F401
+        import cadquery.func  # noqa: F401
+
+
+def bare(name: str) -> None:
+    """Have a package's modules loaded as they are asked for, and nothing by the package itself."""
+    if name not in sys.modules and (found := find_spec(name)):
+        sys.modules[name] = ModuleType(name)
+        sys.modules[name].__path__ = list(found.submodule_search_locations or ())

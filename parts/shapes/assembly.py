@@ -25,7 +25,6 @@ if TYPE_CHECKING:
     from parts.geometry.edge import Point
     from parts.job import Job
 
-ASSEMBLY = "assembly"  # its name among the parts
 ABOVE = 1.0  # mm that a tool reaches over the deck face, so that it cuts clean
 BELOW = 8.0  # mm of deck under the deepest hole where no depth is given
 RINGS_DOWN = 2.0  # widths of a ring from the deck face to the ring: about a top land

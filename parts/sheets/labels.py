@@ -56,20 +56,31 @@ class Labels:
     def _spots(self, text: str, centre: Point, radius: float) -> Iterator[tuple[Box, Side | None]]:
         wide, high = text_width(text, HEIGHT) + 2 * CLEAR, HEIGHT + 2 * CLEAR
         for away in AWAY:
+            foot = radius + away
+            near = self._near(centre, foot + wide, foot + high)
             for n in range(WAYS):
                 c, s = cos(2 * pi * (n + 0.5) / WAYS), sin(2 * pi * (n + 0.5) / WAYS)
-                foot = radius + away
                 x, y = centre[0] + c * foot + (c - 1) * wide / 2, centre[1] + s * foot + (s - 1) * high / 2
                 box = (x, y, x + wide, y + high)
                 start = (centre[0] + c * radius, centre[1] + s * radius)
                 end = (centre[0] + c * (foot - 0.2), centre[1] + s * (foot - 0.2))
                 leader = (start, end) if away > AWAY[0] else None
-                if self._free(box) and not (leader and any(touches(b, leader) for b in self.boxes)):
+                if near.free(box) and not (leader and any(touches(b, leader) for b in near.boxes)):
                     yield box, leader
 
-    def _free(self, box: Box) -> bool:
-        apart = all(box[0] >= b[2] or box[2] <= b[0] or box[1] >= b[3] or box[3] <= b[1] for b in self.boxes)
-        return apart and not any(touches(box, line) for line in self.lines)
+    def _near(self, centre: Point, wide: float, high: float) -> Labels:
+        """Only what lies within so far of a point to either side, and up and down."""
+        x, y = centre
+        box = (x - wide, y - high, x + wide, y + high)
+        return Labels([s for s in self.lines if touches(box, s)], [b for b in self.boxes if not _apart(box, b)])
+
+    def free(self, box: Box) -> bool:
+        """Whether a box is clear of all lines and labels."""
+        return all(_apart(box, b) for b in self.boxes) and not any(touches(box, line) for line in self.lines)
+
+
+def _apart(a: Box, b: Box) -> bool:
+    return a[0] >= b[2] or a[2] <= b[0] or a[1] >= b[3] or a[3] <= b[1]
 
 
 def touches(box: Box, line: Side) -> bool:

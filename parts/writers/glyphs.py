@@ -5,31 +5,13 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from parts.writers.fonts import outlines
+from parts.writers.fonts import advance, em, name_of, outlines, width_of
 
 if TYPE_CHECKING:
     from parts.writers.plot import Label, Point
 
 CURVE = (0.25, 0.5, 0.75, 1.0)
 """where a letter's curves become corners"""
-
-
-@lru_cache(None)
-def name_of(character: str) -> str:
-    """Name of a character's glyph."""
-    return str(outlines().getBestCmap().get(ord(character), ".notdef"))
-
-
-@lru_cache(1)
-def em() -> int:
-    """Units of the font in its size."""
-    return int(outlines()["head"].unitsPerEm)
-
-
-@lru_cache(None)
-def width_of(name: str) -> int:
-    """Width of a glyph in units of the font."""
-    return int(outlines()["hmtx"][name][0])
 
 
 @lru_cache(None)
@@ -41,12 +23,6 @@ def svg_path(name: str) -> str:
     pen = SVGPathPen(glyphs)
     glyphs[name].draw(pen)
     return str(pen.getCommands())
-
-
-@lru_cache(4096)
-def advance(text: str) -> int:
-    """Width of a text in units of the font."""
-    return sum(width_of(name_of(c)) for c in text)
 
 
 def start_of(words: Label) -> Point:
@@ -62,7 +38,7 @@ def placed(text: str) -> list[tuple[str, int]]:
     for character in text:
         if character != " ":
             found.append((name_of(character), x))
-        x += advance(character)
+        x += width_of(character)
     return found
 
 

@@ -7,8 +7,8 @@ from xml.etree import ElementTree as ET
 
 from parts.errors import WriteError
 from parts.writers import svg_marks, writing
-from parts.writers.fonts import plain
-from parts.writers.glyphs import em, start_of
+from parts.writers.fonts import em, plain
+from parts.writers.glyphs import start_of
 from parts.writers.plot import Area, Label, Polyline
 from parts.writers.svg_marks import define_letters, lines_of, title_of, write_line
 

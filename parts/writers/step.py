@@ -5,14 +5,14 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING, TypeAlias
 
-from cadquery import importers
+from cadquery.func import Shape
 from OCP.APIHeaderSection import APIHeaderSection_MakeHeader
 from OCP.IFSelect import IFSelect_ReturnStatus
 from OCP.Interface import Interface_Static
 from OCP.Message import Message
 from OCP.Quantity import Quantity_Color, Quantity_TypeOfColor
 from OCP.STEPCAFControl import STEPCAFControl_Writer
-from OCP.STEPControl import STEPControl_Controller
+from OCP.STEPControl import STEPControl_Controller, STEPControl_Reader
 from OCP.TCollection import TCollection_ExtendedString, TCollection_HAsciiString
 from OCP.TDataStd import TDataStd_Name
 from OCP.TDocStd import TDocStd_Document
@@ -24,8 +24,6 @@ from parts.writers import whole, writing
 
 if TYPE_CHECKING:
     from pathlib import Path
-
-    from cadquery import Shape
 
 Color: TypeAlias = tuple[float, float, float]
 """red, green, blue as on a screen, 0 to 1"""
@@ -115,7 +113,10 @@ def head(writer: STEPCAFControl_Writer, name: str, says: str) -> None:
 
 
 def _check(path: Path, volume: float) -> None:
-    solids = importers.importStep(str(path)).solids().vals()
-    read = [solid.Volume() if solid.isValid() else 0.0 for solid in solids]
+    reader = STEPControl_Reader()
+    if reader.ReadFile(str(path)) != IFSelect_ReturnStatus.IFSelect_RetDone:
+        raise WriteError(f"{path}: could not be read back by the kernel")
+    reader.TransferRoots()
+    read = [solid.Volume() if solid.isValid() else 0.0 for solid in Shape.cast(reader.OneShape()).Solids()]
     if len(read) != 1 or not abs(read[0] - volume) <= CLOSE * volume:
         raise WriteError(f"{path}: written as a solid of {volume:.9g} mm^3, read back as {read} mm^3")

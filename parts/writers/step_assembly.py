@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from cadquery.func import Shape
 from OCP.gp import gp_Trsf, gp_Vec
 from OCP.Interface import Interface_Static
 from OCP.Quantity import Quantity_Color, Quantity_TypeOfColor
@@ -34,8 +35,6 @@ from parts.writers.step import Color, escaped, head, save, settle
 if TYPE_CHECKING:
     from collections.abc import Sequence
     from pathlib import Path
-
-    from cadquery import Shape
 
 CLOSE = (
     1e-4  # relative, of the volume read back: the kernel follows the curve where two cylinders cross only so closely
@@ -129,8 +128,6 @@ def _paint(session: XSControl_WorkSession, writer: STEPCAFControl_Writer, bodies
 
 def _check(path: Path, bodies: Sequence[Placed]) -> None:
     """Read the assembly back by name and volume."""
-    from cadquery import Shape
-
     found = components(path)
     wanted, names = [body.name for body in bodies], [name for name, _ in found]
     if names != wanted or len(set(names)) != len(names):

@@ -8,8 +8,7 @@ from xml.etree import ElementTree as ET
 from parts.errors import WriteError
 from parts.geometry.outline import figure
 from parts.writers import writing
-from parts.writers.fonts import capital, plain
-from parts.writers.glyphs import em
+from parts.writers.fonts import capital, em, plain
 from parts.writers.marks import Letters, Stroke
 from parts.writers.svg_marks import define_letters, picture, save, title_of, write_line
 

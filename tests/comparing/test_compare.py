@@ -3,6 +3,7 @@
 import csv
 import io
 import re
+import sys
 from dataclasses import replace
 from math import pi
 from time import process_time
@@ -12,6 +13,7 @@ import pytest
 from parts.book import record
 from parts.checked import check
 from parts.comparing.compare import compare_files, vary_job
+from parts.comparing.comparison import Moved
 from parts.comparing.records import as_csv, as_record, shown
 from parts.comparing.sweep import read_varied, value_at, with_value
 from parts.errors import JobError
@@ -333,7 +335,7 @@ WRONG = [
     ("gasket.thickness=1..2mm/0", "a step above zero"),
     ("gasket.thickness=2..1mm/0.1", "from the lower to the higher"),
     ("gasket.thickness=1..2mm/1thou", "one unit for the whole range"),
-    ("gasket.thickness=1..2mm/0.00001", "10000 variants are the most"),
+    ("gasket.thickness=1..2mm/0.00001", "100000 variants are the most"),
     ("gasket.thickness=1/0..2mm/1", "wants KEY="),
     ("mandrel.form=pin,,round", "empty value"),
 ]
@@ -374,7 +376,7 @@ def test_the_data_of_the_file_is_not_changed(demo):
 
 def test_the_csv_reads_back_as_the_comparison(demo):
     found = swept(demo, "plug.length=10..20mm/5", "gasket.thickness=1.0..1.2mm/0.2")
-    rows = list(csv.DictReader(io.StringIO(as_csv(found))))
+    rows = list(csv.DictReader(io.StringIO("".join(as_csv(found)))))
     assert len(rows) == len(found.cases) == 7
     for row, case in zip(rows, found.cases, strict=True):
         assert (row["plug.length"], row["gasket.thickness"]) == case.given
@@ -394,7 +396,7 @@ def test_the_csv_holds_nothing_that_a_spreadsheet_reads_otherwise(demo):
     found = replace(
         found, cases=[replace(case, given=(text,)) for case, text in zip(found.cases, FORMULAS, strict=True)]
     )
-    for row, case in zip(csv.DictReader(io.StringIO(as_csv(found))), found.cases, strict=True):
+    for row, case in zip(csv.DictReader(io.StringIO("".join(as_csv(found)))), found.cases, strict=True):
         assert row["gasket.thickness"] == f"'{case.given[0]}"
         numbers = [row[f"{name} [{found.units[name]}]"] for name in found.differing()]
         assert all(re.fullmatch(r"-?\d+(E-\d+)?", value) for value in numbers), numbers
@@ -403,7 +405,7 @@ def test_the_csv_holds_nothing_that_a_spreadsheet_reads_otherwise(demo):
 
 def test_a_small_number_keeps_its_digits_in_the_csv(demo):
     found = swept(demo, "head.material=AlSi7Mg0.3 T6,EN-GJL-250")
-    rows = list(csv.DictReader(io.StringIO(as_csv(found))))
+    rows = list(csv.DictReader(io.StringIO("".join(as_csv(found)))))
     assert [float(row["head.expansion [1/K]"]) for row in rows] == [
         found.size(c, "head.expansion") for c in found.cases
     ]
@@ -460,3 +462,29 @@ def test_variants_of_a_job_with_measured_sizes_are_those_of_a_file_edited_by_han
     names = {case.given[0]: case for case in found.cases}
     by_hand = size(load(text.replace('\nthickness = "1.20 mm"', '\nthickness = "1.4 mm"')), contact=False)
     assert names["1.4mm"].sizes["compression.squish"] == by_hand["compression.squish"].value == pytest.approx(1.0)
+
+
+def room(thing, seen):
+    """Bytes of a thing and of all in it that was not seen yet."""
+    if id(thing) in seen:
+        return 0
+    seen.add(id(thing))
+    inside = [*thing, *thing.values()] if isinstance(thing, dict) else thing if isinstance(thing, list | tuple) else ()
+    slots = [name for one in type(thing).__mro__ for name in getattr(one, "__slots__", ()) if name in dir(thing)]
+    return sys.getsizeof(thing) + sum(room(one, seen) for one in (*inside, *(getattr(thing, name) for name in slots)))
+
+
+def test_a_variant_more_takes_little_room(demo):
+    """A sweep of a hundred thousand has to stay in memory: what variants have alike is held once, their sizes packed."""
+    cases, seen = swept(demo, "gasket.thickness=1.001..1.030mm/0.001").cases, set()
+    room(cases[:10], seen)
+    sizes = len(cases[20].sizes)
+    assert sizes > 50
+    assert room(cases[10:], seen) / len(cases[10:]) < 8 * sizes + 800  # bytes; with all their words it was 15,000
+
+
+def test_packed_sizes_are_as_they_were():
+    sizes = {"a": 1.5, "b": None, "c": 3}
+    assert dict(Moved(sizes)) == sizes
+    assert [type(v) for v in Moved({"a": 2.0, "b": 3}).values()] == [float, int]
+    assert Moved({"a": 1.5}) == {"a": 1.5}

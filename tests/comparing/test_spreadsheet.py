@@ -53,7 +53,7 @@ def opened(text, language, folder):
 def test_a_comparison_keeps_its_numbers_and_words(language, tmp_path):
     found = vary_job(demo_text(), [read_varied("gasket.thickness=0.9..1.2mm/0.1")])
     cases = [replace(case, given=(text,)) for case, text in zip(found.cases, GIVEN, strict=True)]
-    text = as_csv(replace(found, cases=cases))
+    text = "".join(as_csv(replace(found, cases=cases)))
     written = list(csv.reader(StringIO(text)))
     sizes = [f"{name} [{found.units[name]}]" for name in found.differing()]
     assert len(sizes) > 20

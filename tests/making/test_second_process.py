@@ -7,15 +7,20 @@ import subprocess
 import sys
 import time
 from dataclasses import replace
+from io import BytesIO
 from pathlib import Path
 
 import pytest
 
 import parts.making.kernel
+from parts.checked import checked
 from parts.errors import BuildError, Fault, JobError, WriteError
 from parts.geometry.profile import Profile
-from parts.making.kernel import _ended, _filled_here, _filled_there, _started, kernel
+from parts.making.files import orders
+from parts.making.kernel import Plain, _ended, _filled_here, _filled_there, _started, kernel
+from parts.making.plan import plan
 from parts.making.solids import Order
+from parts.making.standing import Options
 from tests.conftest import JOBS, ROOT
 
 ROD = Profile(((0.0, 0.0), (0.0, 5.0), (20.0, 5.0), (20.0, 0.0)))
@@ -27,6 +32,15 @@ from pathlib import Path
 from parts.making.make import make
 make(Path(sys.argv[1]).read_text(encoding="utf-8"), Path(sys.argv[2]))
 print(sorted({"OCP", "cadquery"} & set(sys.modules)))
+"""
+WHAT_IT_LOADS = """
+import pickle, sys
+from parts.making.kernel import _filled, _load
+_load()
+orders = pickle.load(sys.stdin.buffer)
+for order in orders:
+    assert _filled(order).models
+print(sorted({"ezdxf", "pydantic", "vtk.vtkRenderingCore", "cadquery.cq"} & set(sys.modules)))
 """
 linux = pytest.mark.skipif(not Path("/proc/self/task").exists(), reason="looks processes up in /proc")
 
@@ -84,6 +98,19 @@ def test_the_same_files_and_meshes_as_here(there, tmp_path):
     for end in ("step", "stl", "3mf"):
         one, other = (tmp_path / name / "parts" / f"blanking-plug.{end}" for name in "ab")
         assert one.read_bytes() == other.read_bytes()
+
+
+@pytest.mark.parametrize("name", ["lists.toml", "inch.toml"])
+def test_it_is_sent_plain_numbers_and_loads_of_its_libraries_what_it_needs(name, tmp_path):
+    done = checked((JOBS / name).read_text(encoding="utf-8"))
+    planned = plan(done, [], Options(), tmp_path)
+    sent = BytesIO()
+    Plain(sent).dump([replace(one, write=False, show=True) for one in orders(tmp_path, done, planned, "simplified")])
+    assert b"parts.job" not in sent.getvalue()
+    told = subprocess.run(
+        [sys.executable, "-c", WHAT_IT_LOADS], cwd=ROOT, input=sent.getvalue(), capture_output=True, check=True
+    )
+    assert told.stdout == b"[]\n"
 
 
 @pytest.mark.parametrize("error", [BuildError, WriteError])

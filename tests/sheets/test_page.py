@@ -12,7 +12,7 @@ import pytest
 from parts.checked import check, checked
 from parts.job import load
 from parts.making.solids import Order, fill
-from parts.shapes.assembly import ASSEMBLY
+from parts.register import ASSEMBLY
 from parts.sheets.page import job_page, steps
 from parts.sheets.page import page as page_text
 from parts.sheets.page.models import model_data

@@ -167,7 +167,8 @@ def test_all_stays_on_the_paper_and_no_words_collide(written):
 
 
 def corners(words):
-    from parts.writers.glyphs import advance, em, start_of
+    from parts.writers.fonts import advance, em
+    from parts.writers.glyphs import start_of
 
     (x, y), long = start_of(words), advance(words.text) * words.size / em()
     high = 0.72 * words.size

@@ -13,7 +13,8 @@ from parts.checked import check, checked
 from parts.errors import WriteError
 from parts.making.solids import Order, fill
 from parts.pictures import write_exploded
-from parts.shapes.assembly import ASSEMBLY, assembly_shape
+from parts.register import ASSEMBLY
+from parts.shapes.assembly import assembly_shape
 from parts.writers import step
 from parts.writers.step_assembly import Placed, components, write_assembly
 from tests.conftest import JOBS

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from parts.register import pieces
-from parts.shapes.assembly import ASSEMBLY
+from parts.register import ASSEMBLY, pieces
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence

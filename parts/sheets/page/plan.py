@@ -27,12 +27,15 @@ if TYPE_CHECKING:
     from parts.sheets.page.marks import Mark
     from parts.sheets.page.words import Words
 
+    Round = tuple[float, float, float]
+
 ROOM = 7.0  # mm round the deck
 TEXT = 4.2  # mm, height of a label
 UNKNOWN = 5.0  # mm, a hole whose diameter nobody has given
 LAYERS = ("bore", "passage", "new", "old")  # what is drawn over what
 NUT = ("stud.washer_outside", "stud.nut_across_flats")
 WAYS = 24  # directions in which a label may stand
+FAR = (1.0, 1.35)  # shares of its reach
 
 
 @dataclass
@@ -40,8 +43,8 @@ class Ink:
     """What is drawn so far: its elements, and the circles and labels that the next label keeps clear of."""
 
     parts: list[str] = field(default_factory=list)
-    rounds: list[tuple[float, float, float]] = field(default_factory=list)
-    labels: list[tuple[float, float, float]] = field(default_factory=list)
+    rounds: list[Round] = field(default_factory=list)
+    labels: list[Round] = field(default_factory=list)
     """x, y and half the width of each"""
     loops: list[Loop] = field(default_factory=list)
     """openings that are not round"""
@@ -71,6 +74,12 @@ class Ink:
         """Write a word, its middle at (x, y)."""
         self.labels.append((x, y, 0.32 * size * len(words)))
         self.parts.append(svg_marks.text(kind, figure(x), figure(-y + 0.36 * size), figure(size), words))
+
+    def near(self, x: float, y: float, far: float) -> Ink:
+        """Only what a label keeps clear of, and of that what comes nearer to a point than this."""
+        rounds = [one for one in self.rounds if _from_round(one, x, y) < far]
+        labels = [one for one in self.labels if _from_label(one, x, y) < far]
+        return Ink([], rounds, labels, [one for one in self.loops if outline.distance(one, x, y) < far])
 
 
 def deck_plan(words: Words, gasket: Flat | None) -> str:
@@ -244,14 +253,16 @@ def _label(ink: Ink, name: str, centre: Point, radius: float, loop: Loop, *, led
 def _beside(ink: Ink, centre: Point, reach: float, half: Point, loop: Loop) -> Point:
     """Place beside a hole, with the most room for what is so wide and high to either side of its middle."""
     around = _around(centre, reach)
-    return max(around, key=lambda p: (_clear(ink, p, half, loop), -around.index(p)))
+    far = FAR[-1] * reach + hypot(*half) + TEXT  # what is further off gives each place the same room
+    near = ink.near(*centre, far)
+    return max(around, key=lambda p: (_clear(near, p, half, loop), -around.index(p)))
 
 
 def _around(centre: Point, reach: float) -> list[Point]:
     turns = [2 * pi * n / WAYS for n in range(WAYS)]
     return [
         (round(centre[0] + far * reach * cos(t), 6), round(centre[1] + far * reach * sin(t), 6))
-        for far in (1.0, 1.35)
+        for far in FAR
         for t in turns
     ]
 
@@ -267,7 +278,15 @@ def _gaps(ink: Ink, x: float, y: float, loop: Loop) -> Iterator[float]:
     for one in (loop, *ink.loops):
         yield min(outline.distance(one, x, y), TEXT)
     yield min(abs(x), abs(y), TEXT / 2)
-    for cx, cy, r in ink.rounds:
-        yield min(abs(hypot(x - cx, y - cy) - r), TEXT)
-    for lx, ly, half in ink.labels:
-        yield min(max(abs(x - lx) - half, abs(y - ly) - TEXT / 2), TEXT)
+    for round_one in ink.rounds:
+        yield min(_from_round(round_one, x, y), TEXT)
+    for label in ink.labels:
+        yield min(_from_label(label, x, y), TEXT)
+
+
+def _from_round(one: Round, x: float, y: float) -> float:
+    return abs(hypot(x - one[0], y - one[1]) - one[2])
+
+
+def _from_label(one: Round, x: float, y: float) -> float:
+    return max(abs(x - one[0]) - one[2], abs(y - one[1]) - TEXT / 2)

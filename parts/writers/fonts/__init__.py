@@ -19,9 +19,37 @@ def outlines() -> Any:  # noqa: ANN401 - the font library's own object
 
 
 @lru_cache(1)
+def em() -> int:
+    """Units of the font in its size."""
+    return int(outlines()["head"].unitsPerEm)
+
+
+@lru_cache(1)
+def tall() -> int:
+    """Height of a capital letter in units of the font."""
+    return int(outlines()["glyf"]["A"].yMax)
+
+
 def capital() -> float:
     """Height of a capital letter over the font's size."""
-    return float(outlines()["glyf"]["A"].yMax / outlines()["head"].unitsPerEm)
+    return tall() / em()
+
+
+@lru_cache(None)
+def name_of(character: str) -> str:
+    """Name of a character's glyph."""
+    return str(outlines().getBestCmap().get(ord(character), ".notdef"))
+
+
+@lru_cache(None)
+def width_of(character: str) -> int:
+    """Width of a character in units of the font."""
+    return int(outlines()["hmtx"][name_of(character)][0])
+
+
+def advance(text: str) -> int:
+    """Width of a text in units of the font."""
+    return sum(map(width_of, text))
 
 
 @lru_cache(None)
@@ -33,18 +61,9 @@ def load_font() -> None:
     fonts.font_manager.build([str(FILE.parent)], support_dirs=False)
 
 
-@lru_cache(1)
-def _measure() -> Any:  # noqa: ANN401 - the drawing library's own object
-    from parts.writers.library import fonts
-
-    load_font()
-    return fonts.make_font(FILE.name, 1.0)
-
-
-@lru_cache(4096)
 def text_width(text: str, height: float) -> float:
     """Room for a line of text, its capitals `height` high [mm]: CAD programs draw it in wider fonts of their own."""
-    return float(_measure().text_width(text)) * height * WIDER
+    return advance(text) * (1 / tall()) * height * WIDER if text.strip() else 0.0
 
 
 def wrapped(text: str, height: float, width: float) -> list[str]:
