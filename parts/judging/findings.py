@@ -6,7 +6,7 @@ it is, what to change. Rules on a choice rather than a number stand in choices.p
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import lru_cache, partial
 from typing import TYPE_CHECKING
 
 from parts.judging.choices import CHOICES
@@ -18,7 +18,7 @@ from parts.sizing.scenes import scene_of, scenes
 from parts.units import printed
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Callable, Iterable
 
     from parts.book import Book
     from parts.errors import Fault
@@ -60,12 +60,13 @@ def _all(book: Book, job: Job) -> list[Finding]:
         for rule in RULES
         for name in about[rule.size]
         for scene in (_scenes(rule, name, whole) if named else [whole])
-        if (finding := _judged(rule, name, scene))
+        if (finding := _worked(rule, name, scene))
     ]
     found += not_judged(book, job, {rule: [*about[rule.size], *lacking[rule.size]] for rule in RULES})
     for kind, choice in CHOICES:
         for view, own, one in scenes(book, job, kind):
-            found += [_named(f, one) for f in choice(view, own) if one is None or one.judges(f.name)]
+            told = view.work(choice, partial(_told, choice, view, view.watch(own)))
+            found += [_named(f, one) for f in told if one is None or one.judges(f.name)]
     return found
 
 
@@ -114,6 +115,16 @@ def judged_by(names: tuple[str, ...], instances: tuple[Instance, ...] = ()) -> d
         some = [n for first in near for n in by_first.get(first, ())]
         about[rule.size] = [n for n in some if any(n.startswith(start) and n.endswith(end) for start, end in ends)]
     return about
+
+
+def _told(choice: Callable[[Book, Job], Iterable[Finding]], book: Book, job: Job) -> list[Finding]:
+    return list(choice(book, job))
+
+
+def _worked(rule: Rule, name: str, scene: Scene) -> Finding | None:
+    """Judge one size, by its name in the whole book; of a variant as in the first where nothing of it is other."""
+    view, job, one = scene
+    return view.work((rule, name), partial(_judged, rule, name, (view, view.watch(job), one)))
 
 
 def _judged(rule: Rule, name: str, scene: Scene) -> Finding | None:

@@ -1,8 +1,8 @@
 """Variants of a job: what a variant has in common with the first of them is taken over, not worked out again.
 
-The book of the first notes what each step of the sizing looks at, keys of the job and sizes, and what it puts down. In
-a variant a step that looks at nothing new is taken over whole, and of the other steps each size whose inputs are as
-they were. Nothing is guessed: whatever may be other than in the first counts as new until it was found to be the same.
+The book of the first notes what each step of the sizing and of the judging looks at, keys of the job and sizes, and
+what it puts down. In a variant a step that looks at nothing new is taken over whole, and of the other steps each size
+whose inputs are as they were. Nothing is guessed: whatever may be other than in the first counts as new until it was found to be the same.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from parts.job import TABLES
 from parts.job.instances import JOINTS
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator
+    from collections.abc import Callable, Hashable, Iterable, Iterator
 
     from parts.job import Job
 
@@ -89,7 +89,7 @@ class FirstBook(Book):
     def __init__(self) -> None:
         super().__init__()
         self.step = Done()
-        self.steps: dict[str, Done] = {}
+        self.steps: dict[Hashable, Done] = {}
         self.asked: dict[str, Asked] = {}
 
     def watch(self, job: Job) -> Job:
@@ -97,8 +97,8 @@ class FirstBook(Book):
         joined = job.seen_by is not None and job.seen_by.kind in JOINTS
         return cast("Job", _Watched(job, self._look_at_joined if joined else self._look))
 
-    def work(self, name: str, step: Callable[[], T]) -> T:
-        """Do a step of the sizing, and note what it looked at."""
+    def work(self, name: Hashable, step: Callable[[], T]) -> T:
+        """Do a step, and note what it looked at."""
         self.step = self.steps[name] = Done()
         left_out, comes_from = dict(self.left_out), dict(self.comes_from)
         self.step.result = result = step()
@@ -164,6 +164,16 @@ class FirstBook(Book):
         self.step.looked_at.add(ALL)
         return super().values()
 
+    def needs(self, name: str) -> list[str]:
+        """Look at what is left out."""
+        self.step.looked_at.add(ALL)
+        return super().needs(name)
+
+    def moved_by(self, name: str) -> dict[str, float]:
+        """Look at a size, which was worked out before maybe."""
+        self._look(name)
+        return super().moved_by(name)
+
 
 class VariantBook(Book):
     """The book of a variant.
@@ -184,7 +194,7 @@ class VariantBook(Book):
         for table, key in varied:
             self._new |= {f"[{table}]", f"[{table}].{key}", f"[{table}].model_fields_set"}
 
-    def work(self, name: str, step: Callable[[], T]) -> T:
+    def work(self, name: Hashable, step: Callable[[], T]) -> T:
         """Take a step over where what it looks at is as it was, else do it."""
         there = self._first.steps.get(name)
         if there is None or not self._new.isdisjoint(there.looked_at):
