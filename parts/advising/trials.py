@@ -13,7 +13,7 @@ from parts.errors import JobError
 from parts.job import known, load, load_data, read_data, read_tables
 from parts.job.splices import with_value
 from parts.judging.finding import WORST
-from parts.sizing.variant import FirstBook, VariantBook
+from parts.sizing.variant import FirstBook, VariantBook, bears_on_anything
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
@@ -170,7 +170,7 @@ class Trials:
     def _first(self, *, contact: bool) -> tuple[Book, dict[Name, Finding]]:
         """The job as it stands: its book, from which variants take over what is as it was, and its findings."""
         if contact not in self._firsts:
-            book = Book() if self._measured else FirstBook()
+            book = Book() if bears_on_anything(self._whole) else FirstBook()
             found = judged(self._whole, contact=contact, book=book, ranges=False).now.findings
             self._firsts[contact] = book, by_name(found)
         return self._firsts[contact]
@@ -193,11 +193,6 @@ class Trials:
     def unsolved(self) -> bool:
         """Whether something is wrong with how the ring presses."""
         return not all(map(self.by_closed_form, self.base.ranks))
-
-    @property
-    def _measured(self) -> bool:
-        """Whether anything was measured, which may bear on anything: then each variant is worked out by itself."""
-        return bool(self._whole.made or self._whole.measured)
 
     def _book(self, design: Design, *, contact: bool) -> Book:
         first = self._first(contact=contact)[0]

@@ -14,7 +14,7 @@ from parts.judging.finding import WORST, Finding
 from parts.judging.misses import misses, said
 from parts.judging.not_judged import not_judged
 from parts.judging.rules import RULES
-from parts.sizing.scenes import scene_of, scenes
+from parts.sizing.scenes import scene_of, scenes_of
 from parts.units import printed
 
 if TYPE_CHECKING:
@@ -26,8 +26,7 @@ if TYPE_CHECKING:
     from parts.job.instances import Instance
     from parts.judging.miss import Miss
     from parts.judging.rules import Limit, Rule
-
-    Scene = tuple[Book, Job, Instance | None]
+    from parts.sizing.scenes import Scene
 
 KEPT, WORDS = 16, 2048  # of many variants most have the same sizes, and so the same findings
 
@@ -53,27 +52,21 @@ def in_order(book: Book, job: Job) -> list[Finding]:
 
 
 def _all(book: Book, job: Job) -> list[Finding]:
-    named, whole = job.named(), (book, job, None)
+    named, whole, of_kind = job.named(), (book, job, None), scenes_of(book, job)
     about, lacking = (judged_by(tuple(names), tuple(named)) for names in (book, book.left_out))
     found = [
         finding
         for rule in RULES
         for name in about[rule.size]
-        for scene in (_scenes(rule, name, whole) if named else [whole])
+        for scene in ([whole] if not named else of_kind(rule.kind) if rule.kind else [scene_of(book, job, name)])
         if (finding := _worked(rule, name, scene))
     ]
     found += not_judged(book, job, {rule: [*about[rule.size], *lacking[rule.size]] for rule in RULES})
     for kind, choice in CHOICES:
-        for view, own, one in scenes(book, job, kind):
+        for view, own, one in of_kind(kind):
             told = view.work(choice, partial(_told, choice, view, view.watch(own)))
             found += [_named(f, one) for f in told if one is None or one.judges(f.name)]
     return found
-
-
-def _scenes(rule: Rule, name: str, whole: Scene) -> Iterable[Scene]:
-    """Book and job as the instance sees them that a size is about, or each of the kind that the rule is of."""
-    book, job, _ = whole
-    return scenes(book, job, rule.kind) if rule.kind else [scene_of(book, job, name)]
 
 
 def _named(found: Finding, one: Instance | None) -> Finding:

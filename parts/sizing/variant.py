@@ -14,6 +14,7 @@ from parts.book import Book, Entry
 from parts.fixtures import fixtures_of
 from parts.job import TABLES
 from parts.job.instances import JOINTS
+from parts.sizing.placing import drawn_shapes
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Hashable, Iterable, Iterator
@@ -38,6 +39,11 @@ JOINED = ("[base]", "[barrel]", "[engine]", "[gasket]", "[head]", "[stud]")
 """tables that the joint on the crankcase takes the place of others from"""
 ALL = "*"
 """looked at: every name there is"""
+
+
+def bears_on_anything(job: Job) -> bool:
+    """Whether a job has what may bear on any size: what was made or measured, or a drawing that its holes place."""
+    return bool(job.made or job.measured) or any(shape.waits for _, shape in drawn_shapes(job))
 
 
 @dataclass
@@ -199,11 +205,13 @@ class VariantBook(Book):
         there = self._first.steps.get(name)
         if there is None or not self._new.isdisjoint(there.looked_at):
             return step()
-        self.update(there.put)
-        self._new.difference_update(there.put)
-        self.left_out.update(there.left_out)
-        self.comes_from.update(there.comes_from)
-        return cast("T", there.result)
+        if there.put or there.left_out or there.comes_from:  # not so of what only judges
+            self.update(there.put)
+            self._new.difference_update(there.put)
+            self.left_out.update(there.left_out)
+            self.comes_from.update(there.comes_from)
+        result: T = there.result
+        return result
 
     def add(
         self,
