@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 from functools import cached_property
+from operator import attrgetter
 from typing import TYPE_CHECKING, Any
 
 from parts.book import Book
@@ -29,6 +30,9 @@ SLOW = ("ring", "mandrel", "clamp_plate")
 """tables that change how the ring presses, whose solution takes a tenth of a second"""
 
 
+ORDER = attrgetter("order")
+
+
 class Design(tuple["Change", ...]):
     """Changes of a job, at most one of a key, in the order of the keys."""
 
@@ -37,7 +41,7 @@ class Design(tuple["Change", ...]):
     def and_(self, changes: Iterable[Change]) -> Design:
         """The design with further changes; of a key that is in it already, the further one counts."""
         by_key = {one.path: one for one in (*self, *changes)}
-        return Design(sorted(by_key.values()))
+        return Design(sorted(by_key.values(), key=ORDER))
 
     def without(self, change: Change) -> Design:
         """The design less one change."""

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from parts.judging.rules import Limit, Rule
     from parts.sizing.scenes import Scene
 
-KEPT, WORDS = 16, 2048  # of many variants most have the same sizes, and so the same findings
+KEPT, WORDS = 128, 2048  # of many variants most have the same sizes, and so the same findings
 
 
 def judge(book: Book, job: Job) -> list[Finding]:

@@ -39,6 +39,7 @@ SLIPS: dict[str, tuple[tuple[float, str], ...]] = {  # kind -> what the value wo
     "pressure": ((10.0, POINT), (0.1, POINT), (14.504, "is it in bar, not psi"), (1 / 14.504, "is it in psi, not bar")),
 }
 FREEZING, DEGREE = 32.0, 1.8
+KEPT = 128  # of many variants most have the same sizes
 
 
 class Usual(NamedTuple):
@@ -68,7 +69,7 @@ def usual_values(book: Book, job: Job) -> Iterator[Finding]:
     yield from odd.values()
 
 
-@lru_cache(16)
+@lru_cache(KEPT)
 def _rows(names: tuple[str, ...], cycle: str | None) -> list[tuple[str, Usual]]:
     """Names of the book with the row that each falls under."""
     found = []
