@@ -105,7 +105,8 @@ def judged_by(names: tuple[str, ...], instances: tuple[Instance, ...] = ()) -> d
             continue
         ends = {tuple(name.split("*")) for name in own}
         near = dict.fromkeys(start.partition(".")[0] for start, _ in ends)
-        some = [n for first in near for n in by_first.get(first, ())]
+        starts = tuple(start for start, _ in ends)
+        some = [n for first in near for n in by_first.get(first, ()) if n.startswith(starts)]
         about[rule.size] = [n for n in some if any(n.startswith(start) and n.endswith(end) for start, end in ends)]
     return about
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from fnmatch import fnmatchcase
+import re
+from fnmatch import translate
 from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -72,13 +73,14 @@ def usual_values(book: Book, job: Job) -> Iterator[Finding]:
 @lru_cache(KEPT)
 def _rows(names: tuple[str, ...], cycle: str | None) -> list[tuple[str, Usual]]:
     """Names of the book with the row that each falls under."""
-    found = []
+    found, known = [], set(names)
     for cells in table("usual_ranges").rows:
         own = cells["key"] if cells["key"].startswith("compression.") else f"job.{cells['key']}"
         bounds = tuple(float(cells[end]) if cells[end] else None for end in ("least", "low", "high", "most"))
         row = Usual(cells["what"], cells["kind"], cells["of"], bounds)
         if cells["cycle"] in ("", cycle):
-            found += [(name, row) for name in names if name == own or ("*" in own and fnmatchcase(name, own))]
+            fits = re.compile(translate(own)).match
+            found += [(name, row) for name in (filter(fits, names) if "*" in own else known & {own})]
     return found
 
 
