@@ -2,7 +2,8 @@
 
 The book of the first notes what each step of the sizing and of the judging looks at, keys of the job and sizes, and
 what it puts down. In a variant a step that looks at nothing new is taken over whole, and of the other steps each size
-whose inputs are as they were. Nothing is guessed: whatever may be other than in the first counts as new until it was found to be the same.
+whose inputs are as they were. Nothing is guessed: whatever may be other than in the first counts as new until it was
+found to be the same.
 """
 
 from __future__ import annotations
@@ -48,7 +49,7 @@ def bears_on_anything(job: Job) -> bool:
 
 @dataclass
 class Done:
-    """What a step of the sizing looked at, and what came of it."""
+    """What a step looked at, and what came of it."""
 
     looked_at: set[str] = field(default_factory=set)
     put: dict[str, Entry] = field(default_factory=dict)
