@@ -79,8 +79,8 @@ def _rows(names: tuple[str, ...], cycle: str | None) -> list[tuple[str, Usual]]:
         bounds = tuple(float(cells[end]) if cells[end] else None for end in ("least", "low", "high", "most"))
         row = Usual(cells["what"], cells["kind"], cells["of"], bounds)
         if cells["cycle"] in ("", cycle):
-            fits = re.compile(translate(own)).match
-            found += [(name, row) for name in (filter(fits, names) if "*" in own else known & {own})]
+            some = filter(re.compile(translate(own)).match, names) if "*" in own else known & {own}
+            found += [(name, row) for name in some]
     return found
 
 

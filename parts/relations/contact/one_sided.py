@@ -118,7 +118,8 @@ class _Interior:
 
 def _room(values: Numbers, steps: Numbers) -> float:
     """Share of a step at which the first value reaches 0."""
-    return 1 / max(1e-9, -min(map(truediv, steps, values)))
+    most: float = -min(map(truediv, steps, values))
+    return 1 / max(1e-9, most)
 
 
 def _exchange(bar: Energy, gaps: Numbers, touching: list[bool], *, one_step: bool) -> tuple[Numbers, Numbers] | None:
