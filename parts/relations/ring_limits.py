@@ -30,7 +30,7 @@ LINKS = (
     60  # of half a ring: pressures within 0.05 of the mean, light and what a seat may miss within 4 % of a finer one's
 )
 DECIMALS = 6
-KEPT = 16
+KEPT = 80  # waves of four jobs
 SHARES: dict[
     str, Callable[[float], tuple[float, float]]
 ] = {  # form -> shares of the seat's wave and of the blank's that the free ring has, by the set fraction
