@@ -16,7 +16,6 @@ STEPS = 240  # of the half curve; with three Gauss points each, the error is far
 GAUSS = ((-sqrt(0.6), 5 / 9), (0.0, 8 / 9), (sqrt(0.6), 5 / 9))
 FEW = 60  # steps that give the gap to 1e-9 mm
 SECANTS = 8
-CLOSE = 1e-12  # mm, of a gap: found
 LAST = 170.0  # deg from the back
 
 
@@ -149,7 +148,7 @@ def exact_parameter(radius: float, free_gap: float, closed_gap: float) -> float:
     low, high = 0.0, (free_gap - closed_gap) / (3 * pi * radius)
     at_low, at_high = short(low), short(high)
     for _ in range(SECANTS):
-        if abs(at_high) < CLOSE or at_high == at_low:
+        if at_high == at_low:
             break
         low, high = high, high - at_high * (high - low) / (at_high - at_low)
         at_low, at_high = at_high, short(high)
