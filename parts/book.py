@@ -14,7 +14,7 @@ from parts.errors import Fault, JobError
 from parts.runtime.docstrings import docstring
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+    from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
 
     from parts.job import Job
     from parts.job.instances import Instance
@@ -74,8 +74,8 @@ class Book(dict[str, Entry]):
         """Give the job to the sizing; a book of variants notes what is looked at."""
         return job
 
-    def work(self, name: str, step: Callable[[], T]) -> T:
-        """Do a step of the sizing; a book of variants may know what comes of it."""
+    def work(self, name: Hashable, step: Callable[[], T]) -> T:
+        """Do a step of the sizing, or of the judging; a book of variants may know what comes of it."""
         del name
         return step()
 
@@ -314,9 +314,9 @@ class OwnBook(Book):
         """As of the whole book."""
         return self.whole.watch(job)
 
-    def work(self, name: str, step: Callable[[], T]) -> T:
-        """Do a step of the sizing for this instance."""
-        return self.whole.work(f"{name}, {self.instance.kind} {self.instance.name}", step)
+    def work(self, name: Hashable, step: Callable[[], T]) -> T:
+        """Do a step for this instance."""
+        return self.whole.work((name, self.instance.kind, self.instance.name), step)
 
     def enter(self, name: str, value: float, unit: str, status: str, source: str, *, spread: float = 0.0) -> None:
         """As of the whole book."""

@@ -8,6 +8,7 @@ loaded when they are called for.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
@@ -323,7 +324,8 @@ def shapes(wanted: Iterable[Piece], book: Book, job: Job) -> dict[str, Any]:
             )
             continue
         try:
-            found[piece.stem] = piece.part.shape(own, piece.job(job))
+            step = partial(piece.part.shape, own, own.watch(piece.job(job)))
+            found[piece.stem] = own.work(("shape", piece.stem), step)
         except JobError as error:
             faults += [
                 Fault(_key(piece, tuple(f.key.split("."))) if f.key else table, f.says, f.line) for f in error.faults

@@ -59,8 +59,9 @@ class Search:
         idle = 0
         while idle < IDLE:
             tries = sorted(
-                (self._foreseen(design, (change,)), design.and_((change,)))
+                (self._foreseen(design, here, (change,)), design.and_((change,)))
                 for _, _, design in beam
+                for here in [self._of(design)]
                 for change in self.changes
             )
             new = [d for d in dict.fromkeys(d for _, d in tries) if d not in seen][:LOOK]
@@ -72,12 +73,13 @@ class Search:
 
     def _pairs(self, at: Design) -> list[Design]:
         """The two changes more that are foreseen to come to the least."""
-        ranked = sorted((self._foreseen(at, (one,)), one) for one in self.changes)
-        wrong = [name for name, x in self._of(at)[0].items() if x > 0]
+        here = self._of(at)
+        ranked = sorted((self._foreseen(at, here, (one,)), one) for one in self.changes)
+        wrong = [name for name, x in here[0].items() if x > 0]
         first = [one for _, one in ranked if self.foresight.moves(one, wrong)][:PAIRED]
         second = [one for one in self.changes if one.order[1] in THIN]
         pairs = {at.and_(p): p for a in first for b in second if a.path != b.path and (p := (a, b))}
-        return [d for _, d in sorted((self._foreseen(at, pair), d) for d, pair in pairs.items())][:LOOK]
+        return [d for _, d in sorted((self._foreseen(at, here, pair), d) for d, pair in pairs.items())][:LOOK]
 
     def _spared(self, found: Design) -> Design:
         """The design with as few changes, and as small ones, as come to as few stops and cautions."""
@@ -106,9 +108,9 @@ class Search:
         known = self._try(design)
         return known[1][:2] if known else (len(self.trials.base.found), 0)
 
-    def _foreseen(self, design: Design, changes: tuple[Change, ...]) -> Score:
+    def _foreseen(self, design: Design, here: tuple[Excess, Score], changes: tuple[Change, ...]) -> Score:
         paths = [one.path for one in changes]
-        return self.foresight.foreseen(*self._of(design), changes, [own for own in design if own.path in paths])
+        return self.foresight.foreseen(*here, changes, [own for own in design if own.path in paths])
 
     def _judged(self, designs: Iterable[Design]) -> list[Ranked]:
         return [(known[1], len(one), one) for one in designs if (known := self._try(one))]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 from functools import cached_property
+from operator import attrgetter
 from typing import TYPE_CHECKING, Any
 
 from parts.book import Book
@@ -13,7 +14,7 @@ from parts.errors import JobError
 from parts.job import known, load, load_data, read_data, read_tables
 from parts.job.splices import with_value
 from parts.judging.finding import WORST
-from parts.sizing.variant import FirstBook, VariantBook
+from parts.sizing.variant import FirstBook, VariantBook, bears_on_anything
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
@@ -29,6 +30,9 @@ SLOW = ("ring", "mandrel", "clamp_plate")
 """tables that change how the ring presses, whose solution takes a tenth of a second"""
 
 
+ORDER = attrgetter("order")
+
+
 class Design(tuple["Change", ...]):
     """Changes of a job, at most one of a key, in the order of the keys."""
 
@@ -37,7 +41,7 @@ class Design(tuple["Change", ...]):
     def and_(self, changes: Iterable[Change]) -> Design:
         """The design with further changes; of a key that is in it already, the further one counts."""
         by_key = {one.path: one for one in (*self, *changes)}
-        return Design(sorted(by_key.values()))
+        return Design(sorted(by_key.values(), key=ORDER))
 
     def without(self, change: Change) -> Design:
         """The design less one change."""
@@ -170,7 +174,7 @@ class Trials:
     def _first(self, *, contact: bool) -> tuple[Book, dict[Name, Finding]]:
         """The job as it stands: its book, from which variants take over what is as it was, and its findings."""
         if contact not in self._firsts:
-            book = Book() if self._measured else FirstBook()
+            book = Book() if bears_on_anything(self._whole) else FirstBook()
             found = judged(self._whole, contact=contact, book=book, ranges=False).now.findings
             self._firsts[contact] = book, by_name(found)
         return self._firsts[contact]
@@ -193,11 +197,6 @@ class Trials:
     def unsolved(self) -> bool:
         """Whether something is wrong with how the ring presses."""
         return not all(map(self.by_closed_form, self.base.ranks))
-
-    @property
-    def _measured(self) -> bool:
-        """Whether anything was measured, which may bear on anything: then each variant is worked out by itself."""
-        return bool(self._whole.made or self._whole.measured)
 
     def _book(self, design: Design, *, contact: bool) -> Book:
         first = self._first(contact=contact)[0]

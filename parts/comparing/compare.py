@@ -13,8 +13,7 @@ from parts.comparing.sweep import MOST, numbered, value_at, with_value
 from parts.errors import Fault, JobError
 from parts.job import known, load, load_data, read_data, read_tables, read_toml, toml
 from parts.job.designed import RESTS_ON
-from parts.sizing.placing import drawn_shapes
-from parts.sizing.variant import FirstBook, VariantBook
+from parts.sizing.variant import FirstBook, VariantBook, bears_on_anything
 from parts.tables.unknown import Range
 
 if TYPE_CHECKING:
@@ -158,7 +157,7 @@ class Variants:
 
     def _told(self, raw: dict[str, Any]) -> Worked:
         job = load_data(raw, kept=self.kept)
-        if job.made or job.measured or any(shape.waits for _, shape in drawn_shapes(job)):  # these may bear on anything
+        if bears_on_anything(job):
             return self._of(job, None)
         first = self.first.book if self.first else None
         book = VariantBook(first, self.varied) if isinstance(first, FirstBook) else FirstBook()

@@ -6,7 +6,7 @@ it is, what to change. Rules on a choice rather than a number stand in choices.p
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import lru_cache, partial
 from typing import TYPE_CHECKING
 
 from parts.judging.choices import CHOICES
@@ -14,11 +14,11 @@ from parts.judging.finding import WORST, Finding
 from parts.judging.misses import misses, said
 from parts.judging.not_judged import not_judged
 from parts.judging.rules import RULES
-from parts.sizing.scenes import scene_of, scenes
+from parts.sizing.scenes import scene_of, scenes_of
 from parts.units import printed
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Callable, Iterable
 
     from parts.book import Book
     from parts.errors import Fault
@@ -26,10 +26,9 @@ if TYPE_CHECKING:
     from parts.job.instances import Instance
     from parts.judging.miss import Miss
     from parts.judging.rules import Limit, Rule
+    from parts.sizing.scenes import Scene
 
-    Scene = tuple[Book, Job, Instance | None]
-
-KEPT, WORDS = 16, 2048  # of many variants most have the same sizes, and so the same findings
+KEPT, WORDS = 128, 2048  # of many variants most have the same sizes, and so the same findings
 
 
 def judge(book: Book, job: Job) -> list[Finding]:
@@ -53,26 +52,21 @@ def in_order(book: Book, job: Job) -> list[Finding]:
 
 
 def _all(book: Book, job: Job) -> list[Finding]:
-    named, whole = job.named(), (book, job, None)
+    named, whole, of_kind = job.named(), (book, job, None), scenes_of(book, job)
     about, lacking = (judged_by(tuple(names), tuple(named)) for names in (book, book.left_out))
     found = [
         finding
         for rule in RULES
         for name in about[rule.size]
-        for scene in (_scenes(rule, name, whole) if named else [whole])
-        if (finding := _judged(rule, name, scene))
+        for scene in ([whole] if not named else of_kind(rule.kind) if rule.kind else [scene_of(book, job, name)])
+        if (finding := _worked(rule, name, scene))
     ]
     found += not_judged(book, job, {rule: [*about[rule.size], *lacking[rule.size]] for rule in RULES})
     for kind, choice in CHOICES:
-        for view, own, one in scenes(book, job, kind):
-            found += [_named(f, one) for f in choice(view, own) if one is None or one.judges(f.name)]
+        for view, own, one in of_kind(kind):
+            told = view.work(choice, partial(_told, choice, view, view.watch(own)))
+            found += [_named(f, one) for f in told if one is None or one.judges(f.name)]
     return found
-
-
-def _scenes(rule: Rule, name: str, whole: Scene) -> Iterable[Scene]:
-    """Book and job as the instance sees them that a size is about, or each of the kind that the rule is of."""
-    book, job, _ = whole
-    return scenes(book, job, rule.kind) if rule.kind else [scene_of(book, job, name)]
 
 
 def _named(found: Finding, one: Instance | None) -> Finding:
@@ -111,9 +105,20 @@ def judged_by(names: tuple[str, ...], instances: tuple[Instance, ...] = ()) -> d
             continue
         ends = {tuple(name.split("*")) for name in own}
         near = dict.fromkeys(start.partition(".")[0] for start, _ in ends)
-        some = [n for first in near for n in by_first.get(first, ())]
+        starts = tuple(start for start, _ in ends)
+        some = [n for first in near for n in by_first.get(first, ()) if n.startswith(starts)]
         about[rule.size] = [n for n in some if any(n.startswith(start) and n.endswith(end) for start, end in ends)]
     return about
+
+
+def _told(choice: Callable[[Book, Job], Iterable[Finding]], book: Book, job: Job) -> list[Finding]:
+    return list(choice(book, job))
+
+
+def _worked(rule: Rule, name: str, scene: Scene) -> Finding | None:
+    """Judge one size, by its name in the whole book; of a variant as in the first where nothing of it is other."""
+    view, job, one = scene
+    return view.work((rule, name), partial(_judged, rule, name, (view, view.watch(job), one)))
 
 
 def _judged(rule: Rule, name: str, scene: Scene) -> Finding | None:

@@ -106,7 +106,7 @@ def _all_in_filler(book: Book, name: str) -> bool:
 
 def _no_bond(book: Book, _: str) -> bool:
     """No bond, no rule on bonds."""
-    return "plug.hold_force" not in book and "plug.hold_force" not in book.left_out
+    return "plug.hold_force" not in book and not book.needs("plug.hold_force")
 
 
 def _shouldered(book: Book, _: str) -> bool:

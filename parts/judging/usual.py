@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from fnmatch import fnmatchcase
+import re
+from fnmatch import translate
 from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -39,6 +40,7 @@ SLIPS: dict[str, tuple[tuple[float, str], ...]] = {  # kind -> what the value wo
     "pressure": ((10.0, POINT), (0.1, POINT), (14.504, "is it in bar, not psi"), (1 / 14.504, "is it in psi, not bar")),
 }
 FREEZING, DEGREE = 32.0, 1.8
+KEPT = 128  # of many variants most have the same sizes
 
 
 class Usual(NamedTuple):
@@ -68,16 +70,17 @@ def usual_values(book: Book, job: Job) -> Iterator[Finding]:
     yield from odd.values()
 
 
-@lru_cache(16)
+@lru_cache(KEPT)
 def _rows(names: tuple[str, ...], cycle: str | None) -> list[tuple[str, Usual]]:
     """Names of the book with the row that each falls under."""
-    found = []
+    found, known = [], set(names)
     for cells in table("usual_ranges").rows:
         own = cells["key"] if cells["key"].startswith("compression.") else f"job.{cells['key']}"
         bounds = tuple(float(cells[end]) if cells[end] else None for end in ("least", "low", "high", "most"))
         row = Usual(cells["what"], cells["kind"], cells["of"], bounds)
         if cells["cycle"] in ("", cycle):
-            found += [(name, row) for name in names if name == own or ("*" in own and fnmatchcase(name, own))]
+            some = filter(re.compile(translate(own)).match, names) if "*" in own else known & {own}
+            found += [(name, row) for name in some]
     return found
 
 

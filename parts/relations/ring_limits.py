@@ -20,6 +20,9 @@ from parts.relations.ring_forms import form_of, ring_of
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
+    Given = tuple[tuple[str, float], ...]
+    """sizes by their names"""
+
 LOBES = (2, 3, 4, 5, 6)
 WORST = {"contoured": (6,), "pin": (6,), "round": (4, 5, 6)}
 """the lobes among which are those that leave least pressure and most light: the ring is stiffest against them"""
@@ -27,7 +30,7 @@ LINKS = (
     60  # of half a ring: pressures within 0.05 of the mean, light and what a seat may miss within 4 % of a finer one's
 )
 DECIMALS = 6
-KEPT = 16
+KEPT = 80  # waves of four jobs
 SHARES: dict[
     str, Callable[[float], tuple[float, float]]
 ] = {  # form -> shares of the seat's wave and of the blank's that the free ring has, by the set fraction
@@ -144,24 +147,24 @@ def at_limits(form: str, sizes: Mapping[str, float], lobes: tuple[int, ...] = LO
     pressed : tuple of Pressed
         All of them
     """
-    return _at_limits(form, tuple(sorted(sizes.items())), lobes)
+    given = tuple(sorted(sizes.items()))
+    return tuple(_with_waves(form, given, times, side) for times, side in product(lobes, (1, -1)))
 
 
 @lru_cache(KEPT)
-def _at_limits(form: str, given: tuple[tuple[str, float], ...], lobes: tuple[int, ...]) -> tuple[Pressed, ...]:
+def _with_waves(form: str, given: Given, times: int, side: int) -> Pressed:
     sizes = dict(given)
-    radius = (sizes["bore"] - sizes["thickness"]) / 2
     height = wave_height(form, sizes["set_fraction"], sizes["seat"], sizes["held"] / 2)
-    blanks = {larger: _set_on(form, sizes, larger) for larger in (True, False)}
-    found = []
-    for times, side in product(lobes, (1, -1)):
-        ring, free = blanks[side * (-1) ** times < 0]  # ends that are too straight press most on a larger blank
-        found.append(close_in(ring, waved(free, radius, times, side * height), Bore(sizes["bore"]), sizes["pressure"]))
-    return tuple(found)
+    larger = side * (-1) ** times < 0  # ends that are too straight press most on a larger blank
+    ring, free = _set_on(form, given, larger)
+    shape = waved(free, (sizes["bore"] - sizes["thickness"]) / 2, times, side * height)
+    return close_in(ring, shape, Bore(sizes["bore"]), sizes["pressure"])
 
 
-def _set_on(form: str, sizes: Mapping[str, float], larger: bool | None = None) -> tuple[Blank, Free]:  # noqa: FBT001
+@lru_cache(KEPT)
+def _set_on(form: str, given: Given, larger: bool | None = None) -> tuple[Blank, Free]:  # noqa: FBT001
     """Set a ring on the form as designed: of the largest blank, the smallest, or of its size; its ends never meet."""
+    sizes = dict(given)
     slit, outside = sizes["slit"], sizes["outside"]
     if larger is not None:
         slit = slit if larger else max(0.0, slit - sizes["under"])
@@ -201,7 +204,7 @@ def allowed_of(form: str, lobes: int) -> Callable[..., float]:
 
     @lru_cache(KEPT)
     def relation(wanted: float, pressure: float, **sizes: float) -> float:
-        ring, free = _ideal(form, tuple(sorted(sizes.items())))
+        ring, free = _set_on(form, tuple(sorted(sizes.items())))
         share, bore = SHARES[form](sizes["set_fraction"])[0], Bore(sizes["bore"])
 
         def spare(error: float, side: int) -> float:
@@ -217,11 +220,6 @@ def allowed_of(form: str, lobes: int) -> Callable[..., float]:
 
     relation.__doc__ = ALLOWED.format(lobes=lobes)
     return relation
-
-
-@lru_cache(KEPT)
-def _ideal(form: str, given: tuple[tuple[str, float], ...]) -> tuple[Blank, Free]:
-    return _set_on(form, dict(given))
 
 
 def swing(ring: Blank, bore: Bore, pressure: float, lobes: int) -> float:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from parts.book import Book
 from parts.errors import Fault, JobError
-from parts.sizing.scenes import placed, scenes
+from parts.sizing.scenes import placed, scenes_of
 
 if TYPE_CHECKING:
     from parts.job import Job
@@ -63,12 +63,13 @@ def _sized(job: Job, book: Book) -> Book:
     job = measured.with_measured(job, found)
     enter_givens(book, book.watch(job))
     measured_record.enter_measured(book, found)
+    of_kind = scenes_of(book, job)
     for name, step, kind in LAYOUT:
-        for view, own, _ in scenes(book, job, kind):
+        for view, own, _ in of_kind(kind):
             view.work(name, partial(step, view, view.watch(own)))
     faults: list[Fault] = []
     for name, step, kind in SUBJECTS:
-        for view, own, instance in scenes(book, job, kind):
+        for view, own, instance in of_kind(kind):
             try:
                 view.work(name, partial(step, view, view.watch(own)))
             except JobError as error:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import lru_cache
 from itertools import islice
 from operator import itemgetter
 from typing import TYPE_CHECKING
@@ -10,15 +11,17 @@ from typing import TYPE_CHECKING
 from parts.job.instances import JOINTS
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
     from parts.book import Book
     from parts.errors import Fault
     from parts.job import Job
     from parts.job.instances import Instance
 
+    Scene = tuple[Book, Job, Instance | None]
 
-def scenes(book: Book, job: Job, kind: str) -> Iterator[tuple[Book, Job, Instance | None]]:
+
+def scenes(book: Book, job: Job, kind: str) -> Iterator[Scene]:
     """Book and job as each instance of a kind sees them; as they are where there is no kind, or none of it.
 
     What is about the joint on the crankcase is about nothing where there is none.
@@ -28,6 +31,11 @@ def scenes(book: Book, job: Job, kind: str) -> Iterator[tuple[Book, Job, Instanc
         yield book, job, None
     for one in instances:
         yield book.at(one), job.at(one), one
+
+
+def scenes_of(book: Book, job: Job) -> Callable[[str], tuple[Scene, ...]]:
+    """As `scenes` by the kind, those of each kind put together once."""
+    return lru_cache(None)(lambda kind: tuple(scenes(book, job, kind)))
 
 
 def by_hole(book: Book, job: Job) -> list[tuple[int, Book, Job]]:
@@ -52,7 +60,7 @@ HOLES = ("deck.hole.", "deck.washer.", "gasket.hole.", "drop.hole.")
 PASSAGE = "job.barrel.passages."
 
 
-def scene_of(book: Book, job: Job, name: str) -> tuple[Book, Job, Instance | None]:
+def scene_of(book: Book, job: Job, name: str) -> Scene:
     """Book and job as the instance sees them that a size, by its name in the whole book, is about."""
     for one in job.named():
         if one.local(name) != name or _stands_in(one, name, job):

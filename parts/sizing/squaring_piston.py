@@ -42,7 +42,7 @@ def size(book: Book, _: Job) -> None:
 
 def leaves(book: Book, job: Job) -> tuple[float, float]:
     """Feelers as they are sold, to 0.01 mm or a thou, that lie within go and not-go."""
-    step = 0.01 if job.job.print_units == "metric" else tables.INCH / 1000
+    step = 0.01 if job.job.print_units == "metric" else INCH / 1000
     go, not_go = (book[f"squaring_piston.{n}"].value / step for n in ("go", "not_go"))
     return step * ceil(go - SAME), step * floor(not_go + SAME)
 

@@ -1,8 +1,9 @@
 """Variants of a job: what a variant has in common with the first of them is taken over, not worked out again.
 
-The book of the first notes what each step of the sizing looks at, keys of the job and sizes, and what it puts down. In
-a variant a step that looks at nothing new is taken over whole, and of the other steps each size whose inputs are as
-they were. Nothing is guessed: whatever may be other than in the first counts as new until it was found to be the same.
+The book of the first notes what each step of the sizing and of the judging looks at, keys of the job and sizes, and
+what it puts down. In a variant a step that looks at nothing new is taken over whole, and of the other steps each size
+whose inputs are as they were. Nothing is guessed: whatever may be other than in the first counts as new until it was
+found to be the same.
 """
 
 from __future__ import annotations
@@ -14,9 +15,10 @@ from parts.book import Book, Entry
 from parts.fixtures import fixtures_of
 from parts.job import TABLES
 from parts.job.instances import JOINTS
+from parts.sizing.placing import drawn_shapes
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator
+    from collections.abc import Callable, Hashable, Iterable, Iterator
 
     from parts.job import Job
 
@@ -40,9 +42,14 @@ ALL = "*"
 """looked at: every name there is"""
 
 
+def bears_on_anything(job: Job) -> bool:
+    """Whether a job has what may bear on any size: what was made or measured, or a drawing that its holes place."""
+    return bool(job.made or job.measured) or any(shape.waits for _, shape in drawn_shapes(job))
+
+
 @dataclass
 class Done:
-    """What a step of the sizing looked at, and what came of it."""
+    """What a step looked at, and what came of it."""
 
     looked_at: set[str] = field(default_factory=set)
     put: dict[str, Entry] = field(default_factory=dict)
@@ -89,7 +96,7 @@ class FirstBook(Book):
     def __init__(self) -> None:
         super().__init__()
         self.step = Done()
-        self.steps: dict[str, Done] = {}
+        self.steps: dict[Hashable, Done] = {}
         self.asked: dict[str, Asked] = {}
 
     def watch(self, job: Job) -> Job:
@@ -97,8 +104,8 @@ class FirstBook(Book):
         joined = job.seen_by is not None and job.seen_by.kind in JOINTS
         return cast("Job", _Watched(job, self._look_at_joined if joined else self._look))
 
-    def work(self, name: str, step: Callable[[], T]) -> T:
-        """Do a step of the sizing, and note what it looked at."""
+    def work(self, name: Hashable, step: Callable[[], T]) -> T:
+        """Do a step, and note what it looked at."""
         self.step = self.steps[name] = Done()
         left_out, comes_from = dict(self.left_out), dict(self.comes_from)
         self.step.result = result = step()
@@ -164,6 +171,19 @@ class FirstBook(Book):
         self.step.looked_at.add(ALL)
         return super().values()
 
+    def needs(self, name: str) -> list[str]:
+        """Look at what is left out."""
+        self.step.looked_at.add(ALL)
+        return super().needs(name)
+
+    def moved_by(self, name: str) -> dict[str, float]:
+        """Look at a size; what it rests on is other only where the size is."""
+        self._look(name)
+        step, self.step = self.step, Done()
+        moved = super().moved_by(name)
+        self.step = step
+        return moved
+
 
 class VariantBook(Book):
     """The book of a variant.
@@ -184,16 +204,18 @@ class VariantBook(Book):
         for table, key in varied:
             self._new |= {f"[{table}]", f"[{table}].{key}", f"[{table}].model_fields_set"}
 
-    def work(self, name: str, step: Callable[[], T]) -> T:
+    def work(self, name: Hashable, step: Callable[[], T]) -> T:
         """Take a step over where what it looks at is as it was, else do it."""
         there = self._first.steps.get(name)
         if there is None or not self._new.isdisjoint(there.looked_at):
             return step()
-        self.update(there.put)
-        self._new.difference_update(there.put)
-        self.left_out.update(there.left_out)
-        self.comes_from.update(there.comes_from)
-        return cast("T", there.result)
+        if there.put or there.left_out or there.comes_from:  # not so of what only judges
+            self.update(there.put)
+            self._new.difference_update(there.put)
+            self.left_out.update(there.left_out)
+            self.comes_from.update(there.comes_from)
+        result: T = there.result
+        return result
 
     def add(
         self,
@@ -228,6 +250,6 @@ class VariantBook(Book):
 
     def moved_by(self, name: str) -> dict[str, float]:
         """How far each reading's tolerance moves this size: known where the size was taken over."""
-        if self[name] is dict.get(self._first, name):
-            return self._first.moved_by(name)
+        if name not in self._moved and self[name] is dict.get(self._first, name):
+            return Book.moved_by(self._first, name)  # no step of the first's looks at it
         return super().moved_by(name)

@@ -5,7 +5,6 @@ What was designed with the values taken stays as it is: the part is cut so, what
 
 from __future__ import annotations
 
-from collections import Counter
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TYPE_CHECKING, TypeAlias
@@ -99,10 +98,11 @@ def first_book(job: Job) -> Book | None:
 
 def numbered(found: Sequence[Finding]) -> dict[Key, Finding]:
     """Findings by their names: of several of one name by their order too, which is that of the rules."""
-    count, out = Counter[str](), dict[tuple[str, int], "Finding"]()
+    count, out = dict[str, int](), dict[tuple[str, int], "Finding"]()
     for finding in found:
-        out[finding.name, count[finding.name]] = finding
-        count[finding.name] += 1
+        number = count.get(finding.name, 0)
+        out[finding.name, number] = finding
+        count[finding.name] = number + 1
     return out
 
 

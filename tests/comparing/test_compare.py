@@ -4,14 +4,15 @@ import csv
 import io
 import re
 import sys
+from collections import Counter
 from dataclasses import replace
 from math import pi
 from time import process_time
 
 import pytest
 
-from parts.book import record
-from parts.checked import check
+from parts.book import Book, record
+from parts.checked import check, judged
 from parts.comparing.compare import compare_files, vary_job
 from parts.comparing.comparison import Moved
 from parts.comparing.records import as_csv, as_record, shown
@@ -19,6 +20,7 @@ from parts.comparing.sweep import read_varied, value_at, with_value
 from parts.errors import JobError
 from parts.job import load, load_data, read_toml
 from parts.job.examples import demo_text
+from parts.judging import findings
 from parts.judging.findings import judge
 from parts.relations.ring_limits import allowed_of
 from parts.sizing import size
@@ -98,13 +100,26 @@ def changed(value):
     )
 
 
+def worked_out(job, book=None):
+    """A job sized by closed forms, judged and shaped."""
+    return judged(job, contact=False, book=book, ranges=False)
+
+
+def same(one, other, place):
+    """Both have the same sizes, findings and shapes."""
+    assert record(one.book) == record(other.book), place
+    assert one.book.left_out == other.book.left_out
+    assert one.findings == other.findings, place
+    assert repr(one.shapes) == repr(other.shapes), place
+
+
 @pytest.mark.parametrize("path", [None, *sorted(JOBS.glob("*.toml"))], ids=lambda path: path.stem if path else "demo")
 def test_every_key_varied_gives_the_same_record_as_a_book_worked_out_anew(demo, path):
     """What is taken over from the first must be what would have come out: all sizes, limits, sources, in their order."""
     text = path.read_text(encoding="utf-8") if path else str(demo)
     raw, base = read_toml(text), load(text)
     first = FirstBook()
-    size(base, contact=False, book=first)
+    assert worked_out(base, first).book is first
     assert record(first) == record(size(base, contact=False))
     tried = 0
     for place, value in leaves(raw):
@@ -113,14 +128,14 @@ def test_every_key_varied_gives_the_same_record_as_a_book_worked_out_anew(demo, 
             continue
         try:
             job = load_data(with_value(raw, place, other))
-            anew = size(job, contact=False)
+            anew = worked_out(job)
         except JobError:
             continue
-        book = VariantBook(first, [(place[0], place[1])])
-        size(job, contact=False, book=book)
-        assert record(book) == record(anew), place
-        assert (list(book), book.left_out, book.comes_from) == (list(anew), anew.left_out, anew.comes_from)
-        assert judge(book, job) == judge(anew, job)
+        keys = tuple(step for step in place if isinstance(step, str))[:2]
+        there = worked_out(job, VariantBook(first, [keys]))
+        same(there, anew, place)
+        assert list(there.book) == list(anew.book)
+        assert there.book.comes_from == anew.book.comes_from
         tried += 1
     assert tried > (60 if path is None else 3)
 
@@ -130,27 +145,37 @@ def test_keys_taken_away_or_put_in_give_the_same_record_too(demo):
     text = str(demo)
     base = load(text)
     first = FirstBook()
-    size(base, contact=False, book=first)
+    known = worked_out(base, first)
     tried = 0
     for table, keys in read_toml(text).items():
         for key in keys:
             raw = {**read_toml(text), table: {k: v for k, v in keys.items() if k != key}}
             try:
                 job = load_data(raw)
-                anew = size(job, contact=False)
+                anew = worked_out(job)
             except JobError:
                 continue
-            there, back = VariantBook(first, [(table, key)]), FirstBook()
-            size(job, contact=False, book=there)
-            size(job, contact=False, book=back)
-            assert record(there) == record(anew), (table, key)
-            assert there.left_out == anew.left_out
-            whole = VariantBook(back, [(table, key)])
-            size(base, contact=False, book=whole)
-            assert record(whole) == record(first), (table, key)
-            assert judge(whole, base) == judge(first, base)
+            back = FirstBook()
+            same(worked_out(job, VariantBook(first, [(table, key)])), anew, (table, key))
+            same(worked_out(job, back), anew, (table, key))
+            same(worked_out(base, VariantBook(back, [(table, key)])), known, (table, key))
             tried += 1
     assert tried > 40
+
+
+def test_a_variant_works_out_only_what_its_key_moves(demo, monkeypatch):
+    """Counted: the relations evaluated and the sizes judged for one variant more, against those for the job alone."""
+    counts = Counter()
+    for where, name in ((Book, "_worked_out"), (findings, "_judged")):
+        plain = getattr(where, name)
+        monkeypatch.setattr(where, name, lambda *a, plain=plain, name=name: (counts.update([name]), plain(*a))[1])
+    worked_out(load(str(demo)))
+    alone = counts.copy()
+    counts.clear()
+    vary_job(str(demo), [read_varied("plug.length=8..27mm/1")])
+    assert counts.total() > 0
+    for name, once in alone.items():
+        assert counts[name] < once + 20 * once / 10, name
 
 
 def test_without_contact_the_closed_forms_are_the_same(demo):

@@ -6,6 +6,8 @@ import ezdxf
 import pytest
 from shapely.geometry import LineString, MultiPoint, Point, Polygon
 
+from parts.advising.free import free_changes
+from parts.advising.trials import Design, Trials
 from parts.checked import check, checked
 from parts.errors import JobError
 from parts.geometry import outline
@@ -193,6 +195,17 @@ def test_picture_and_callipers_that_disagree_are_a_finding(tmp_path, off, verdic
     finding = next(f for f in done.findings if f.name == "deck.drawing_off")
     assert finding.verdict == verdict
     assert 0.4 * off < finding.value < off
+
+
+def test_a_drawing_goes_with_a_pattern_that_advice_turns(tmp_path):
+    """It lies on the holes: a variant with these elsewhere is judged as the file with them there is."""
+    text = JobText(drawn_job(tmp_path).replace("[head]\n", "[head]\nmay_turn = true\n"), tmp_path)
+    trials = Trials(text)
+    turn = free_changes(trials.raw)["head.holes.turned"][0]
+    edited = JobText(text.replace('turned = "0 deg"', f'turned = "{turn.value}"'), tmp_path)
+    found = trials.of(Design((turn,))).found
+    assert set(found.values()) == set(check(edited)[2])
+    assert found != trials.base.found
 
 
 def test_holes_that_the_drawing_has_not_are_refused(tmp_path):

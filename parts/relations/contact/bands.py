@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from operator import add
 
 Numbers = list[float]
 
@@ -81,7 +82,7 @@ def factors(bands: Bands, added: Numbers | None = None) -> Factors:
     >>> factors(Bands([2.0, 2.0], [1.0, 0.0], [0.0, 0.0])).solve([3.0, 3.0])
     [1.0, 1.0]
     """
-    main = bands.main if added is None else [a + p for a, p in zip(bands.main, added, strict=True)]
+    main = bands.main if added is None else map(add, bands.main, added)
     pivots, below, second = [], [], []
     pivot = pivot_before = 1.0
     lower = b = c = c_before = 0.0

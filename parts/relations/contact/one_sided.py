@@ -8,6 +8,7 @@ not depend on the way it was reached.
 from __future__ import annotations
 
 from math import fsum
+from operator import mul, neg, sub, truediv
 from typing import Protocol
 
 from parts.relations.contact.bands import Bands, Numbers, factors
@@ -77,7 +78,7 @@ class _Interior:
 
     def complementarity(self) -> float:
         """Mean of gap by force."""
-        return fsum(p * q for p, q in zip(self.gaps, self.forces, strict=True)) / len(self.gaps)
+        return fsum(map(mul, self.gaps, self.forces)) / len(self.gaps)
 
     def run(self, fineness: float) -> None:
         """Step until gap by force is this share of its first value."""
@@ -89,13 +90,13 @@ class _Interior:
     def step(self) -> None:
         """One predictor and one corrector step with the same factors."""
         w, z, slope = self.gaps, self.forces, self.slope
-        ratio = [q / p for p, q in zip(w, z, strict=True)]
+        ratio = list(map(truediv, z, w))
         matrix = factors(self.bands, ratio)
-        share = [d / p for p, d in zip(w, matrix.solve([-g for g in slope]), strict=True)]
+        share = list(map(truediv, matrix.solve(list(map(neg, slope))), w))
         push = self._push(share)
-        right = [t - g for t, g in zip(push, slope, strict=True)]
+        right = list(map(sub, push, slope))
         dw = matrix.solve(right)
-        held = [k * d for k, d in zip(ratio, dw, strict=True)]
+        held = list(map(mul, ratio, dw))
         dz = [t - q - k for t, q, k in zip(push, z, held, strict=True)]
         self.closer = [a * q < b * p for a, b, p, q in zip(dw, dz, w, z, strict=True)]
         step = min(1.0, 0.995 * min(_room(w, dw), _room(z, dz)))
@@ -108,16 +109,17 @@ class _Interior:
 
         The predictor changes each gap by a share x of it, and so each force by -(1 + x) of it.
         """
-        products = [p * q for p, q in zip(self.gaps, self.forces, strict=True)]
+        products = list(map(mul, self.gaps, self.forces))
         step = 1 / max(1.0, -min(share), 1 + max(share))
-        ahead = fsum(o * (1 + step * x) * (1 - step - step * x) for o, x in zip(products, share, strict=True))
+        ahead = fsum([o * (1 + step * x) * (1 - step - step * x) for o, x in zip(products, share, strict=True)])
         target = ahead**3 / fsum(products) ** 2 / len(products)
         return [(target + o * x * (1 + x)) / p for o, x, p in zip(products, share, self.gaps, strict=True)]
 
 
 def _room(values: Numbers, steps: Numbers) -> float:
     """Share of a step at which the first value reaches 0."""
-    return 1 / max(1e-9, -min(d / p for p, d in zip(values, steps, strict=True)))
+    most: float = -min(map(truediv, steps, values))
+    return 1 / max(1e-9, most)
 
 
 def _exchange(bar: Energy, gaps: Numbers, touching: list[bool], *, one_step: bool) -> tuple[Numbers, Numbers] | None:
