@@ -19,9 +19,9 @@ from parts.asking.desk import MAKE
 from parts.asking.guard import Guard
 from parts.asking.screen import HERE, screen
 from parts.errors import TopendError
-from parts.making.manifest import read_manifest
+from parts.making.manifest import MANIFEST, read_manifest
 from parts.register import PARTS
-from parts.sheets.page import HERE as SHEET
+from parts.sheets.page import HERE as PAGE_FILES
 
 if TYPE_CHECKING:
     from starlette.requests import Request
@@ -29,8 +29,10 @@ if TYPE_CHECKING:
     from parts.asking.desk import Desk
     from parts.asking.door import Door
 
-FILES = {"ask.css": (HERE, "text/css"), "ask.js": (HERE, "text/javascript"), "page.css": (SHEET, "text/css")}
+FILES = {"ask.css": (HERE, "text/css"), "ask.js": (HERE, "text/javascript"), "page.css": (PAGE_FILES, "text/css")}
 NOTHING, SEE_OTHER, WRONG, NONE = 204, 303, 422, 404
+SHEET = "index.html"
+JOB_SHEET = f"/sheet/{SHEET}"
 SHEET_POLICY = "frame-ancestors 'none'; base-uri 'none'"
 """a job sheet has its own in it"""
 MOST_FIELDS = 2000
@@ -98,9 +100,17 @@ class Pages:
     def made(self, request: Request) -> Response:
         """A file of the folder that was made: one that its manifest lists."""
         name = request.path_params["name"]
+        if name == SHEET and not (self.desk.into / MANIFEST).exists():  # not made yet: the page says what is lacking
+            return RedirectResponse("/", SEE_OTHER)
         if name not in {one["path"] for one in read_manifest(self.desk.into) or []}:
             return PlainTextResponse("the folder has no such file: make it", NONE)
         return FileResponse(self.desk.into / name, headers={"content-security-policy": SHEET_POLICY})
+
+    def live(self, request: Request) -> Response:
+        """Which job sheet stands, and what came of the last save: the sheet asks it again and again."""
+        del request
+        listed = {one["path"]: one["sha256"] for one in read_manifest(self.desk.into) or []}
+        return JSONResponse({"sheet": listed.get(SHEET, ""), "news": self.desk.news})
 
     def notes(self, request: Request) -> Response:
         """Ticks and notes of the job sheet."""
@@ -152,6 +162,7 @@ def application(desk: Desk, door: Door) -> Guard:
         Route("/answer", pages.answer, methods=["POST"]),
         Route("/make", pages.make, methods=["POST"]),
         Route("/advise", pages.advise, methods=["POST"]),
+        Route("/sheet/live", pages.live),
         Route("/sheet/notes", pages.notes),
         Route("/sheet/notes", pages.keep, methods=["POST"]),
         Route("/sheet/{name:path}", pages.made),

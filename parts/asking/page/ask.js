@@ -1,7 +1,7 @@
 "use strict";
 // What the server answers takes the place of what is shown; without this script the same forms work, page by page.
 (() => {
-  const ENDED = "topend ask has ended, or can't be reached: start it again; what stands in the file is safe.";
+  const ENDED = "topend has ended, or can't be reached: start it again; what stands in the file is safe.";
   const CHANGED = "The file was changed by another hand: this is how it stands now.";
   const PAUSE = 200, LONGER = 350, LOOK = 1500;  // ms
   let sent = 0, typing = 0, busy = false, touched = false, made = "";
