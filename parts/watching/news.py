@@ -32,7 +32,8 @@ class News(NamedTuple):
     says: str
 
     def __str__(self) -> str:
-        return f"{self.verdict} {self.says}".lstrip()
+        """In short, for the page, which has the whole sentence below."""
+        return f"{self.verdict}, {self.says}".removeprefix(", ").partition(";")[0]
 
 
 def news(before: Checked | None, after: Checked) -> list[News]:

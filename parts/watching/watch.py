@@ -30,6 +30,8 @@ if TYPE_CHECKING:
 
     Job = tuple[JobText, Checked]
 
+STANDS = "What was made before stands as it was."
+
 
 class WatchedDesk(Desk):
     """A job file under its page that is made at every save; the page's button has it made once more."""
@@ -98,9 +100,10 @@ class Watch:
 
     def _check(self, text: JobText) -> None:
         done = checked(text, self._options.as_made)
-        self._desk.news = []
-        for line in news(self._last[1] if self._last else None, done):
-            self._tell(line)
+        lines = news(self._last[1] if self._last else None, done)
+        self._desk.news = [str(line) for line in lines] if self._last else []  # the sheet has all of the first
+        for line in lines:
+            self._say(line)
         self._last = self._next = text, done
 
     # what is made -----------------------------------------------------------------------------------------------------
@@ -115,7 +118,9 @@ class Watch:
             self._went_wrong(error)
             return
         self._desk.work = Doing("", {"written": made.written, "kept": made.kept})
-        self._tell(News("", f"made: {listed(made)}"))
+        line = News("", f"made: {listed(made)}")
+        self._desk.news.append(line.says)
+        self._say(line)
 
     def _anew(self, text: JobText, done: Checked, ask: Ask) -> Outcome:
         note = cache(self._note)  # each sentence once
@@ -128,10 +133,6 @@ class Watch:
 
     # what is told -----------------------------------------------------------------------------------------------------
 
-    def _tell(self, line: News) -> None:
-        self._desk.news.append(str(line))
-        self._say(line)
-
     def _note(self, says: str) -> None:
         self._desk.news.append(says)
         self._complain(says)
@@ -142,3 +143,4 @@ class Watch:
         self._desk.news, self._desk.work = [], Doing("", {"wrong": says})
         for line in says:
             self._note(line)
+        self._desk.news.append(STANDS)
