@@ -44,7 +44,9 @@ def make_anew(
         written = write(new, done, planned, answers, say)
         written += write_records(new, text, done, whole(text, options))
         write_manifest(new, [*kept, *written])
-    return Outcome(done.now.findings, len(written), len(kept), tuple(filter(planned.lacks, planned.hashes)))
+    sources = {one["made_from"] for one in written}
+    made = tuple(name for name, made_from in planned.hashes.items() if made_from in sources)
+    return Outcome(done.now.findings, len(written), len(kept), made)
 
 
 def _wanted(done: Checked, text: str, options: Options) -> list[Piece]:
