@@ -24,7 +24,7 @@ from parts.job.examples import demo_text  # noqa: E402
 
 RUNS = 5
 SAVES = {  # what is changed, pattern of the line, what stands in it then
-    "plug": (r'length = ".*?"', 'length = "12.{:02} mm"'),
+    "plug": (r'stands_proud = ".*?"', 'stands_proud = "0.3{:02} mm"'),
     "stud": (r'shank = ".*?"', 'shank = "6.2{:02} mm"'),
     "gasket": (r'bore_clearance = ".*?"', 'bore_clearance = "1.{:02} mm"'),
     "ring": (r'facing = ".*?"', 'facing = "1.{:02} mm"'),
@@ -33,10 +33,12 @@ SAVES = {  # what is changed, pattern of the line, what stands in it then
 
 
 def importing():
-    """Time of `import cadquery` in a process of its own [s]."""
-    start = time.perf_counter()
+    """Time of `import cadquery` in a process of its own, by the clock and of the processor [s]."""
+    start, before = time.perf_counter(), os.times()
     subprocess.run([sys.executable, "-c", "import cadquery"], check=True)
-    return time.perf_counter() - start
+    after = os.times()
+    used = after.children_user + after.children_system - before.children_user - before.children_system
+    return time.perf_counter() - start, used
 
 
 class Watching:
@@ -61,20 +63,30 @@ class Watching:
         raise SystemExit("it has ended")
 
     def saved(self, what):
-        """From a save to what is told first of it, and to its files [s]; and what was made."""
+        """From a save to what is told first of it, to its files, by the clock and of both processors [s]; what was made."""
         pattern, line = SAVES[what]
         self.count += 1
         text = re.sub(pattern, line.format(1 + self.count % 97), self.job.read_text(encoding="utf-8"), count=1)
-        begun = time.perf_counter()
+        begun, before = time.perf_counter(), self.used()
         self.job.write_text(text, encoding="utf-8")
         told, made = self.until("made")
-        return told - begun, time.perf_counter() - begun, made
+        return told - begun, time.perf_counter() - begun, self.used() - before, made.strip().removeprefix("made: ")
+
+    def each(self, what, field):
+        """A field of the system's account of the watch and of its kernel."""
+        children = Path(f"/proc/{self.run.pid}/task/{self.run.pid}/children").read_text().split()
+        texts = [
+            Path(f"/proc/{pid}/{what}").read_text().rpartition(")")[2].split() for pid in (self.run.pid, *children)
+        ]
+        return [sum(int(text[n]) for n in field) for text in texts]
+
+    def used(self):
+        """Time of the processor [s]."""
+        return sum(self.each("stat", (11, 12))) / os.sysconf("SC_CLK_TCK")
 
     def memory(self):
         """Of the watch and of its kernel [MB]."""
-        children = Path(f"/proc/{self.run.pid}/task/{self.run.pid}/children").read_text().split()
-        pages = [int(Path(f"/proc/{pid}/statm").read_text().split()[1]) for pid in (self.run.pid, *children)]
-        return [n * os.sysconf("SC_PAGESIZE") / 1e6 for n in pages]
+        return [n * os.sysconf("SC_PAGESIZE") / 1e6 for n in self.each("statm", (1,))]
 
     def end(self):
         """Time until it has ended [s]."""
@@ -84,10 +96,10 @@ class Watching:
         return time.perf_counter() - begun
 
 
-def row(what, ours, others):
+def row(what, figure, ours, others):
     ratios = [a / b for a, b in zip(ours, others, strict=True)]
     cells = [f"{min(v):.2f} / {median(v):.2f}" for v in (ours, others, ratios)]
-    print(f"| {what} | wall [s] | {' | '.join(cells)} |")
+    print(f"| {what} | {figure} [s] | {' | '.join(cells)} |")
 
 
 def main(remakes):
@@ -96,11 +108,12 @@ def main(remakes):
         watch.saved("plug")  # what is loaded only once
         print("| what, against `import cadquery` | figure | ours | the other | ratio |\n|---|---|---|---|---|")
         for what in SAVES:
-            found = [(*watch.saved(what), importing()) for _ in range(RUNS)]
-            told, files, made, others = zip(*found, strict=True)
+            found = [(*watch.saved(what), *importing()) for _ in range(RUNS)]
+            told, files, used, made, others, theirs = zip(*found, strict=True)
             if what != "all parts":  # of which nothing is told: no size moves
-                row(f"{what}: save to findings", told, others)
-            row(f"{what}: save to {made[-1].strip().removeprefix('made: ')}", files, others)
+                row(f"{what}: save to findings", "wall", told, others)
+            row(f"{what}: save to {made[-1]}", "wall", files, others)
+            row("the same", "CPU", used, theirs)
         memory = []
         for _ in range(remakes):
             watch.saved(list(SAVES)[watch.count % len(SAVES)])

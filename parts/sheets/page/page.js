@@ -2,6 +2,7 @@
 // Boxes and lines are kept beside the folder where topend shows the sheet, else on this device; without either they
 // last as long as the page is open.
 (async () => {
+  if (new URLSearchParams(location.search).has("token")) history.replaceState(null, "", location.pathname);
   const name = `${document.body.dataset.keep} ${location.pathname}`;  // of this folder's job, and no other's
   const served = await ours();
   let kept = served || {}, later = 0;
@@ -66,7 +67,6 @@
     line.hidden = !news.length;
   }
   if (served) setInterval(() => follow().catch(() => { if (!document.getElementById("news").hidden) say([ENDED]); }), NEWS);
-  if (new URLSearchParams(location.search).has("token")) history.replaceState(null, "", location.pathname);
   document.querySelector(".back").hidden = false;
   // what is folded on the screen stands open on paper
   let opened = [];
