@@ -62,6 +62,6 @@ def tell(line: News) -> None:
     from cli.say import coloured, complain, shown
     from cli.streams import at_once
 
-    verdict = f"{coloured(f'{line.verdict:8}', line.verdict)}" if line.verdict else ""
+    verdict = coloured(f"{line.verdict:8}", line.verdict) if line.verdict else ""
     if why := at_once(f"{verdict}{shown(line.says)}"):
         complain(f"what there is to say could not be printed on stdout: {why}")

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, NoReturn
 from parts.asking.desk import Desk
 from parts.asking.work import Doing
 from parts.checked import checked
-from parts.errors import BuildError, JobError, TopendError, WriteError
+from parts.errors import JobError, TopendError
 from parts.making.anew import make_anew
 from parts.making.kernel import kernel
 from parts.making.make import standing
@@ -58,20 +58,20 @@ class Watch:
         self._desk, self._options, self._say, self._complain = desk, options, say, complain
         self._saves = Saves(file)
         self._from = ""
-        """hash of what was read last; empty where that can't be made"""
+        """hash of what was read last; empty where that could not be made"""
         self._last: Job | None = None
         """the last that could be checked"""
         self._next: Job | None = None
         """what is still to be made"""
 
     def run(self) -> NoReturn:
-        """Go on until interrupted; where the kernel failed, or was left amid its work, with another one."""
+        """Go on until interrupted; after a make that failed with another kernel: this one may be amid its work."""
         gc.enable()  # the command line goes without it, for a short life
         while True:
             try:
                 with kernel() as ask:
                     self._go_on(Shown(ask))
-            except (BuildError, WriteError) as error:
+            except TopendError as error:
                 self._went_wrong(error)
 
     def _go_on(self, ask: Ask) -> NoReturn:
@@ -91,11 +91,10 @@ class Watch:
         try:
             text = self._saves.look()
             if text is not None and (made_from := whole(text, self._options)) != self._from:
-                self._from, self._next = "", None
                 self._check(text)
                 self._from = made_from
         except JobError as error:
-            self._from, self._next = "", None
+            self._next = None
             self._went_wrong(error)
 
     def _check(self, text: JobText) -> None:
@@ -111,12 +110,7 @@ class Watch:
     def _make(self, text: JobText, done: Checked, ask: Ask) -> None:
         """Make what moved."""
         self._next, self._desk.work = None, Doing("at work")
-        try:
-            made = standing(text, self._desk.into, self._options) or self._anew(text, done, ask)
-        except JobError as error:
-            self._from = ""
-            self._went_wrong(error)
-            return
+        made = standing(text, self._desk.into, self._options) or self._anew(text, done, ask)
         self._desk.work = Doing("", {"written": made.written, "kept": made.kept})
         line = News("", f"made: {listed(made)}")
         self._desk.news.append(line.says)
@@ -138,7 +132,8 @@ class Watch:
         self._complain(says)
 
     def _went_wrong(self, error: TopendError) -> None:
-        """Say what went wrong, a line a fault; the folder stands as it was."""
+        """Say what went wrong, a line a fault; the folder stands, and the same text saved once more is tried again."""
+        self._from = ""
         says = [str(fault) for fault in error.faults] if isinstance(error, JobError) else [str(error)]
         self._desk.news, self._desk.work = [], Doing("", {"wrong": says})
         for line in says:
