@@ -13,12 +13,14 @@ if TYPE_CHECKING:
     from parts.asking.door import Door
 
 HIGHEST = 65535
+Port = Annotated[int, typer.Option(min=0, max=HIGHEST, help="Port of the page; 0 is any that is free.")]
+NoBrowser = Annotated[bool, typer.Option("--no-browser", help="Print the address, open nothing.")]
 
 
 def ask(
     file: Annotated[Path, typer.Argument(help="Job file; begun where there is none yet.")],
-    port: Annotated[int, typer.Option(min=0, max=HIGHEST, help="Port of the page; 0 is any that is free.")] = 0,
-    no_browser: Annotated[bool, typer.Option("--no-browser", help="Print the address, open nothing.")] = False,
+    port: Port = 0,
+    no_browser: NoBrowser = False,
     paper: Annotated[Path | None, typer.Option(help="Write the questions as a form (PDF) instead.")] = None,
 ) -> int:
     """Ask for what the job needs, on a page in the browser; every answer is in the file at once. Ends with Ctrl-C.
@@ -53,12 +55,8 @@ def on_paper(file: Path, paper: Path) -> int:
 def serve(path: Path, door: Door, ears: socket.socket, *, opened: bool) -> int:
     """Say where the page is, then answer until it is ended."""
     from cli.say import complain
-    from cli.streams import at_once
 
-    if why := at_once(door.address):
-        from parts.errors import WriteError
-
-        raise WriteError(f"the page's address could not be printed on stdout: {why}")
+    say_address(door)
     from parts.asking.desk import Desk
     from parts.asking.listening import answering, shown_in_browser
 
@@ -71,3 +69,13 @@ def serve(path: Path, door: Door, ears: socket.socket, *, opened: bool) -> int:
     finally:
         desk.close()
     return 0
+
+
+def say_address(door: Door) -> None:
+    """Print where the page is, at once."""
+    from cli.streams import at_once
+
+    if why := at_once(door.address):
+        from parts.errors import WriteError
+
+        raise WriteError(f"the page's address could not be printed on stdout: {why}")

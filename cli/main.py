@@ -25,6 +25,7 @@ OWN = {  # verb -> its line of help; cli/<verb>.py holds a function of that name
     "ask": "Ask for what the job needs, on a page in the browser.",
     "check": "Size everything; print sizes and findings.",
     "make": "Write the whole output folder.",
+    "watch": "Make it, then again at every save of the file.",
     "explain": "One size: value, formula, inputs, source.",
     "frame": "The sheet that a gasket is traced on.",
     "trace": "A scan or photograph on that sheet as outlines.",

@@ -15,18 +15,20 @@ Threads = Annotated[
     typer.Option(help="The stud's threads in STEP, STL, 3MF and picture: plain cylinders, or true helices."),
 ]
 
+Into = Annotated[Path | None, typer.Option(help="Folder to write.", show_default="outputs/<file stem>")]
+Only = Annotated[list[str] | None, typer.Option(help="Make this part alone, by its file name; may be given again.")]
+AsMade = Annotated[
+    list[str] | None,
+    typer.Option(help="Make this part to the sizes in [made], not to the plan; may be given again."),
+]
+
 
 def make(
     file: Annotated[Path, typer.Argument(help="Job file.")],
-    into: Annotated[Path | None, typer.Option(help="Folder to write.", show_default="outputs/<file stem>")] = None,
-    only: Annotated[
-        list[str] | None, typer.Option(help="Make this part alone, by its file name; may be given again.")
-    ] = None,
+    into: Into = None,
+    only: Only = None,
     threads: Threads = "simplified",
-    as_made: Annotated[
-        list[str] | None,
-        typer.Option(help="Make this part to the sizes in [made], not to the plan; may be given again."),
-    ] = None,
+    as_made: AsMade = None,
     fresh: Annotated[bool, typer.Option("--fresh", help="Make everything again, also what is unchanged.")] = False,
 ) -> int:
     """Write the whole output folder; what stands there just as it would be made is kept.
@@ -51,7 +53,9 @@ def write(
     from cli.say import complain, exit_code, print_findings, progress, shown
     from parts.making.make import make as make_job
 
-    found, written, kept = make_job(text, into, only, threads, progress(), fresh=fresh, as_made=as_made, tell=complain)
+    found, written, kept, _ = make_job(
+        text, into, only, threads, progress(), fresh=fresh, as_made=as_made, tell=complain
+    )
     bad = [f for f in found if f.verdict != "ok"]
     did = f"written, {kept} files of it kept" if written and kept else "written" if written else "unchanged"
     print(f"{shown(into)}: {did}; {len(found)} findings, {len(bad)} to look at")

@@ -71,10 +71,10 @@ def drawings(text: str, raw: object = None) -> dict[str, bytes]:
 
     Those that can't be read are left away: whoever looks for one tells of it by its key.
     """
-    if not isinstance(text, JobText) or DXF not in text:
+    if not isinstance(text, JobText):
         return {}
     found = {}
-    for name in sorted(_named(_data(text) if raw is None else raw)):
+    for name in sorted(drawing_names(text, raw)):
         path = text.folder / name
         try:
             if path.stat().st_size <= LARGEST_DRAWING:
@@ -82,6 +82,11 @@ def drawings(text: str, raw: object = None) -> dict[str, bytes]:
         except (OSError, ValueError):
             continue
     return found
+
+
+def drawing_names(text: str, raw: object = None) -> set[str]:
+    """Names of the drawings that a job file's text names, there or not."""
+    return _named(_data(text) if raw is None else raw) if DXF in text else set()
 
 
 def with_drawings(raw: Any, text: str) -> Any:  # noqa: ANN401 - TOML data

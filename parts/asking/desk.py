@@ -14,7 +14,7 @@ from parts.asking.given import one, value_of
 from parts.asking.places import at
 from parts.asking.questions import Question, questions
 from parts.asking.standing import Standing, refused, standing
-from parts.asking.work import ADVISING, MAKING, Work
+from parts.asking.work import ADVISING, MAKING, Doing, Work
 from parts.errors import Fault, JobError, TopendError
 from parts.job import read_data
 from parts.job.edit import edited
@@ -112,7 +112,9 @@ class Desk:
 
     def __init__(self, path: Path, into: Path) -> None:
         self.path, self.into = path, into
-        self.work: Work | None = None
+        self.work: Doing | None = None
+        self.news = list[str]()
+        """what came of the last save, where the file is watched"""
         self.advice: Work | None = None
         self._one, self._long = RLock(), Lock()
         self._asked = 0

@@ -28,6 +28,8 @@ class Door:
 
     port: int
     token: str = field(default_factory=lambda: secrets.token_urlsafe(32), repr=False)
+    page: str = "/"
+    """that it leads to"""
 
     @property
     def host(self) -> str:
@@ -37,7 +39,7 @@ class Door:
     @property
     def address(self) -> str:
         """Where the page is, with the token."""
-        return f"http://{self.host}/?token={self.token}"
+        return f"http://{self.host}{self.page}?token={self.token}"
 
     @property
     def cookie(self) -> str:
@@ -58,7 +60,7 @@ class Door:
         if any(origin != f"http://{self.host}" for origin in of.get("origin", [])):
             return FORBIDDEN, "another page sent this"
         if not (self.brings_token(scope) or self._brings_cookie(of.get("cookie", []), of)):
-            return FORBIDDEN, "open the address that topend ask printed: it lets you in"
+            return FORBIDDEN, "open the address that topend printed: it lets you in"
         if scope["method"] == "POST" and not 0 <= _length(of.get("content-length", [])) <= MOST:
             return TOO_LARGE, f"a request has a length of at most {MOST} bytes, and says so"
         return 0, ""

@@ -20,6 +20,8 @@ from parts.errors import Fault, JobError
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
+    import uvicorn
+
     from parts.asking.desk import Desk
 
 GRACE = 1  # s for an answer that is under way when the page is ended
@@ -27,8 +29,8 @@ NO_BROWSER = "no browser could be opened: open the address above in one on this 
 
 
 @contextmanager
-def listen(port: int) -> Iterator[tuple[Door, socket.socket]]:
-    """Listen on a port of this machine alone, 0 for any that is free; yield the way in and the socket.
+def listen(port: int, page: str = "/") -> Iterator[tuple[Door, socket.socket]]:
+    """Listen on a port of this machine alone, 0 for any that is free; yield the way in, to a page, and the socket.
 
     JobError where another program has the port.
     """
@@ -40,7 +42,7 @@ def listen(port: int) -> Iterator[tuple[Door, socket.socket]]:
         except OSError as error:
             raise JobError(Fault("--port", f"{port} can't be had ({error.strerror}): name another, or none")) from None
         ears.listen()
-        yield Door(ears.getsockname()[1]), ears
+        yield Door(ears.getsockname()[1], page=page), ears
 
 
 @contextmanager
@@ -78,6 +80,30 @@ def _open(address: str, complain: Callable[[str], None]) -> None:
 
 def answering(desk: Desk, door: Door, ears: socket.socket) -> None:
     """Answer requests until told to stop."""
+    gc.enable()  # the command line goes without it, for a short life
+    _server(desk, door).run([ears])
+
+
+@contextmanager
+def answering_beside(desk: Desk, door: Door, ears: socket.socket) -> Iterator[None]:
+    """Answer requests while something else is done."""
+    servers: list[uvicorn.Server] = []
+
+    def answer() -> None:
+        servers.append(_server(desk, door))
+        servers[0].run([ears])
+
+    thread = Thread(target=answer, daemon=True)  # what it loads takes a while
+    thread.start()
+    try:
+        yield
+    finally:
+        for server in servers:
+            server.should_exit = True
+        thread.join(2 * GRACE)
+
+
+def _server(desk: Desk, door: Door) -> uvicorn.Server:
     from uvicorn import Config, Server
 
     from parts.asking.serve import application
@@ -88,5 +114,4 @@ def answering(desk: Desk, door: Door, ears: socket.socket) -> None:
         log_config=None, log_level="critical", access_log=False, server_header=False, proxy_headers=False,
         timeout_graceful_shutdown=GRACE, limit_concurrency=40,
     )  # fmt: skip
-    gc.enable()  # the command line goes without it, for a short life
-    Server(config).run([ears])
+    return Server(config)

@@ -40,7 +40,7 @@ def alone(path: Path) -> Iterator[Path]:
 
 
 def _refuse(path: Path) -> None:
-    raise JobError(Fault("", f"{path} is open in another topend ask: use that page, or end it with Ctrl-C"))
+    raise JobError(Fault("", f"{path} is open in another topend ask or watch: use that page, or end it with Ctrl-C"))
 
 
 def _clear(path: Path) -> None:

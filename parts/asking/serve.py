@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 from contextlib import suppress
 from pathlib import Path
@@ -21,7 +22,7 @@ from parts.asking.screen import HERE, screen
 from parts.errors import TopendError
 from parts.making.manifest import read_manifest
 from parts.register import PARTS
-from parts.sheets.page import HERE as SHEET
+from parts.sheets.page import HERE as PAGE_FILES
 
 if TYPE_CHECKING:
     from starlette.requests import Request
@@ -29,8 +30,10 @@ if TYPE_CHECKING:
     from parts.asking.desk import Desk
     from parts.asking.door import Door
 
-FILES = {"ask.css": (HERE, "text/css"), "ask.js": (HERE, "text/javascript"), "page.css": (SHEET, "text/css")}
+FILES = {"ask.css": (HERE, "text/css"), "ask.js": (HERE, "text/javascript"), "page.css": (PAGE_FILES, "text/css")}
 NOTHING, SEE_OTHER, WRONG, NONE = 204, 303, 422, 404
+SHEET = "index.html"
+JOB_SHEET = f"/sheet/{SHEET}"
 SHEET_POLICY = "frame-ancestors 'none'; base-uri 'none'"
 """a job sheet has its own in it"""
 MOST_FIELDS = 2000
@@ -98,9 +101,26 @@ class Pages:
     def made(self, request: Request) -> Response:
         """A file of the folder that was made: one that its manifest lists."""
         name = request.path_params["name"]
-        if name not in {one["path"] for one in read_manifest(self.desk.into) or []}:
+        listed = {one["path"] for one in read_manifest(self.desk.into) or []}
+        if name == SHEET and not listed:  # the page says what is lacking
+            return RedirectResponse("/", SEE_OTHER)
+        if name not in listed:
             return PlainTextResponse("the folder has no such file: make it", NONE)
-        return FileResponse(self.desk.into / name, headers={"content-security-policy": SHEET_POLICY})
+        heads = {"content-security-policy": SHEET_POLICY}
+        if name != SHEET:
+            return FileResponse(self.desk.into / name, headers=heads)
+        data = (self.desk.into / name).read_bytes()
+        heads["server-timing"] = f'sheet;desc="{_mark(data)}"'  # which its script can read
+        return HTMLResponse(data, headers=heads)
+
+    def live(self, request: Request) -> Response:
+        """Which job sheet stands, and what came of the last save: the sheet asks it again and again."""
+        del request
+        work, sheet = self.desk.work, ""
+        doing = [f"{work.doing} …"] if work and work.outcome is None else []
+        with suppress(OSError):
+            sheet = _mark((self.desk.into / SHEET).read_bytes())
+        return JSONResponse({"sheet": sheet, "news": [*self.desk.news, *doing]})
 
     def notes(self, request: Request) -> Response:
         """Ticks and notes of the job sheet."""
@@ -121,6 +141,11 @@ class Pages:
         except OSError as error:
             return PlainTextResponse(f"the notes could not be kept: {error.strerror}", 500)
         return JSONResponse({})
+
+
+def _mark(sheet: bytes) -> str:
+    """Tells one job sheet from another."""
+    return hashlib.sha256(sheet).hexdigest()
 
 
 async def _fields(request: Request) -> dict[str, list[str]]:
@@ -152,6 +177,7 @@ def application(desk: Desk, door: Door) -> Guard:
         Route("/answer", pages.answer, methods=["POST"]),
         Route("/make", pages.make, methods=["POST"]),
         Route("/advise", pages.advise, methods=["POST"]),
+        Route("/sheet/live", pages.live),
         Route("/sheet/notes", pages.notes),
         Route("/sheet/notes", pages.keep, methods=["POST"]),
         Route("/sheet/{name:path}", pages.made),

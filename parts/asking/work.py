@@ -23,14 +23,25 @@ DONE = ("written", "wrong", "design")
 """one of these is in what is told last"""
 
 
-class Work:
+class Doing:
+    """What is being done, or what came of it."""
+
+    def __init__(self, doing: str, outcome: dict[str, Any] | None = None) -> None:
+        self.doing, self.said = doing, list[str]()
+        self.outcome = outcome
+        """files written and kept, or the design, or the sentences of what went wrong"""
+
+    def end(self) -> None:
+        """Have it stop."""
+
+
+class Work(Doing):
     """A make, or a look for advice: what it is doing, then what came of it."""
 
     def __init__(self, text: str, kind: str, *arguments: str) -> None:
         """Start it on a job's text; WriteError is told as what came of it."""
-        self.text, self.kind, self.doing, self.said = text, kind, "reading the job", list[str]()
-        self.outcome: dict[str, Any] | None = None
-        """files written and kept, or the design, or the sentences of what went wrong"""
+        super().__init__("reading the job")
+        self.text, self.kind = text, kind
         environment = {**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)}
         self._process = subprocess.Popen(  # noqa: S603 - ourselves
             [sys.executable, *COMMAND, kind, *arguments],

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from cadquery.func import Shape, circle, compound, extrude, intersect, polygon
@@ -16,6 +17,8 @@ from parts.shapes.bodies import Hexagon, Slug
 if TYPE_CHECKING:
     from parts.shapes.bodies import Body, Form, Tool
 
+MANY = 32
+"""bodies that are kept where the kernel is: those that stand are not built again for the next assembly"""
 CORNERS = ((0.5, 0.8660254037844386), (1.0, 0.0), (0.5, -0.8660254037844386))
 
 
@@ -28,16 +31,17 @@ def build(bodies: tuple[Body, ...]) -> list[tuple[Body, Shape]]:
     for body in bodies:
         key = (body.form, body.cuts)
         if key not in made:
-            made[key] = _body(body)
+            made[key] = _body(*key, body.name)
     return [(body, shape) for body in bodies if (shape := made[body.form, body.cuts]).Solids()]
 
 
-def _body(body: Body) -> Shape:
-    solid = _whole(body.form, body.name)
-    if not body.cuts:
+@lru_cache(MANY)
+def _body(form: Form, cuts: tuple[Tool | Slug, ...], name: str) -> Shape:
+    solid = _whole(form, name)
+    if not cuts:
         return solid
-    with kernel(body.name):
-        return compound(solid.cut(*(_tool(cut, body.name) for cut in body.cuts)).Solids())
+    with kernel(name):
+        return compound(solid.cut(*(_tool(cut, name) for cut in cuts)).Solids())
 
 
 def _tool(cut: Tool | Slug, name: str) -> Shape:

@@ -1,10 +1,10 @@
-"""The whole of a make: everything sized and shaped first, then written into a folder that takes the old one's place."""
+"""A checked job made: what does not stand yet is written into a folder that takes the old one's place."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.checked import checked, lines_of
+from parts.checked import lines_of
 from parts.errors import Fault, JobError
 from parts.making.files import keep, orders, write, write_records
 from parts.making.folder import new_folder
@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 
 
 def make_anew(
+    done: Checked,
     text: str,
     into: Path,
     options: Options,
@@ -33,8 +34,7 @@ def make_anew(
     *,
     fresh: bool,
 ) -> Outcome:
-    """Make what does not stand yet. `ask` hands orders to the kernel; the rest and what is raised as in `make`."""
-    done = checked(text, options.as_made)
+    """Make what does not stand yet of a text that was checked. `ask` hands orders to the kernel; else as `make`."""
     wanted = _wanted(done, text, options)
     with new_folder(into, tell) as new:
         (new / "parts").mkdir()
@@ -44,7 +44,9 @@ def make_anew(
         written = write(new, done, planned, answers, say)
         written += write_records(new, text, done, whole(text, options))
         write_manifest(new, [*kept, *written])
-    return Outcome(done.now.findings, len(written), len(kept))
+    sources = {one["made_from"] for one in written}
+    made = tuple(name for name, made_from in planned.hashes.items() if made_from in sources)
+    return Outcome(done.now.findings, len(written), len(kept), made)
 
 
 def _wanted(done: Checked, text: str, options: Options) -> list[Piece]:

@@ -1,9 +1,9 @@
 """The kernel at work in a process of its own, while this one draws.
 
 Loading the kernel takes as long as all the paper of a job. So the orders go to a second process, which loads it, and
-what they are filled with comes back as it is ready. It ends with whoever asked: at an error, at an interrupt, and when
-the process that started it is killed. Where the kernel is loaded already, or no process can be had, the orders are
-filled here, one after the other.
+what they are filled with comes back as it is ready; further orders find it loaded. It ends with whoever asked: at an
+error, at an interrupt, and when the process that started it is killed. Where the kernel is loaded already, or no
+process can be had, the orders are filled here, one after the other.
 """
 
 from __future__ import annotations
@@ -39,7 +39,10 @@ COMMAND = ("-P", "-m", "parts.making.kernel")  # -P: never from the folder that 
 
 @contextmanager
 def kernel() -> Iterator[Ask]:
-    """Start the kernel; yield what orders are handed to: it fills them one by one, and raises where one fails."""
+    """Start the kernel; yield what orders are handed to: it fills them one by one, and raises where one fails.
+
+    It takes orders as often as it is asked until one fails, or is not waited for.
+    """
     process = None if "OCP" in sys.modules else _started()
     if process is None:
         yield _filled_here
@@ -131,27 +134,35 @@ def _exchange(process: subprocess.Popen[bytes], orders: Sequence[Order], answers
 
 def serve() -> None:
     """Fill the orders that come in on stdin; the answers go to stdout, which nothing else may write to."""
-    gc.disable()  # a short life: what it would find is a tenth of loading the kernel
+    gc.disable()  # what it would find while the kernel loads is little, and takes a tenth of that time
     out = os.fdopen(os.dup(1), "wb")
     os.dup2(2, 1)  # whatever the kernel prints
     orders: SimpleQueue[list[Order]] = SimpleQueue()
     Thread(target=_listen, args=(sys.stdin.buffer, orders), daemon=True).start()
     _load()
-    for order in orders.get():
+    gc.freeze()
+    while _answered(orders.get(), out):
+        gc.collect(1)
+    os._exit(0)  # nothing is left to do, and the kernel is slow to put away
+
+
+def _answered(orders: list[Order], out: IO[bytes]) -> bool:
+    """Send what the orders are filled with; tell whether all could be."""
+    for order in orders:
         answer = _filled(order)
         pickle.dump(answer, out)
         out.flush()
         if isinstance(answer, BaseException):
-            break
-    os._exit(0)  # nothing is left to do, and the kernel is slow to put away
+            return False
+    return True
 
 
 def _listen(source: IO[bytes], orders: SimpleQueue[list[Order]]) -> None:
     """Read the orders; then wait until whoever sent them is gone, and end this process at once, whatever happens."""
     try:
         with suppress(EOFError, pickle.UnpicklingError):
-            orders.put(pickle.load(source))  # noqa: S301 - from our own process
-            source.read()
+            while True:
+                orders.put(pickle.load(source))  # noqa: S301 - from our own process
     finally:
         os._exit(1)
 

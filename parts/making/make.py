@@ -65,9 +65,15 @@ def make(
     check_target(into)
     if at_work(into):
         tell(waiting(into))
-    if not fresh and not leftovers(into) and (standing := still_whole(into, whole(text, options))):
-        return standing
+    if not fresh and (stands := standing(text, into, options)):
+        return stands
     with kernel() as ask:  # it loads while the rest of topend does, and while the job is read and drawn
+        from parts.checked import checked
         from parts.making.anew import make_anew
 
-        return make_anew(text, into, options, ask, say, tell, fresh=fresh)
+        return make_anew(checked(text, options.as_made), text, into, options, ask, say, tell, fresh=fresh)
+
+
+def standing(text: str, into: Path, options: Options) -> Outcome | None:
+    """What would come of a make where the folder stands just as it would be made; else None."""
+    return None if leftovers(into) else still_whole(into, whole(text, options))

@@ -41,6 +41,8 @@ class Outcome(NamedTuple):
     """files"""
     kept: int
     """files of the old folder that stand as they were"""
+    made: tuple[str, ...] = ()
+    """parts and sheets that were made, by name"""
 
 
 def source(*what: object) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -20,6 +21,8 @@ FINE = 1 / 1500
 """sagitta over the size of the part: less than half a dot of a picture"""
 TURN = 0.25  # rad from facet to facet
 THREADED = 0.5  # rad, of a part with true threads: a quarter of the facets, the same picture
+MANY = 64
+"""meshes that are kept where the kernel is, of solids that are"""
 SAME = 1e-6  # mm: corners nearer than this are one
 
 
@@ -38,6 +41,7 @@ class Mesh:
     color: Color
 
 
+@lru_cache(MANY)
 def mesh_of(solid: Shape, color: Color, turn: float = TURN) -> Mesh:
     """Return the mesh of a solid, its facets no coarser than a picture shows; the page takes the same."""
     box = solid.BoundingBox()

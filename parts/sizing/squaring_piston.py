@@ -5,12 +5,12 @@ from __future__ import annotations
 from math import ceil, floor
 from typing import TYPE_CHECKING
 
-from parts import tables
 from parts.relations import fixture
 from parts.relations import squaring_piston as relation
 from parts.relations.mandrel import hole_size
 from parts.relations.stud import as_given
 from parts.tables import PRACTICE
+from parts.units import INCH
 
 if TYPE_CHECKING:
     from parts.book import Book

@@ -108,7 +108,9 @@ def test_a_second_page_on_one_file_is_refused_by_any_name_of_it(tmp_path):
     with saving.alone(path):
         for name in (path, tmp_path / "link.toml", tmp_path / "x" / ".." / "mine.toml"):
             with (
-                pytest.raises(JobError, match="is open in another topend ask: use that page, or end it with Ctrl-C"),
+                pytest.raises(
+                    JobError, match="is open in another topend ask or watch: use that page, or end it with Ctrl-C"
+                ),
                 saving.alone(name),
             ):
                 pass

@@ -88,8 +88,8 @@ def test_a_second_one_on_the_file_and_on_the_port_is_refused(tmp_path, run):
         port = LINE.fullmatch(first.stdout.readline())[1]
         (tmp_path / "link.toml").symlink_to("mine.toml")
         for arguments, says in (
-            (("mine.toml",), "mine.toml is open in another topend ask: use that page, or end it with Ctrl-C"),
-            (("link.toml",), "mine.toml is open in another topend ask: use that page, or end it with Ctrl-C"),
+            (("mine.toml",), "mine.toml is open in another topend ask or watch: use that page, or end it with Ctrl-C"),
+            (("link.toml",), "mine.toml is open in another topend ask or watch: use that page, or end it with Ctrl-C"),
             (
                 ("other.toml", "--port", port),
                 f"--port: {port} can't be had (Address already in use): name another, or none",

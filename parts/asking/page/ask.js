@@ -1,10 +1,10 @@
 "use strict";
 // What the server answers takes the place of what is shown; without this script the same forms work, page by page.
 (() => {
-  const ENDED = "topend ask has ended, or can't be reached: start it again; what stands in the file is safe.";
+  const ENDED = "topend has ended, or can't be reached: start it again; what stands in the file is safe.";
   const CHANGED = "The file was changed by another hand: this is how it stands now.";
   const PAUSE = 200, LONGER = 350, LOOK = 1500;  // ms
-  let sent = 0, typing = 0, busy = false, touched = false, made = "";
+  let sent = 0, typing = 0, busy = false, touched = false, making = false, asked = false;
   const $ = (name) => document.getElementById(name);
   if (new URLSearchParams(location.search).has("token")) history.replaceState(null, "", "/");
 
@@ -60,6 +60,7 @@
   document.addEventListener("submit", (event) => {
     event.preventDefault();
     const form = event.target, button = event.submitter;
+    asked ||= form.id === "making";
     ask(async () => show(await post(form, button, form.getAttribute("action")), form.getAttribute("action") === "/answer"));
   });
   document.addEventListener("click", (event) => {
@@ -142,15 +143,16 @@
   function working(work) {
     const line = $("work");
     if (!work.outcome) {
-      made = "at work";
+      making = true;
       $("make").disabled = true;
       line.textContent = [...work.said, `${work.doing} …`].join(" ");
-    } else if (made === "at work") {
-      made = "";
-      if (work.outcome.wrong) {
-        $("make").disabled = false;
-        line.textContent = work.outcome.wrong.join("; ");
-      } else location.assign("/sheet/index.html");
+    } else if (making) {
+      making = false;
+      $("make").disabled = false;
+      const sheet = Object.assign(document.createElement("a"), { href: "/sheet/index.html", textContent: "Open the job sheet" });
+      line.replaceChildren(work.outcome.wrong ? work.outcome.wrong.join("; ") : sheet);
+      if (asked && !work.outcome.wrong) location.assign(sheet.href);
+      asked = false;
     }
   }
   setInterval(() => { look().catch(() => { if (!busy) tell(ENDED); }); }, LOOK);

@@ -9,6 +9,7 @@ from __future__ import annotations
 import hashlib
 import json
 from base64 import b64encode
+from functools import lru_cache
 from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -29,6 +30,8 @@ from parts.unknowns.words import told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
+
+    from jinja2 import Template
 
     from parts.book import Book, Entry
     from parts.job import Job
@@ -123,7 +126,6 @@ def page(
     unknowns: Sequence[Unknown] = (),
 ) -> str:
     """Return the page's text."""
-    from jinja2 import Environment, FileSystemLoader, StrictUndefined
     from markupsafe import Markup
 
     styles, script, viewer = (
@@ -131,12 +133,7 @@ def page(
     )
     if any(map(words.job.listed, KINDS)):
         styles += (HERE / "several.css").read_text(encoding="utf-8")
-    environment = Environment(
-        loader=FileSystemLoader(HERE), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
-    )
-    environment.filters["pretty"] = pretty
-    environment.filters["dotted"] = lambda name: Markup(".<wbr>").join(name.split("."))
-    return environment.get_template("page.html.j2").render(
+    return _template().render(
         version=__version__,
         words=words,
         title=words.job.job.title,
@@ -189,6 +186,19 @@ def _pressures(words: Words, folder: Path) -> list[tuple[Words, str, list[tuple[
         picture = _picture(folder / "parts" / f"ring-pressure{own.book.suffix}.svg", "image/svg+xml")
         found.append((own, picture, [(says, name) for name, says in PRESSURES.items() if own.has(name)]))
     return [one for one in found if one[1] or one[2]]
+
+
+@lru_cache(1)
+def _template() -> Template:
+    from jinja2 import Environment, FileSystemLoader, StrictUndefined
+    from markupsafe import Markup
+
+    environment = Environment(
+        loader=FileSystemLoader(HERE), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
+    )
+    environment.filters["pretty"] = pretty
+    environment.filters["dotted"] = lambda name: Markup(".<wbr>").join(name.split("."))
+    return environment.get_template("page.html.j2")
 
 
 def _policy(styles: str, *scripts: str) -> str:

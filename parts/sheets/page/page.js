@@ -1,7 +1,8 @@
 "use strict";
-// Boxes and lines are kept beside the folder where topend ask shows the sheet, else on this device; without either they
+// Boxes and lines are kept beside the folder where topend shows the sheet, else on this device; without either they
 // last as long as the page is open.
 (async () => {
+  if (new URLSearchParams(location.search).has("token")) history.replaceState(null, "", location.pathname);
   const name = `${document.body.dataset.keep} ${location.pathname}`;  // of this folder's job, and no other's
   const served = await ours();
   let kept = served || {}, later = 0;
@@ -46,6 +47,26 @@
     out.rows = Math.max(4, lines.length);
   }
   tell();
+  // where topend watches the job file: what the last save changed, and the sheet that came of it in the place of this one
+  const NEWS = 500, BOXES = "input:not([type=checkbox]), textarea", ENDED = "topend has ended: the sheet stays as it is.";
+  let sheet = performance.getEntriesByType("navigation")[0]?.serverTiming?.[0]?.description;
+  async function follow() {
+    if (document.hidden) return;
+    const now = await (await fetch("live")).json();
+    if (sheet && now.sheet && now.sheet !== sheet && !document.activeElement.matches(BOXES)) {
+      sheet = "";
+      if (later) { clearTimeout(later); await send(); }
+      location.reload();
+    }
+    say(now.news);
+  }
+  function say(news) {
+    const line = document.getElementById("news");
+    if ([...line.children].map((one) => one.textContent).join() === news.join()) return;
+    line.replaceChildren(...news.map((says) => Object.assign(document.createElement("p"), { textContent: says })));
+    line.hidden = !news.length;
+  }
+  if (served) setInterval(() => follow().catch(() => { if (!document.getElementById("news").hidden) say([ENDED]); }), NEWS);
   document.querySelector(".back").hidden = false;
   // what is folded on the screen stands open on paper
   let opened = [];
