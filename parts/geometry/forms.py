@@ -65,6 +65,8 @@ def _arcs(corners: Sequence[Corner], turned: int) -> list[tuple[Vertex, float, i
 def through(points: tuple[Point, Point, Point]) -> float:
     """Return the bulge of the arc from the first point through the second to the third, 0 where they lie in line.
 
+    JobError where the second lies in line with the others, and not between them.
+
     >>> through(((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0)))
     1.0
     """
@@ -72,6 +74,8 @@ def through(points: tuple[Point, Point, Point]) -> float:
     (ux, uy), (vx, vy) = (mx - ax, my - ay), (bx - mx, by - my)
     cross, dot = ux * vy - uy * vx, ux * vx + uy * vy
     half = atan2(cross, dot)  # the turn at the middle point: half of the whole arc's
+    if pi - abs(half) < SAME:
+        raise refused(f"has no arc through ({mx:g}, {my:g}) mm: it lies in line with its ends, and not between them")
     return 0.0 if abs(half) < SAME else round(tan(half / 2), 15)
 
 

@@ -152,8 +152,7 @@ def test_any_rounding_touches_both_sides_or_is_refused(seed):
     ]  # fmt: skip
     try:
         loop = forms.cornered(corners)
-    except JobError as error:
-        assert str(error)
+    except JobError:
         return
     sides = outline.edges(loop)
     kinks = sum(abs((b.heading(0) - a.heading(1) + pi) % (2 * pi) - pi) > 1e-7 for a, b in pairwise([*sides, sides[0]]))
@@ -185,7 +184,8 @@ REFUSED = {
         [(0, 0, 0.0), (5, -3, "through"), (9, -3, "through"), (10, 10, 0.0), (0, 10, 0.0)]
     ),
     "has no corner": lambda: forms.cornered([(0, 0, "through"), (9, 0, "through"), (5, 8, "through")]),
-    "same corner twice": lambda: forms.cornered([(0, 0, 1.0), (9, 0, "through"), (0, 0, 1.0), (5, 8, 0.0)]),
+    "in line with its ends": lambda: forms.cornered([(0, 0, 0.0), (9, 0, "through"), (5, 0, 0.0), (5, 8, 0.0)]),
+    "same corner twice": lambda: forms.cornered([(0, 0, 1.0), (0, 0, 0.0), (9, 0, 1.0), (5, 8, 0.0)]),
     "one within the other": lambda: forms.lobes([(0, 0, 10), (3, 0, 4)]),
     "two lobes at least": lambda: forms.lobes([(0, 0, 10)]),
     "no wider than long": lambda: forms.slot(9, 8),
