@@ -31,7 +31,7 @@ def write_overlay(traced: Trace, path: Path) -> None:
     draw, dots = ImageDraw.Draw(image), share * traced.picture.shrunk
 
     def there(points: Points) -> list[tuple[float, float]]:
-        return [(float(x), float(y)) for x, y in (traced.camera.picture(points) + 0.5) * dots - 0.5]
+        return [(float(x), float(y)) for x, y in (traced.laid.camera.picture(points) + 0.5) * dots - 0.5]
 
     for number, one in enumerate(traced.loops, 1):
         line = there(np.array(flatten(one.loop, FINE)) + traced.origin)
