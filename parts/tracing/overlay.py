@@ -27,7 +27,7 @@ MARK = (240, 140, 0)
 
 
 def write_overlay(traced: Trace, path: Path) -> None:
-    """Write the frame of the picture as PNG, every outline on it as it is seen, in its layer's colour, with its number."""
+    """Write the frame of the picture as PNG, every outline on it as it is seen, its number in its layer's colour."""
     seen, shrunk = traced.picture.seen, traced.picture.shrunk
     rings = np.array(traced.found.frame.rings) * traced.scale
     ends = (traced.laid.camera.picture(np.vstack([rings - 2 * RING, rings + 2 * RING])) + 0.5) * shrunk
