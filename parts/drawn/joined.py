@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import combinations
-from math import floor, hypot
+from math import floor, hypot, sqrt
 from typing import TYPE_CHECKING
 
 from parts.geometry.lands import boxed, boxes_apart
 from parts.geometry.meeting import crossings
-from parts.geometry.outline import bounds
+from parts.geometry.outline import bounds, signed_area
 from parts.geometry.outline import edges as edges_of
 
 if TYPE_CHECKING:
@@ -108,10 +108,10 @@ def _walked(edges: list[Edge], ends: list[tuple[int, int]], meeting: dict[int, l
 def crossed(loops: Sequence[Loop]) -> list[Flaw]:
     """Say where loops cross or touch themselves or each other, or lie on each other."""
     sides = [edges_of(loop) for loop in loops]
-    boxes = [bounds(loop) for loop in loops]
+    sizes = [(*bounds(loop), sqrt(abs(signed_area(loop)))) for loop in loops]
     found = [Flaw("crosses itself", met) for own in sides if (met := _crossing(own, own, same=True))]
     for one, other in combinations(range(len(loops)), 2):
-        if all(abs(a - b) <= REACH for a, b in zip(boxes[one], boxes[other], strict=True)):
+        if all(abs(a - b) <= REACH for a, b in zip(sizes[one], sizes[other], strict=True)):
             found.append(Flaw("is drawn twice", sides[other][0].middle))
         elif met := _crossing(sides[one], sides[other], same=False):
             found.append(Flaw("crosses another outline", met))

@@ -66,7 +66,7 @@ class Edge:
     def along(self, x: float, y: float) -> float:
         """Way along it from its first end to a point of what it lies on [mm], negative before a line's first end."""
         if not self.bulge:
-            return ((x - self.x0) * (self.x1 - self.x0) + (y - self.y0) * (self.y1 - self.y0)) / self.chord
+            return ((x - self.x0) * (self.x1 - self.x0) + (y - self.y0) * (self.y1 - self.y0)) / (self.chord or 1.0)
         cx, cy = self.centre
         turned = (atan2(y - cy, x - cx) - self.starts_at) * copysign(1, self.bulge)
         return self.radius * ((turned + TINY) % (2 * pi) - TINY)
@@ -79,7 +79,7 @@ class Edge:
         """Point of the whole line or circle that it lies on which is nearest to another point [mm]."""
         if self.bulge:
             return self.at([atan2(y - self.centre[1], x - self.centre[0])])[0]
-        share = self.along(x, y) / self.chord
+        share = self.along(x, y) / (self.chord or 1.0)
         return self.x0 + share * (self.x1 - self.x0), self.y0 + share * (self.y1 - self.y0)
 
     def beside(self, out: float) -> Edge:
