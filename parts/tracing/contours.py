@@ -33,7 +33,7 @@ class Contour:
     """A closed line; the first point is not told again."""
 
     points: Points
-    sharp: NDArray[np.float32] | None = None
+    sharp: NDArray[np.float64] | None = None
     """of each point: how much the shade changes across the line, where that was looked at"""
 
     @cached_property
@@ -89,23 +89,31 @@ def contours(
     return [Contour(line) for line in closed], opened
 
 
-def sharpness(line: Contour, shades: NDArray[np.float32], left: int, top: int) -> NDArray[np.float32]:
+def sharpness(
+    line: Contour, shades: NDArray[np.float32], left: int, top: int, reach: float = ACROSS
+) -> NDArray[np.float64]:
     """How much the shade changes across each point of a line, over a few dots."""
     out = _across(line.points)
-    one, other = (_shade(shades, line.points + way * out - (left, top)) for way in (ACROSS, -ACROSS))
+    one, other = (_shade(shades, line.points + way * out - (left, top)) for way in (reach, -reach))
     return np.asarray(np.abs(one - other))
 
 
 def lit(lines: list[Contour], shades: NDArray[np.float32], level: float, left: int, top: int) -> list[Contour]:
-    """Lines of a level; where glare or a shadow lay on them moved to half way between the shades beside them."""
+    """Lines of a level; where glare or a shadow lay on them moved to half way between the shades beside them.
+
+    Not where another edge is so near that what is beside it is not told.
+    """
     beside = [_beside(line.points, shades, (left, top)) for line in lines]
     usual = float(np.median(np.concatenate(beside))) if beside else 0.0
-    return [
-        replace(line, points=_moved(line.points, shades, level - usual, (left, top)))
-        if np.abs(own - usual).max() > UNEVEN
-        else line
-        for line, own in zip(lines, beside, strict=True)
-    ]
+    moved = []
+    for line, own in zip(lines, beside, strict=True):
+        near, past = (sharpness(line, shades, left, top, reach) for reach in (ACROSS, PAST))
+        alone = (past > near - UNEVEN)[:, None]
+        if np.abs(own - usual).max() > UNEVEN:
+            points = _moved(line.points, shades, level - usual, (left, top))
+            line = replace(line, points=np.where(alone, points, line.points))  # noqa: PLW2901
+        moved.append(line)
+    return moved
 
 
 def _moved(points: Points, shades: NDArray[np.float32], over: float, corner: tuple[int, int]) -> Points:

@@ -218,7 +218,7 @@ def test_from_the_sheet_to_the_cut_part(tmp_path, monkeypatch, capsys):
     assert sorted(one["layer"] for one in said["loops"]) == ["BORE", *["HOLES"] * 5, *["OPENINGS"] * 2, "OUTLINE"]
     assert (tmp_path / "photo.jpg").read_bytes() == before
     with Image.open("deck.check.png") as check:
-        assert check.size == (1500, 2000)
+        assert 1000 < max(check.size) <= 2000
     (tmp_path / "job.toml").write_text(JOB)
     make(read_file(tmp_path / "job.toml"), tmp_path / "out", ["head-gasket"])
     cut = ezdxf.readfile("out/parts/head-gasket.dxf").modelspace()
