@@ -27,6 +27,7 @@ OWN = {  # verb -> its line of help; cli/<verb>.py holds a function of that name
     "make": "Write the whole output folder.",
     "watch": "Make it, then again at every save of the file.",
     "explain": "One size: value, formula, inputs, source.",
+    "look": "A DXF as its outlines are read, faults ringed.",
     "frame": "The sheet that a gasket is traced on.",
     "trace": "A scan or photograph on that sheet as outlines.",
     "compare": "Jobs side by side, or variants of one job.",

@@ -67,7 +67,7 @@ def _say(found: Trace, into: Path, *, as_json: bool) -> None:
     if as_json:
         print(json.dumps(found.record(), ensure_ascii=False))
         return
-    print(f"{shown(into)}: {len(found.loops)} outlines; {len(found.found.numbers)} rings, {found.found.rms:.3f} mm off")
+    print(f"{shown(into)}: {len(found.loops)} outlines; {len(found.found.numbers)} rings, {found.laid.rms:.3f} mm off")
     print(f"look at {shown(into.with_suffix('.check.png'))} before you cut by it")
     print("  no layer          X mm      Y mm      Ø mm    ±    area mm²  worst mm")
     for number, one in enumerate(found.loops, 1):

@@ -66,6 +66,16 @@ def read_file(path: Path) -> JobText:
         raise JobError(Fault("", f"{path} is not UTF-8 text: byte {error.start} can't be read")) from None
 
 
+def read_drawing(path: Path) -> bytes:
+    """Read a drawing; JobError where it can't be, or is larger than a job may name."""
+    try:
+        if path.stat().st_size > LARGEST_DRAWING:
+            raise JobError(Fault("", f"{path} is too large: a drawing has at most {LARGEST_DRAWING // 1_000_000} MB"))
+        return path.read_bytes()
+    except (OSError, ValueError) as error:
+        raise JobError(Fault("", f"{path} can't be read: {getattr(error, 'strerror', None) or error}")) from None
+
+
 def drawings(text: str, raw: object = None) -> dict[str, bytes]:
     """Read the drawings that a job file names, by name; none of a text that is of no file.
 

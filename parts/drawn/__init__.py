@@ -10,11 +10,15 @@ from parts.drawn.entities import read_pieces
 from parts.drawn.joined import crossed, joined
 from parts.errors import Fault, JobError
 from parts.geometry.outline import as_circle, bounds, transformed
+from parts.geometry.outline import edges as edges_of
 
 if TYPE_CHECKING:
+    from parts.drawn.joined import Flaw
+    from parts.geometry.edge import Edge
     from parts.geometry.outline import Circle, Loop
 
 MOST_MM = 2000.0  # nothing on the bench is longer
+TOLD = 4  # faults of one layer that are told in a sentence
 BORE = "BORE"
 """layer whose one circle is the bore, at the origin"""
 
@@ -26,8 +30,10 @@ class Drawing:
     name: str
     layers: dict[str, tuple[Loop, ...]]
     """closed loops by layer, in the order of the file"""
-    faults: dict[str, tuple[str, ...]]
+    faults: dict[str, tuple[Flaw, ...]]
     """what is open, doubled or crossing, by layer"""
+    edges: dict[str, tuple[Edge, ...]]
+    """all that is drawn, by layer, where it lies in the file"""
 
     @property
     def circles(self) -> list[Circle]:
@@ -42,8 +48,10 @@ class Drawing:
 
     def on(self, layer: str) -> tuple[Loop, ...]:
         """Loops of a layer; JobError where there is none, or it has faults."""
-        if self.faults.get(layer):
-            raise JobError(Fault("", f"{self.name}, layer {layer}: {'; '.join(self.faults[layer])}"))
+        if faults := self.faults.get(layer):
+            more = f"; and {len(faults) - TOLD} more" if len(faults) > TOLD else ""
+            says = f"{self.name}, layer {layer}: {'; '.join(map(str, faults[:TOLD]))}{more}; topend look draws where"
+            raise JobError(Fault("", says))
         if not self.layers.get(layer):
             has = ", ".join(name for name, loops in self.layers.items() if loops) or "none"
             raise JobError(Fault("", f"{self.name} has nothing closed on layer {layer}; layers with outlines: {has}"))
@@ -69,7 +77,10 @@ def drawing(data: bytes, name: str, units: str | None = None) -> Drawing:
         It is no DXF file, does not say its units, or holds more or larger things than a gasket's drawing.
     """
     pieces = read_pieces(data, name, units)
-    layers, faults = dict[str, tuple["Loop", ...]](), dict[str, tuple[str, ...]]()
+    layers, faults = dict[str, tuple["Loop", ...]](), dict[str, tuple["Flaw", ...]]()
+    drawn = {
+        layer: (*edges, *(e for loop in closed for e in edges_of(loop))) for layer, (edges, closed) in pieces.items()
+    }
     for layer, (edges, closed) in pieces.items():
         loops, wrong = joined(edges)
         layers[layer] = (*closed, *loops)
@@ -80,7 +91,7 @@ def drawing(data: bytes, name: str, units: str | None = None) -> Drawing:
         layers = {
             layer: tuple(transformed(one, -bore[0], -bore[1]) for one in loops) for layer, loops in layers.items()
         }
-    return Drawing(name, layers, faults)
+    return Drawing(name, layers, faults, drawn)
 
 
 def _bore(layers: dict[str, tuple[Loop, ...]]) -> Circle | None:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from math import floor, hypot
+from dataclasses import dataclass
+from itertools import combinations
+from math import floor, hypot, sqrt
 from typing import TYPE_CHECKING
 
 from parts.geometry.lands import boxed, boxes_apart
 from parts.geometry.meeting import crossings
+from parts.geometry.outline import bounds, signed_area
 from parts.geometry.outline import edges as edges_of
 
 if TYPE_CHECKING:
@@ -18,17 +21,30 @@ if TYPE_CHECKING:
 REACH = 0.02  # mm: ends that are no further apart are joined
 SAME_PLACE = 1e-4  # mm: a crossing so near to the end that two edges share is that end
 TWO = 2
-TOLD = 4  # faults of one layer that are told
 
 
-def joined(edges: list[Edge]) -> tuple[list[Loop], list[str]]:
+@dataclass(frozen=True, slots=True)
+class Flaw:
+    """What is wrong at a place of the file [mm]."""
+
+    says: str
+    at: Point
+
+    def __str__(self) -> str:
+        """Say it, with its place."""
+        return f"{self.says} at ({self.at[0]:.4g}, {self.at[1]:.4g}) mm"
+
+
+def joined(edges: list[Edge]) -> tuple[list[Loop], list[Flaw]]:
     """Join edges into loops [mm], and say what can't be joined.
 
     >>> from parts.geometry.edge import Edge
     >>> joined([Edge(0, 0, 4, 0, 0), Edge(4, 3, 4.01, 0, 0), Edge(0, 0, 4, 3, 0)])
     ([((0, 0, 0), (4.01, 0, 0), (4, 3, 0))], [])
-    >>> joined([Edge(0, 0, 4, 0, 0), Edge(4, 0, 4, 3, 0)])[1]
-    ['is open at (0, 0) mm', 'is open at (4, 3) mm']
+    >>> for flaw in joined([Edge(0, 0, 4, 0, 0), Edge(4, 0, 4, 3, 0)])[1]:
+    ...     print(flaw)
+    is open at (0, 0) mm
+    is open at (4, 3) mm
     """
     edges, wrong = _without_doubles(edges)
     at = Nodes()
@@ -37,22 +53,20 @@ def joined(edges: list[Edge]) -> tuple[list[Loop], list[str]]:
     for n, pair in enumerate(ends):
         for node in pair:
             meeting.setdefault(node, []).append(n)
-    wrong += [f"is open at {_place(at.points[node])}" for node, found in meeting.items() if len(found) == 1]
-    wrong += [
-        f"has more than two ends at {_place(at.points[node])}" for node, found in meeting.items() if len(found) > TWO
-    ]
+    says = {node: "is open" if len(found) == 1 else "has more than two ends" for node, found in meeting.items()}
+    wrong += [Flaw(says[node], at.points[node]) for node, found in meeting.items() if len(found) != TWO]
     if wrong:
-        return [], [*wrong[:TOLD], *([f"and {len(wrong) - TOLD} more"] if len(wrong) > TOLD else [])]
+        return [], wrong
     return list(_walked(edges, ends, meeting)), []
 
 
-def _without_doubles(edges: list[Edge]) -> tuple[list[Edge], list[str]]:
+def _without_doubles(edges: list[Edge]) -> tuple[list[Edge], list[Flaw]]:
     kept: dict[tuple[Point, ...], Edge] = {}
     wrong = []
     for edge in edges:
         a, b, m = ((round(x, 2), round(y, 2)) for x, y in ((edge.x0, edge.y0), (edge.x1, edge.y1), edge.middle))
         if kept.setdefault((*sorted((a, b)), m), edge) is not edge:
-            wrong.append(f"is drawn twice at {_place(edge.middle)}")
+            wrong.append(Flaw("is drawn twice", edge.middle))
     return list(kept.values()), wrong
 
 
@@ -91,14 +105,17 @@ def _walked(edges: list[Edge], ends: list[tuple[int, int]], meeting: dict[int, l
     return loops
 
 
-def crossed(loops: Sequence[Loop]) -> list[str]:
-    """Say where loops cross or touch themselves or each other."""
-    found = []
-    for n, one in enumerate(loops):
-        for other in loops[n:]:
-            met = _crossing(edges_of(one), edges_of(other), same=other is one)
-            found += [f"crosses {'itself' if other is one else 'another outline'} at {_place(met)}"] if met else []
-    return found[:TOLD]
+def crossed(loops: Sequence[Loop]) -> list[Flaw]:
+    """Say where loops cross or touch themselves or each other, or lie on each other."""
+    sides = [edges_of(loop) for loop in loops]
+    sizes = [(*bounds(loop), sqrt(abs(signed_area(loop)))) for loop in loops]
+    found = [Flaw("crosses itself", met) for own in sides if (met := _crossing(own, own, same=True))]
+    for one, other in combinations(range(len(loops)), 2):
+        if all(abs(a - b) <= REACH for a, b in zip(sizes[one], sizes[other], strict=True)):
+            found.append(Flaw("is drawn twice", sides[other][0].middle))
+        elif met := _crossing(sides[one], sides[other], same=False):
+            found.append(Flaw("crosses another outline", met))
+    return found
 
 
 def _crossing(one: list[Edge], other: list[Edge], *, same: bool) -> Point | None:
@@ -120,7 +137,3 @@ def _shared(point: Point, one: Edge, other: Edge) -> bool:
     ends = [((e.x0, e.y0), (e.x1, e.y1)) for e in (one, other)]
     shared = [a for a in ends[0] for b in ends[1] if a == b]
     return any(hypot(x - point[0], y - point[1]) < SAME_PLACE for x, y in shared)
-
-
-def _place(point: Point) -> str:
-    return f"({point[0]:.4g}, {point[1]:.4g}) mm"

@@ -64,16 +64,30 @@ class Edge:
         return self.radius * abs(self.sweep) if self.bulge else self.chord
 
     def along(self, x: float, y: float) -> float:
-        """Way along it from its first end to a point of it [mm]."""
+        """Way along it from its first end to a point of what it lies on [mm], negative before a line's first end."""
         if not self.bulge:
-            return hypot(x - self.x0, y - self.y0)
+            return ((x - self.x0) * (self.x1 - self.x0) + (y - self.y0) * (self.y1 - self.y0)) / (self.chord or 1.0)
         cx, cy = self.centre
         turned = (atan2(y - cy, x - cx) - self.starts_at) * copysign(1, self.bulge)
-        return self.radius * ((turned + TINY) % (2 * pi))
+        return self.radius * ((turned + TINY) % (2 * pi) - TINY)
 
     def heading(self, end: int) -> float:
         """Direction of travel at the first (0) or the last (1) end [rad]."""
         return atan2(self.y1 - self.y0, self.x1 - self.x0) + (end - 0.5) * self.sweep
+
+    def foot(self, x: float, y: float) -> Point:
+        """Point of the whole line or circle that it lies on which is nearest to another point [mm]."""
+        if self.bulge:
+            return self.at([atan2(y - self.centre[1], x - self.centre[0])])[0]
+        share = self.along(x, y) / (self.chord or 1.0)
+        return self.x0 + share * (self.x1 - self.x0), self.y0 + share * (self.y1 - self.y0)
+
+    def beside(self, out: float) -> Edge:
+        """The edge moved to its right, as far as it goes [mm]."""
+        a, b = self.heading(0), self.heading(1)
+        return Edge(
+            self.x0 + out * sin(a), self.y0 - out * cos(a), self.x1 + out * sin(b), self.y1 - out * cos(b), self.bulge
+        )
 
     def at(self, angles: Sequence[float]) -> list[Point]:
         """Points of the arc's circle in these directions from its centre [mm]."""

@@ -5,12 +5,14 @@ What cannot be drawn is refused with a JobError (a ValueError).
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from itertools import pairwise
-from math import acos, atan2, cos, hypot, pi, sin, tan
+from math import acos, atan2, copysign, cos, hypot, pi, sin, tan
 from typing import TYPE_CHECKING, TypeAlias
 
 from parts.errors import Fault, JobError
 from parts.geometry.edge import Edge, crosses_itself
+from parts.geometry.meeting import carriers_meet, crossings
 from parts.geometry.outline import FINE, SAME, circle, flatten, rectangle, signed_area, transformed
 
 if TYPE_CHECKING:
@@ -34,7 +36,9 @@ def cornered(corners: Sequence[Corner]) -> Loop:
     >>> len(cornered(square)), cornered(square)[2][2]
     (5, 0.4)
     """
-    turned = next((n for n, c in enumerate(corners) if c[2] != THROUGH), 0)
+    turned = next((n for n, c in enumerate(corners) if c[2] != THROUGH), None)
+    if turned is None:
+        raise refused("has no corner: an arc goes from one corner to the next, through a point between them")
     path = _arcs([*corners[turned:], *corners[:turned]], turned)
     loop = _rounded(path)
     if len(loop) < 2 or crosses_itself(flatten(loop, FINE)):  # noqa: PLR2004 - two arcs make a loop
@@ -61,6 +65,8 @@ def _arcs(corners: Sequence[Corner], turned: int) -> list[tuple[Vertex, float, i
 def through(points: tuple[Point, Point, Point]) -> float:
     """Return the bulge of the arc from the first point through the second to the third, 0 where they lie in line.
 
+    JobError where the second lies in line with the others, and not between them.
+
     >>> through(((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0)))
     1.0
     """
@@ -68,46 +74,75 @@ def through(points: tuple[Point, Point, Point]) -> float:
     (ux, uy), (vx, vy) = (mx - ax, my - ay), (bx - mx, by - my)
     cross, dot = ux * vy - uy * vx, ux * vx + uy * vy
     half = atan2(cross, dot)  # the turn at the middle point: half of the whole arc's
+    if pi - abs(half) < SAME:
+        raise refused(f"has no arc through ({mx:g}, {my:g}) mm: it lies in line with its ends, and not between them")
     return 0.0 if abs(half) < SAME else round(tan(half / 2), 15)
 
 
+@dataclass(frozen=True, slots=True)
+class _Rounding:
+    """The arc in the place of a corner [mm]; of a sharp one its two ends are the corner."""
+
+    start: Point
+    end: Point
+    bulge: float = 0.0
+    before: float = 0.0
+    """how much of the edge before it takes"""
+    after: float = 0.0
+
+
 def _rounded(path: list[tuple[Vertex, float, int]]) -> Loop:
-    """Round the corners that have a radius; both edges there must be straight and long enough."""
+    """Round the corners that have a radius; both edges there must be long enough."""
     sides = [Edge(a[0], a[1], b[0], b[1], a[2]) for (a, _, _), (b, _, _) in pairwise([*path, path[0]])]
-    cuts = [_cut(sides[n - 1], side, path[n]) for n, side in enumerate(sides)]
+    if any(side.chord < SAME for side in sides):
+        raise refused("has the same corner twice in a row")
+    cuts = [_rounding(sides[n - 1], side, *path[n][1:]) for n, side in enumerate(sides)]
     loop: list[Vertex] = []
-    for n, (side, (cut, _)) in enumerate(zip(sides, cuts, strict=True)):
-        after = cuts[(n + 1) % len(cuts)][0]
-        if cut + after > side.chord + SAME:
-            corner = path[n if cut >= after else (n + 1) % len(path)][2] + 1
-            raise refused(
-                f"has no room for the rounding at corner {corner}: "
-                f"it takes {max(cut, after):.3g} mm of a side of {side.chord:.3g} mm"
-            )
-        loop += _corner(sides[n - 1], side, *cuts[n])
+    for n, (side, here) in enumerate(zip(sides, cuts, strict=True)):
+        then = cuts[(n + 1) % len(cuts)]
+        left = side.length - here.after - then.before
+        if left < -SAME:
+            corner = path[n if here.after > then.before - SAME else (n + 1) % len(path)][2]
+            raise _no_room(corner, f"it takes {max(here.after, then.before):.3g} mm of a side of {side.length:.3g} mm")
+        if here.bulge:
+            loop.append((*here.start, here.bulge))
+        whole = left == side.length or not side.bulge
+        loop.append((*here.end, side.bulge if whole else copysign(tan(left / side.radius / 4), side.bulge)))
     return tuple(a for a, b in pairwise([*loop, loop[0]]) if hypot(b[0] - a[0], b[1] - a[1]) > SAME)
 
 
-def _cut(before: Edge, after: Edge, corner: tuple[Vertex, float, int]) -> tuple[float, float]:
-    """How much a rounding takes of each side [mm], and the bulge of its arc."""
-    _, radius, number = corner
-    if not radius:
-        return 0.0, 0.0
-    if before.bulge or after.bulge:
-        raise refused(f"has a radius at corner {number + 1} beside an arc: a corner is rounded between straight sides")
+def _rounding(before: Edge, after: Edge, radius: float, number: int) -> _Rounding:
+    """The arc that touches both edges of a corner: its centre lies on both of them, moved inward by its radius."""
+    corner = (after.x0, after.y0)
     turn = (after.heading(0) - before.heading(1) + pi) % (2 * pi) - pi
+    if not radius or abs(turn) < SAME:
+        return _Rounding(corner, corner)
     if pi - abs(turn) < SAME:
         raise refused(f"turns straight back at corner {number + 1}")
-    return radius * tan(abs(turn) / 2), tan(turn / 4)
+    out = -copysign(radius, turn)
+    if any(side.bulge * out < 0 and side.radius <= radius for side in (before, after)):
+        raise _no_room(number, f"R{radius:g} mm does not go into an arc beside it, which has no larger radius")
+    centres = carriers_meet(before.beside(out), after.beside(out))
+    found = [one for centre in centres if (one := _touching(before, after, centre, turn))]
+    if not found:
+        raise _no_room(number, f"no arc of R{radius:g} mm touches both of its sides")
+    return min(found, key=lambda one: one.before + one.after)
 
 
-def _corner(before: Edge, after: Edge, cut: float, bulge: float) -> list[Vertex]:
-    """Vertices of one corner: itself, or both ends of its arc."""
-    if not cut:
-        return [(after.x0, after.y0, after.bulge)]
-    a, b = before.heading(1), after.heading(0)
-    start = (after.x0 - cut * cos(a), after.y0 - cut * sin(a), bulge)
-    return [start, (after.x0 + cut * cos(b), after.y0 + cut * sin(b), 0.0)]
+def _touching(before: Edge, after: Edge, centre: Point, turn: float) -> _Rounding | None:
+    """The arc about a centre from where it touches one edge, or what that lies on, to where it touches the other."""
+    start, end = before.foot(*centre), after.foot(*centre)
+    back = Edge(before.x1, before.y1, before.x0, before.y0, -before.bulge)
+    taken = back.along(*start), after.along(*end)
+    if min(taken) < 0:
+        return None
+    (ax, ay), (bx, by) = ((x - centre[0], y - centre[1]) for x, y in (start, end))
+    sweep = copysign((atan2(ax * by - ay * bx, ax * bx + ay * by) * copysign(1, turn)) % (2 * pi), turn)
+    return _Rounding(start, end, tan(sweep / 4), *taken)
+
+
+def _no_room(number: int, why: str) -> JobError:
+    return refused(f"has no room for the rounding at corner {number + 1}: {why}")
 
 
 def lobes(circles: Sequence[Circle]) -> Loop:
@@ -159,8 +194,6 @@ def _lobe(before: Edge, after: Edge, radius: float, turn: float) -> list[Vertex]
     if turn >= -SAME:
         arc = [(before.x1, before.y1, tan(turn / 4))] if radius > 0 and turn > SAME else []
         return [*arc, (after.x0, after.y0, 0.0)]
-    from parts.geometry.meeting import crossings
-
     met = crossings(before, after)
     if not met:
         raise refused(

@@ -57,8 +57,7 @@ def nearest(edge: Edge, x: float, y: float) -> Point:
         dx, dy = edge.x1 - edge.x0, edge.y1 - edge.y0
         share = min(1.0, max(0.0, ((x - edge.x0) * dx + (y - edge.y0) * dy) / (dx * dx + dy * dy or 1.0)))
         return edge.x0 + share * dx, edge.y0 + share * dy
-    cx, cy = edge.centre
-    foot = edge.at([atan2(y - cy, x - cx)])[0]
+    foot = edge.foot(x, y)
     ends = ((edge.x0, edge.y0), (edge.x1, edge.y1))
     return foot if _on(edge, foot) else min(ends, key=lambda end: hypot(end[0] - x, end[1] - y))
 

@@ -55,21 +55,13 @@ def _corner(before: Edge, after: Edge, out: float) -> tuple[Point, Point]:
         corner = after.x0 + reach * sin(a + turn / 2), after.y0 - reach * cos(a + turn / 2)
         return corner, corner
     ends = (after.x0 + out * sin(a), after.y0 - out * cos(a)), (after.x0 + out * sin(b), after.y0 - out * cos(b))
-    met = carriers_meet(_beside(before, out), _beside(after, out))
+    met = carriers_meet(before.beside(out), after.beside(out))
     near = min(met, key=lambda p: hypot(p[0] - after.x0, p[1] - after.y0), default=None)
     if near and hypot(near[0] - after.x0, near[1] - after.y0) <= FAR * abs(out):
         return near, near
     if turn * out < 0:
         raise _refused(f"no offset for the corner at ({after.x0:g}, {after.y0:g}) mm: its edges draw apart")
     return ends
-
-
-def _beside(edge: Edge, out: float) -> Edge:
-    """An edge moved to its right, as far as it goes [mm]."""
-    a, b = edge.heading(0), edge.heading(1)
-    return Edge(
-        edge.x0 + out * sin(a), edge.y0 - out * cos(a), edge.x1 + out * sin(b), edge.y1 - out * cos(b), edge.bulge
-    )
 
 
 def _bulge(side: Edge, start: Point, end: Point) -> float:

@@ -87,7 +87,7 @@ class Shaped(Table):
 
     _drawing: Drawing | None = PrivateAttr(default=None)
     _placed: tuple[Loop, ...] | None = PrivateAttr(default=None)
-    _off: float | None = PrivateAttr(default=None)
+    _put: tuple[float, tuple[str, ...]] | None = PrivateAttr(default=None)
 
     @property
     def form(self) -> str:
@@ -129,14 +129,14 @@ class Shaped(Table):
         return self._drawing is not None and self._placed is None and getattr(self, "at_holes", None) is not None
 
     @property
-    def off(self) -> float | None:
-        """How far the worst of its holes lies from the job's [mm], where it was put on holes."""
-        return self._off
+    def put(self) -> tuple[float, tuple[str, ...]] | None:
+        """Where it was put on holes: how far the worst lies from its circle [mm], and which no circle judges."""
+        return self._put
 
-    def placed(self, loops: tuple[Loop, ...], off: float) -> Self:
+    def placed(self, loops: tuple[Loop, ...], off: float, unjudged: tuple[str, ...]) -> Self:
         """Return it with the loops of its file where they belong."""
         other = self.model_copy()
-        other._placed, other._off = loops, off  # noqa: SLF001 - its own
+        other._placed, other._put = loops, (off, unjudged)  # noqa: SLF001 - its own
         return other
 
     def on_layer(self) -> tuple[Loop, ...]:

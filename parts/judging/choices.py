@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from parts.job.models import BRAZED
 from parts.judging.compression_choices import COMPRESSION_CHOICES
+from parts.judging.drawing_choices import DRAWING_CHOICES
 from parts.judging.finding import NOT_JUDGED, Finding
 from parts.judging.fixture_choices import FIXTURE_CHOICES
 from parts.judging.measured_choices import MEASURED_CHOICES
@@ -285,5 +286,6 @@ CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [  # kind 
     *PRELOAD_CHOICES,
     *USUAL_CHOICES,
     *TWO_STROKE_CHOICES,
+    *DRAWING_CHOICES,
     *FIXTURE_CHOICES,
 ]

@@ -154,7 +154,7 @@ RULES: list[Rule] = [
     Rule("deck.washer.*.to_spigot", "Washer to the spigot, hole", 0.5, 0.0, PRACTICE, "move the pattern out, or turn the washers down: one that rides up a wall does not clamp", least=True),
     Rule("deck.washer.*.to_edge", "Washer to the edge of the head, hole", 0.0, -2.0, PRACTICE, "move the pattern in, or take smaller washers: one that overhangs tips the nut", least=True),
     Rule("deck.hole.*.boss_to_edge", "Edge of the deck outside the head's boss, hole", 0.0, Of("job.head.boss", -0.2), PRACTICE, "look at boss and outline, one of them may be a slip; where the boss overhangs, nothing is clamped", least=True),
-    Rule("deck.drawing_off", "Holes of a drawing off those of the job", 0.2, 1.0, PRACTICE, "measure the holes again; where they are right, trace the face once more, or draw it anew"),
+    Rule("deck.drawing_off", "Holes of a drawing off those of the job", 0.2, 1.0, PRACTICE, "measure the holes again; where they are right, trace the face once more, or draw it anew", unless=lambda book, _: book["deck.drawing_unjudged"].value > 0),
     Rule("deck.neck", "Narrowest neck of the deck's outline", 6.0, 2.0, PRACTICE, "look at the points, one of them may be a slip: a casting has no such neck", least=True),
     Rule("head.neck", "Narrowest neck of the head's outline", 6.0, 2.0, PRACTICE, "look at the points, one of them may be a slip: a casting has no such neck", least=True),
     Rule("gasket.hole.*.under_head", "Head over the edge of the gasket's hole", 2.0, 0.0, PRACTICE, "the gasket is not pressed there: move the hole in", least=True),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.shapes.nest import nest
+from parts.shapes.nest import refuse_small
 from parts.shapes.pieces import Flat
 from parts.sizing.gasket import cutting_sheet, gasket_sheet
 
@@ -19,5 +19,5 @@ def head_gasket(book: Book, job: Job) -> Flat:
     if sheet is None or path is None or job.gasket is None:  # the cutter's path and its nest are refused here too
         raise AssertionError("asked for a gasket that was not sized")
     if job.gasket.sheet is not None:
-        nest(path, job.gasket.sheet, "gasket.sheet")
+        refuse_small(path, job.gasket.sheet, "gasket.sheet")
     return Flat(sheet, book["job.gasket.thickness"].value)

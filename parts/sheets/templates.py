@@ -71,10 +71,10 @@ def _gasket_size(shape: Flat, book: Book, job: Job) -> str:
     )
     count = f"{len(studs)} stud hole{'s' * (len(studs) > 1)}" if len({*studs}) == 1 else "stud holes"
     holes = [f"bore Ø{bore}", f"{count} {alike(enumerate(studs, 1), ', ')}"]
-    open_ += [f"{len(shape.sheet.openings)} as drawn"] * bool(shape.sheet.openings)
     holes += [f"open passages {', '.join(open_)}"] * bool(open_)
+    drawn = f", openings as drawn: {len(shape.sheet.openings)}" * bool(shape.sheet.openings)
     return (
-        f"{material[:1].upper()}{material[1:]}, {thick} {say.unit} thick; {', '.join(holes)} {say.unit}. "
+        f"{material[:1].upper()}{material[1:]}, {thick} {say.unit} thick; {', '.join(holes)} {say.unit}{drawn}. "
         "Seen from above."
     )
 

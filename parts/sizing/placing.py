@@ -26,8 +26,10 @@ if TYPE_CHECKING:
 
 SCALED = 0.02  # share by which a picture may be off in scale: more is another pair of holes
 OFF = 2.0  # mm that the drawn bore may come to lie off the centre: more is another pair of holes
+EXACT = 2  # circles that a placing fits whatever they are
 NEAR = 2.0  # mm: a circle that lies no further from a hole is that hole
 ALIKE = 0.3  # mm: placings that fit no worse than this are alike, and the one that turns the drawing least is taken
+HOW = "Moved, turned and scaled by least squares."
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,24 +64,24 @@ def placed(job: Job) -> Job:
     changed: dict[tuple[str | int, ...], Shaped] = {}
     for path, shape in shapes:
         key = ".".join(map(str, (*path, "at_holes")))
-        placing, off = placing_of(shape, holes, key)
+        placing, off, unjudged = placing_of(shape, holes, key)
         loops = tuple(placing.loop(loop) for loop in shape.on_layer())
         try:
-            changed[path] = shape.placed(around(shape, loops) if isinstance(shape, Passage) else loops, off)
+            changed[path] = shape.placed(around(shape, loops) if isinstance(shape, Passage) else loops, off, unjudged)
         except JobError as error:
             raise JobError(Fault(".".join(map(str, path)), error.faults[0].says)) from None
     return _with(job, changed)
 
 
 def size_drawings(book: Book, job: Job) -> None:
-    """Add how far the holes of a drawing lie from those that it is put on."""
-    off = [shape.off for _, shape in drawn_shapes(job) if shape.off is not None]
-    if off:
-        told, how = (
-            "largest distance from a hole of the job to its circle in the drawing",
-            "Moved, turned and scaled by least squares.",
-        )
-        book["deck.drawing_off"] = Entry(round(max(off), DECIMALS), "mm", "computed", how, told, {})
+    """Add how far the holes of a drawing lie from those that it is put on, and of how many it does not tell."""
+    put = [shape.put for _, shape in drawn_shapes(job) if shape.put]
+    if put:
+        off, unjudged = max(off for off, _ in put), max(len(names) for _, names in put)
+        told = "largest distance from a hole of the job to its circle in the drawing"
+        book["deck.drawing_off"] = Entry(round(off, DECIMALS), "mm", "computed", HOW, told, {})
+        told = f"holes with no circle of the drawing within {NEAR:g} mm; all, where no third circle tells of two"
+        book["deck.drawing_unjudged"] = Entry(unjudged, "1", "computed", HOW, told, {})
 
 
 def drawn_shapes(job: Job) -> Iterator[tuple[tuple[str | int, ...], Shaped]]:
@@ -140,8 +142,8 @@ def pattern_places(pattern: Pattern) -> list[Point]:
     ]
 
 
-def placing_of(shape: Any, holes: dict[str, Point], key: str) -> tuple[Placing, float]:  # noqa: ANN401 - an outline or a passage
-    """Return how a drawing is put on its holes, and how far the worst of them is off [mm].
+def placing_of(shape: Any, holes: dict[str, Point], key: str) -> tuple[Placing, float, tuple[str, ...]]:  # noqa: ANN401 - an outline or a passage
+    """Return how a drawing is put on its holes, how far the worst of them is off [mm], and which it does not judge.
 
     Of all pairs of its circles that may lie on the two holes the pair is taken that fits the other holes and the bore
     best; then all circles that lie on a hole pull alike, by least squares.
@@ -165,10 +167,22 @@ def placing_of(shape: Any, holes: dict[str, Point], key: str) -> tuple[Placing, 
         raise JobError(Fault(key, says))
     misfits = [fsum(min(_off(p, *pair), OFF) for pair in pairs) for p, pairs in fits]
     alike = [fit for fit, misfit in zip(fits, misfits, strict=True) if misfit <= min(misfits) + ALIKE]
-    placing, pairs = min(alike, key=lambda fit: round(abs(fit[0].turn), 6))
-    near = [pair for pair in pairs if _off(placing, *pair) <= NEAR]
-    best = _fitted(near)
-    return best, max(_off(best, *pair) for pair in near)
+    placing, _ = min(alike, key=lambda fit: round(abs(fit[0].turn), 6))
+    met = _met(placing, circles, holes)
+    best = _fitted([(circle, holes[name]) for name, circle in met.items()])
+    kinds, exact = {name.partition(" ")[0] for name in shape.at_holes}, len(set(met.values())) <= EXACT
+    unjudged = tuple(name for name in holes if name.partition(" ")[0] in kinds and (exact or name not in met))
+    return best, max(_off(best, circle, holes[name]) for name, circle in met.items()), unjudged
+
+
+def _met(placing: Placing, circles: list[Point], holes: dict[str, Point]) -> dict[str, Point]:
+    """Each hole that a circle comes to lie on, with it: the nearest, and nearer to no other hole."""
+    nearest = {name: min(circles, key=lambda one, at=at: _off(placing, one, at)) for name, at in holes.items()}  # type: ignore[misc]
+    return {
+        name: circle
+        for name, circle in nearest.items()
+        if _off(placing, circle, holes[name]) <= min(NEAR, *(_off(placing, circle, other) for other in holes.values()))
+    }
 
 
 def _placings(circles: list[Point], one: Point, two: Point) -> Iterator[Placing]:

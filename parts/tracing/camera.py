@@ -11,16 +11,18 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from parts.tracing.contours import Points
+    from parts.tracing.rise import Rise
 
 ROUND = np.linspace(0, 2 * np.pi, 24, endpoint=False)
 ENOUGH = 8  # marks from which on the bend of the lens is fitted too
-STEPS = 30
+STEPS, STEP, CLOSE = 30, 1e-6, 1e-9  # of the fit: rounds at most, change by which slopes are told, last change
 CORNER = np.array([(0.0, 0.0), (1.0, 0.0), (0.0, 1.0)])
 """a point, and one beside it each way"""
-NOTHING = 1e-12
 ROUNDS = 12  # by which the bend of a lens is undone
-USUAL_FOCAL = 0.75  # of the longer side: a telephone's main camera, common practice, no source
-SEEN = 0.02  # by which perspective must change the scale over the sheet for a focal length to be told from it
+USUAL_FOCAL, USUAL = 0.75, 0.15  # of the longer side, and its spread: a telephone's main camera (memory)
+TOLD = 0.05  # spread of what a file tells: whole mm, and the picture may be cut to another form (memory)
+FOCALS = -0.7, 1.2, 381  # logarithms of the share of the likely one, from and to, and how many are tried
+TRUE = 1e-3  # that squares may be off by on paper whose two lengths were measured
 
 
 @dataclass(frozen=True)
@@ -33,6 +35,8 @@ class Camera:
     """k1 and k2 of Brown's model, the radius as a share of half the diagonal"""
     size: tuple[int, int]
     """of the picture: width, height"""
+    rise: Rise | None = None
+    """of a sheet that curls"""
 
     @property
     def middle(self) -> Points:
@@ -46,7 +50,7 @@ class Camera:
 
     def picture(self, points: Points) -> Points:
         """Where points of the sheet are seen."""
-        flat = through(self.plane, points)
+        flat = through(self.plane, self.rise.flat(points) if self.rise else points)
         off = (flat - self.middle) / self.reach
         square = np.sum(off**2, axis=1, keepdims=True)
         return np.asarray(self.middle + (flat - self.middle) * (1 + self.bend[0] * square + self.bend[1] * square**2))
@@ -59,11 +63,8 @@ class Camera:
             square = np.sum(flat**2, axis=1, keepdims=True)
             flat = bent / (1 + self.bend[0] * square + self.bend[1] * square**2)
         back: NDArray[np.float64] = np.linalg.inv(self.plane).astype(np.float64)
-        return through(back, np.asarray(flat * self.reach + self.middle, dtype=np.float64))
-
-    def scaled(self, across: float, along: float) -> Camera:
-        """The same camera where the sheet is so much wider and longer than it was taken for."""
-        return replace(self, plane=self.plane @ np.diag([1 / across, 1 / along, 1.0]))
+        seen = through(back, np.asarray(flat * self.reach + self.middle, dtype=np.float64))
+        return self.rise.back(seen) if self.rise else seen
 
     def dot(self, at: Points) -> float:
         """Size of a dot at a place of the sheet [mm]."""
@@ -82,9 +83,9 @@ class Camera:
         return float(abs(a) * sides[0] + abs(b) * sides[1])
 
     def eye(self, focal: float | None) -> NDArray[np.float64]:
-        """Where the lens was: X, Y and height [mm]; of this focal length [dots], or the one that fits."""
+        """Where the lens was: X, Y and height [mm]; by the focal length that the file tells, if it does [dots]."""
         plane = np.array([[1, 0, -self.middle[0]], [0, 1, -self.middle[1]], [0, 0, 1]]) @ self.plane
-        f = focal or _focal(plane) or USUAL_FOCAL * max(self.size)
+        f = _focal(plane, focal or USUAL_FOCAL * max(self.size), TOLD if focal else USUAL)
         a, b, c = (np.diag([1 / f, 1 / f, 1.0]) @ plane).T
         scale = (np.linalg.norm(a) + np.linalg.norm(b)) / 2
         a, b, c = a / scale, b / scale, c / scale
@@ -93,17 +94,17 @@ class Camera:
         return np.array([eye[0], eye[1], abs(eye[2])])
 
 
-def _focal(plane: NDArray[np.float64]) -> float | None:
-    """Focal length by which the sheet's sides are square and of one scale [dots]; None where it is not told."""
+def _focal(plane: NDArray[np.float64], likely: float, spread: float) -> float:
+    """Focal length by which the sheet's sides are square and of one scale, as far as its tilt tells it [dots].
+
+    What is likely is as good a witness as its spread, a share; the sheet's sides are as good as paper is true.
+    """
     a, b = plane[:, 0], plane[:, 1]
-    found = []
-    for over, under in (
-        (-(a[0] * b[0] + a[1] * b[1]), a[2] * b[2]),
-        (-(a[0] ** 2 + a[1] ** 2 - b[0] ** 2 - b[1] ** 2), a[2] ** 2 - b[2] ** 2),
-    ):
-        if abs(under) > NOTHING and over / under > 0:
-            found.append((abs(under), over / under))
-    return float(np.sqrt(max(found)[1])) if found else None
+    f = likely * np.exp(np.linspace(*FOCALS))
+    one, other = ((v[0] ** 2 + v[1] ** 2) / f**2 + v[2] ** 2 for v in (a, b))
+    askew = 2 * ((a[0] * b[0] + a[1] * b[1]) / f**2 + a[2] * b[2]) / (one + other)
+    uneven = (one - other) / (one + other)
+    return float(f[np.argmin((askew**2 + uneven**2) / TRUE**2 + (np.log(f / likely) / spread) ** 2)])
 
 
 def through(plane: NDArray[np.float64], points: Points) -> Points:
@@ -135,41 +136,36 @@ def _normal(points: Points) -> tuple[Points, NDArray[np.float64]]:
     )
 
 
-def fitted(marks: Points, radius: float, seen: Points, size: tuple[int, int]) -> tuple[Camera, Points]:
+def fitted(
+    marks: Points, radius: float, seen: Points, size: tuple[int, int], rise: Rise | None = None
+) -> tuple[Camera, Points]:
     """Fit a camera to the middles of the marks' pictures [dots]; also by how much each is missed [mm].
 
-    A circle's picture has its middle beside the picture of the circle's middle: whole circles are compared.
+    A circle's picture has its middle beside the picture of the circle's middle: whole circles are compared. With a rise
+    its heights are fitted too.
     """
-    first = Camera(homography(marks, seen), (0.0, 0.0), size)
-    bent = len(marks) >= ENOUGH
-    start = np.append(first.plane.ravel()[:8], [0.0, 0.0])
-    scales = np.maximum(np.abs(start), 1e-9)
-    scales[6:8] = np.maximum(scales[6:8], 1e-5)
-    scales[8:] = 0.01
-    free = 9 + (len(marks) > ENOUGH + 2) if bent else 8
+    plane = homography(marks, seen).ravel()[:8]
+    values = np.append(plane, np.zeros(5))
+    scales = np.concatenate([np.maximum(np.abs(plane), [1e-9] * 6 + [1e-5] * 2), [0.01, 0.01, 1.0, 1.0, 1.0]])
+    bends = 0 if len(marks) < ENOUGH else 1 if len(marks) <= ENOUGH + 2 else 2
+    free = np.r_[: 8 + bends, 10 : 13 if rise else 10]
 
     def camera(values: NDArray[np.float64]) -> Camera:
-        return Camera(np.append(values[:8], 1.0).reshape(3, 3), (float(values[8]), float(values[9])), size)
+        risen = rise and replace(rise, bent=(float(values[10]), float(values[11]), float(values[12])))
+        return Camera(np.append(values[:8], 1.0).reshape(3, 3), (float(values[8]), float(values[9])), size, risen)
 
     def miss(values: NDArray[np.float64]) -> NDArray[np.float64]:
         return (_middles(camera(values), marks, radius) - seen).ravel()
 
-    values = start
     for _ in range(STEPS):
         off = miss(values)
-        slopes = np.stack([(miss(values + _step(n, scales)) - off) / (1e-6 * scales[n]) for n in range(free)], axis=1)
-        change = np.linalg.lstsq(slopes * scales[:free], -off, rcond=None)[0] * scales[:free]
-        values = np.append(values[:free] + change, values[free:])
-        if np.all(np.abs(change) < 1e-9 * scales[:free]):
+        slopes = np.stack([(miss(values + step) - off) / STEP for step in (STEP * np.diag(scales))[free]], axis=1)
+        change = np.linalg.lstsq(slopes, -off, rcond=None)[0]
+        values[free] += change * scales[free]
+        if np.all(np.abs(change) < CLOSE):
             break
     found = camera(values)
     return found, miss(values).reshape(-1, 2) * np.array([[found.dot(mark)] for mark in marks])
-
-
-def _step(n: int, scales: NDArray[np.float64]) -> NDArray[np.float64]:
-    step = np.zeros(len(scales))
-    step[n] = 1e-6 * scales[n]
-    return step
 
 
 def _middles(camera: Camera, marks: Points, radius: float) -> Points:

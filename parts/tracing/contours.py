@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
@@ -17,6 +17,11 @@ if TYPE_CHECKING:
     """n x 2: x to the right and y down, in dots; or X to the right and Y up, in mm"""
 
 ACROSS = 2.5  # dots to either side of an edge, where it is told how sharp it is
+PAST = 4.0  # dots to either side of an edge, past its blur
+SMOOTHED = 6  # points of an edge to either side over which the shades beside it are smoothed
+UNEVEN = 0.04  # of the paper's light, by which the mean beside an edge may stray from the usual before it is moved
+FLATTEST = 0.01  # change of shade to a dot, under which a place tells nothing
+MOVES = 4
 CELLS = 256  # along the longer side of the picture from which the light is told
 DEGREE = 4  # of the surface that the light is taken for
 DARKER = 0.12  # share of the light by which paper may look darker than the surface
@@ -28,7 +33,7 @@ class Contour:
     """A closed line; the first point is not told again."""
 
     points: Points
-    sharp: NDArray[np.float32] | None = None
+    sharp: NDArray[np.float64] | None = None
     """of each point: how much the shade changes across the line, where that was looked at"""
 
     @cached_property
@@ -84,15 +89,66 @@ def contours(
     return [Contour(line) for line in closed], opened
 
 
-def sharpness(line: Contour, shades: NDArray[np.float32], left: int, top: int) -> NDArray[np.float32]:
+def sharpness(
+    line: Contour, shades: NDArray[np.float32], left: int, top: int, reach: float = ACROSS
+) -> NDArray[np.float64]:
     """How much the shade changes across each point of a line, over a few dots."""
-    along = np.roll(line.points, -2, axis=0) - np.roll(line.points, 2, axis=0)
-    out = np.stack([along[:, 1], -along[:, 0]], axis=1) / np.maximum(np.hypot(*along.T), 1e-9)[:, None]
-    sides = []
-    for way in (ACROSS, -ACROSS):
-        x, y = np.rint(line.points - (left, top) + way * out).astype(int).T
-        sides.append(shades[np.clip(y, 0, shades.shape[0] - 1), np.clip(x, 0, shades.shape[1] - 1)])
-    return np.asarray(np.abs(sides[0] - sides[1]))
+    out = _across(line.points)
+    one, other = (_shade(shades, line.points + way * out - (left, top)) for way in (reach, -reach))
+    return np.asarray(np.abs(one - other))
+
+
+def lit(lines: list[Contour], shades: NDArray[np.float32], level: float, left: int, top: int) -> list[Contour]:
+    """Lines of a level; where glare or a shadow lay on them moved to half way between the shades beside them.
+
+    Not where another edge is so near that what is beside it is not told.
+    """
+    beside = [_beside(line.points, shades, (left, top)) for line in lines]
+    usual = float(np.median(np.concatenate(beside))) if beside else 0.0
+    moved = []
+    for line, own in zip(lines, beside, strict=True):
+        near, past = (sharpness(line, shades, left, top, reach) for reach in (ACROSS, PAST))
+        alone = (past > near - UNEVEN)[:, None]
+        if np.abs(own - usual).max() > UNEVEN:
+            points = _moved(line.points, shades, level - usual, (left, top))
+            line = replace(line, points=np.where(alone, points, line.points))  # noqa: PLW2901
+        moved.append(line)
+    return moved
+
+
+def _moved(points: Points, shades: NDArray[np.float32], over: float, corner: tuple[int, int]) -> Points:
+    """Points of an edge moved across it to the shade so much over the mean of those beside it."""
+    for _ in range(MOVES):
+        out = _across(points)
+        lighter, darker = (_shade(shades, points + way * out - corner) for way in (1.0, -1.0))
+        off = _beside(points, shades, corner) + over - _shade(shades, points - corner)
+        slope = (lighter - darker) / 2
+        step = np.where(np.abs(slope) > FLATTEST, off / np.where(slope == 0, 1, slope), 0.0)
+        points = points + np.clip(step, -1, 1)[:, None] * out
+    return points
+
+
+def _beside(points: Points, shades: NDArray[np.float32], corner: tuple[int, int]) -> NDArray[np.float64]:
+    """Mean of the shades to both sides of an edge, past its blur, grain smoothed along it."""
+    out = _across(points)
+    both = _shade(shades, points + PAST * out - corner) + _shade(shades, points - PAST * out - corner)
+    wrapped = np.concatenate([both[-SMOOTHED:], both, both[:SMOOTHED]])
+    return np.asarray(np.convolve(wrapped, np.full(2 * SMOOTHED + 1, 0.5 / (2 * SMOOTHED + 1)), "valid"))
+
+
+def _across(points: Points) -> Points:
+    """Across an edge at each of its points, one dot long."""
+    along = np.roll(points, -2, axis=0) - np.roll(points, 2, axis=0)
+    return np.asarray(np.stack([along[:, 1], -along[:, 0]], axis=1) / np.maximum(np.hypot(*along.T), 1e-9)[:, None])
+
+
+def _shade(shades: NDArray[np.float32], points: Points) -> NDArray[np.float64]:
+    """Shades at places between dots."""
+    x, y = (np.clip(v, 0, n - 1.001) for v, n in zip(points.T, shades.shape[::-1], strict=True))
+    i, j = x.astype(int), y.astype(int)
+    x, y = x - i, y - j
+    upper = shades[j, i] * (1 - x) + shades[j, i + 1] * x
+    return np.asarray(upper * (1 - y) + (shades[j + 1, i] * (1 - x) + shades[j + 1, i + 1] * x) * y)
 
 
 def levelled(shades: NDArray[np.float32], window: int) -> NDArray[np.float32]:

@@ -13,6 +13,8 @@ from parts.geometry.outline import circle as circle_of
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from numpy.typing import NDArray
+
     from parts.geometry.outline import Loop
     from parts.tracing.contours import Contour, Points
 
@@ -20,6 +22,7 @@ SHARE = 0.35  # of the tolerance, that the arcs may use up; the rest is for the 
 STEP = 0.25  # mm between the points that arcs are fitted to
 SMOOTH = 0.12  # mm, of the running mean along an edge
 BESIDE = 4.0  # mm along an edge from where it is soft: not used for a circle either
+PART, FEW = 0.02, 8  # of an edge's length, and points of it, that may be soft unsaid
 TRIMMED = 0.06  # of the points of an edge that is soft somewhere
 CORNER = 1.5  # mm of edge on either side by which the sharpest corner is told
 ROUNDEST = 12  # points, at least, of a circle
@@ -128,6 +131,37 @@ def _nearest(points: Points) -> Points:
     first = circle(points)
     off = np.abs(np.hypot(*(points - (first.x, first.y)).T) - first.radius)
     return np.asarray(points[off <= np.quantile(off, 1 - TRIMMED)])
+
+
+def soft_part(line: Contour, sharp: float) -> NDArray[np.bool_] | None:
+    """Which points of an edge are softer than this; None where they are too few to be said."""
+    if line.sharp is None:
+        return None
+    soft = np.asarray(line.sharp < sharp)
+    return soft if soft.mean() > PART and soft.sum() > FEW else None
+
+
+def strayed(line: Contour, sharp: float) -> float:
+    """How far an edge may lie off where it is soft, and beside that [mm].
+
+    Where glare has eaten an edge its own rim is followed: so far off the straight way across such a stretch as that
+    rim lies to the one side, the true edge may lie to the other.
+    """
+    soft = soft_part(line, sharp)
+    if soft is None:
+        return 0.0
+    count = len(soft)
+    reach = min(round(BESIDE * count / line.length), count // 4)
+    beside = np.convolve(np.concatenate([soft[-reach:], soft, soft[:reach]]), np.ones(2 * reach + 1), "valid") > 0
+    if beside.all():
+        return float(np.hypot(*np.ptp(line.points, axis=0)))
+    points, change = (np.roll(v, -int(beside.argmin()), axis=0) for v in (line.points, beside))
+    change = np.diff(change.astype(int), append=0)
+    worst = 0.0
+    for start, stop in zip(np.flatnonzero(change > 0), np.flatnonzero(change < 0) + 1, strict=True):
+        off, way = points[start:stop] - points[start], points[stop % count] - points[start]
+        worst = max(worst, float(np.abs(off[:, 0] * way[1] - off[:, 1] * way[0]).max() / max(np.hypot(*way), STEP)))
+    return 2 * worst
 
 
 def lowered(line: Contour, eye: Points, thick: float, *, dark_inside: bool) -> Contour:

@@ -12,6 +12,7 @@ from parts.errors import Fault, JobError
 from parts.sheets.frame import BAND, RING, Frame
 from parts.tracing.camera import CORNER, fitted, homography, through
 from parts.tracing.contours import Contour, contours, levelled
+from parts.tracing.rise import Rise
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -29,6 +30,9 @@ LARGE = 5_000_000  # dots: in a larger picture the rings are found at half its s
 WHITE, BURNT = 0.98, 0.1  # shade that is as light as can be; share of the picture from which it counts
 HALVED = 0.25  # dots^2 of blur, that the mean of four dots adds
 LEAST, SURE = 4, 12  # rings that are enough; so many on their places of one sheet are those of no other
+CURLED = (
+    0.5  # of what the rings miss by in a plane, below which the sheet is taken as curled: on a flat one it is over 0.9
+)
 SMUDGED = 0.35  # mm that a ring may be missed by: one that misses more is left out
 
 
@@ -54,22 +58,31 @@ class Ring:
 class Found:
     """The marks that were found."""
 
-    camera: Camera
-    """for the sheet as printed in true size"""
     frame: Frame
     numbers: list[int]
     """of the frame's rings, in their order there"""
-    misses: Points
-    """of each [mm]"""
+    seen: Points
+    """the middle of each [dots]"""
+    size: tuple[int, int]
+    """of the picture"""
     blur: float
     """of the picture, the standard deviation as a square [mm^2]"""
     burnt: bool
     """the lightest is as light as a picture can be, over much of it"""
 
+
+@dataclass(frozen=True)
+class Laid:
+    """How the sheet lies in the picture."""
+
+    camera: Camera
+    rms: float
+    """root mean square of what the rings miss their places by [mm]"""
+
     @property
-    def rms(self) -> float:
-        """Root mean square of the misses [mm]."""
-        return float(np.sqrt(np.mean(np.sum(self.misses**2, axis=1))))
+    def up(self) -> float:
+        """How far the sheet curls up, or down [mm]; 0 of one that lies as well in a plane."""
+        return self.camera.rise.most if self.camera.rise else 0.0
 
 
 def find_marks(picture: Picture) -> Found:
@@ -90,16 +103,29 @@ def find_marks(picture: Picture) -> Found:
         camera, misses = fitted(marks, RING, seen, size)
         off = np.hypot(*misses.T)
         worst = int(off.argmax())
-        if (
-            len(pairs) <= LEAST + 2
-            or off[worst] <= max(SMUDGED, 4 * float(np.median(off))) * (off[worst] > SMUDGED / 4)
-            or off[worst] < SMUDGED / 4
-        ):
-            halved = (picture.shades.size > LARGE) * HALVED * camera.dot(np.array(frame.rings).mean(axis=0)) ** 2
-            blur = blur_of(camera, [found[r] for r, _ in pairs], halved)
-            burnt = float(np.mean(picture.shades[::8, ::8] > WHITE)) > BURNT
-            return Found(camera, frame, [n for _, n in pairs], misses, blur, burnt)
+        if len(pairs) <= LEAST + 2 or off[worst] <= max(SMUDGED, 4 * float(np.median(off))):
+            break
         del pairs[worst]
+    halved = (picture.shades.size > LARGE) * HALVED * camera.dot(np.array(frame.rings).mean(axis=0)) ** 2
+    blur = blur_of(camera, [found[r] for r, _ in pairs], halved)
+    burnt = float(np.mean(picture.shades[::8, ::8] > WHITE)) > BURNT
+    return Found(frame, [n for _, n in pairs], seen, size, blur, burnt)
+
+
+def lay(found: Found, scale: Points, focal: float | None) -> Laid:
+    """Fit a camera for the sheet as it was printed, so much wider and longer; curled where that fits far better.
+
+    Seen aslant, a place that lies up is seen elsewhere, and everywhere one that lies up is seen larger.
+    """
+    marks, half = np.array(found.frame.rings)[found.numbers] * scale, np.array(found.frame.size) * scale / 2
+    camera, misses = fitted(marks, RING, found.seen, found.size)
+    flat = Laid(camera, float(np.sqrt(np.mean(np.sum(misses**2, axis=1)))))
+    if len(marks) < SURE:
+        return flat
+    for _ in range(2):  # the lens's place is better known the second time
+        camera, misses = fitted(marks, RING, found.seen, found.size, Rise(camera.eye(focal), half, half))
+    curled = Laid(camera, float(np.sqrt(np.mean(np.sum(misses**2, axis=1)))))
+    return curled if curled.rms < CURLED * flat.rms else flat
 
 
 def _none(count: int) -> str:

@@ -9,6 +9,8 @@ from PIL import Image, ImageDraw
 
 from parts.geometry.outline import flatten
 from parts.sheets.frame import RING
+from parts.tracing.contours import Contour
+from parts.tracing.loops import lowered
 from parts.writers import writing
 
 if TYPE_CHECKING:
@@ -18,28 +20,37 @@ if TYPE_CHECKING:
     from parts.tracing.trace import Trace
 
 LONG = 2000  # dots of the longer side
+LETTERS = 28  # dots
 FINE = 0.02  # mm
 COLOURS = {"OUTLINE": (214, 40, 40), "BORE": (20, 90, 220), "HOLES": (0, 130, 60), "OPENINGS": (150, 40, 170)}
 MARK = (240, 140, 0)
 
 
 def write_overlay(traced: Trace, path: Path) -> None:
-    """Write the picture as PNG with every outline on it, in the colour of its layer, numbered as in the table."""
-    seen = traced.picture.seen
-    share = min(1.0, LONG / max(seen.size))
-    image = seen.resize((round(seen.width * share), round(seen.height * share)), Image.Resampling.LANCZOS)
-    draw, dots = ImageDraw.Draw(image), share * traced.picture.shrunk
+    """Write the frame of the picture as PNG, every outline on it as it is seen, its number in its layer's colour."""
+    seen, shrunk = traced.picture.seen, traced.picture.shrunk
+    rings = np.array(traced.found.frame.rings) * traced.scale
+    ends = (traced.laid.camera.picture(np.vstack([rings - 2 * RING, rings + 2 * RING])) + 0.5) * shrunk
+    low = np.clip(np.floor(ends.min(axis=0)), 0, seen.size)
+    high = np.clip(np.ceil(ends.max(axis=0)), 0, seen.size)
+    share = min(1.0, LONG / max(high - low))
+    wide, tall = np.rint((high - low) * share).astype(int).tolist()
+    image = seen.resize((wide, tall), Image.Resampling.LANCZOS, (*low, *high))
+    draw, eye = ImageDraw.Draw(image), traced.laid.camera.eye(traced.picture.focal)
+    up = -traced.thick / (1 - traced.thick / eye[2])  # the upper edge as it is seen, nearer to the lens
 
     def there(points: Points) -> list[tuple[float, float]]:
-        return [(float(x), float(y)) for x, y in (traced.camera.picture(points) + 0.5) * dots - 0.5]
+        dots = ((traced.laid.camera.picture(points) + 0.5) * shrunk - low) * share - 0.5
+        return [(float(x), float(y)) for x, y in dots]
 
     for number, one in enumerate(traced.loops, 1):
-        line = there(np.array(flatten(one.loop, FINE)) + traced.origin)
+        edge = Contour(np.array(flatten(one.loop, FINE)) + traced.origin)
+        line = there(lowered(edge, eye, up, dark_inside=one.layer == "OUTLINE").points)
         draw.line([*line, line[0]], fill=COLOURS[one.layer], width=2)
         middle = there(np.array([(one.x, one.y)]) + traced.origin)[0]
-        draw.text(middle if one.layer != "OUTLINE" else line[0], str(number), fill=COLOURS[one.layer])
-    rings = np.array(traced.found.frame.rings)[traced.found.numbers] * traced.scale
-    for ring in rings:
+        where = middle if one.layer != "OUTLINE" else line[0]
+        draw.text(where, str(number), fill=COLOURS[one.layer], font_size=LETTERS, anchor="mm")
+    for ring in rings[traced.found.numbers]:
         angle = np.linspace(0, 2 * np.pi, 40)
         draw.line(there(ring + RING * np.stack([np.cos(angle), np.sin(angle)], axis=1)), fill=MARK, width=2)
     with writing(path):

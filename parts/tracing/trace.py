@@ -10,9 +10,21 @@ import numpy as np
 
 from parts.errors import Fault, JobError
 from parts.geometry.outline import signed_area, transformed
-from parts.tracing.contours import Contour, contours, dark_level, evened, sharpness
-from parts.tracing.loops import Traced, as_loop, circle, clean, lowered, middle_of, nested, outline, sharpened
-from parts.tracing.marks import find_marks
+from parts.tracing.contours import Contour, contours, dark_level, evened, lit, sharpness
+from parts.tracing.loops import (
+    Traced,
+    as_loop,
+    circle,
+    clean,
+    lowered,
+    middle_of,
+    nested,
+    outline,
+    sharpened,
+    soft_part,
+    strayed,
+)
+from parts.tracing.marks import find_marks, lay
 from parts.tracing.picture import read_picture
 
 if TYPE_CHECKING:
@@ -21,7 +33,7 @@ if TYPE_CHECKING:
     from parts.sheets.frame import Frame
     from parts.tracing.camera import Camera
     from parts.tracing.contours import Points
-    from parts.tracing.marks import Found
+    from parts.tracing.marks import Found, Laid
     from parts.tracing.picture import Picture
 
 BEYOND = 24  # dots that are looked at past two sides of the field: the light is told by whole cells
@@ -29,11 +41,12 @@ SPECK = 2.0  # mm^2: what is smaller is dirt
 FARTHEST_SCALE = 0.03  # by which a printer may be off
 SPAN = 0.1  # mm that a measured length may be read wrong
 EDGE = 0.2  # dots that an edge may be taken wrong by where shade runs from light to dark
+MISSED = 4.0  # times what the rings miss by: so far a curl of 1 mm moves an edge where it is not taken out
+CURLED = 0.3  # mm that a sheet may lie up unsaid
 BURNT = 1.0  # of the blur, that an edge may lie off beside paper that is all white
 CURL = 0.04, 0.18  # mm: of the paper on a scanner, and under a camera
 TILTED = 0.02  # change of scale over the sheet from which a picture is taken for a photograph
 SOFT = 0.35  # of the sharpest edge: a softer one is none of the gasket
-PART = 0.02  # of an edge's length that may be soft unsaid
 LINE = 4.0  # mm, widest line of a drawing in ink
 CLEAR = 0.12  # share of paper and ink between which a shade is neither
 
@@ -44,12 +57,14 @@ class Trace:
 
     loops: list[Traced]
     found: Found
-    camera: Camera
+    laid: Laid
     picture: Picture
     origin: tuple[float, float]
     """on the sheet"""
-    scale: tuple[float, float]
+    scale: Points
     """of the printed sheet, across and along"""
+    thick: float
+    """of what lies on the sheet"""
     notes: list[str]
     """what is not sure of it, a sentence each"""
 
@@ -68,7 +83,7 @@ class Trace:
             }
             for one in self.loops
         ]
-        marks = {"found": len(self.found.numbers), "rms_mm": round(self.found.rms, 4)}
+        marks = {"found": len(self.found.numbers), "rms_mm": round(self.laid.rms, 4)}
         return {"marks": marks, "loops": loops, "notes": self.notes}
 
 
@@ -88,7 +103,7 @@ def trace(path: Path, asked: Asked) -> Trace:
     picture = read_picture(path)
     found = find_marks(picture)
     spans = found.frame.spans
-    scale = asked.across / spans[0], asked.along / spans[1]
+    scale = np.array([asked.across, asked.along]) / spans
     for name, value, share, printed in (
         ("--across", asked.across, scale[0], spans[0]),
         ("--along", asked.along, scale[1], spans[1]),
@@ -98,17 +113,18 @@ def trace(path: Path, asked: Asked) -> Trace:
                 f"must lie within {FARTHEST_SCALE * 100:g} % of what the sheet says, {printed:.1f} mm, not {value:g} mm"
             )
             raise JobError(Fault(name, says))
-    camera = found.camera.scaled(*scale)
+    laid = lay(found, scale, picture.focal)
+    camera = laid.camera
     lines, level, notes = _edges(picture, camera, found.frame, scale, light=asked.light)
-    photographed = picture.photographed or camera.tilt(spans) > TILTED or asked.thick > 0
+    photographed = picture.photographed or camera.tilt(spans) > TILTED or asked.thick > 0 or laid.up > 0
     shapes = _shapes(lines, camera, picture, asked, notes)
-    notes += _about(found, camera, level) + _unsure(lines)
-    loops, origin = _told(shapes, found, camera, asked, photographed=photographed)
-    return Trace(loops, found, camera, picture, origin, scale, notes + _odd(loops))
+    notes += _about(found, laid, level) + _unsure(lines)
+    loops, origin = _told(shapes, found, laid, asked, photographed=photographed)
+    return Trace(loops, found, laid, picture, origin, scale, asked.thick, notes + _odd(loops))
 
 
 def _edges(
-    picture: Picture, camera: Camera, frame: Frame, scale: tuple[float, float], *, light: bool
+    picture: Picture, camera: Camera, frame: Frame, scale: Points, *, light: bool
 ) -> tuple[list[Contour], float, list[str]]:
     """Closed edges in the frame's field, on the sheet [mm], the shade that they were taken at, and notes."""
     left, low, right, high = frame.field
@@ -124,12 +140,9 @@ def _edges(
             Fault("", "nothing dark lies in the frame's field: give --light for what is lighter than its ground")
         )
     found, opened = contours(shades, level, x0, y0)
-    lines = [
-        Contour(camera.sheet(line.points), sharpness(line, shades, x0, y0))
-        for line in found
-        if len(line.points) > 12  # noqa: PLR2004
-    ]
-    lines = [line for line in lines if abs(line.area) > SPECK]
+    speck = SPECK / camera.dot((ends[0] + ends[3])[None] / 2) ** 2
+    found = lit([line for line in found if abs(line.area) > speck], shades, level, x0, y0)
+    lines = [Contour(camera.sheet(line.points), sharpness(line, shades, x0, y0)) for line in found]
     inside = np.array([left, low]) * scale, np.array([right, high]) * scale
     lines = [c for c in lines if _inside(c.points, *inside).all()]
     leaving = [line for line in opened if len(line) > 200 and _inside(camera.sheet(line), *inside).any()]  # noqa: PLR2004
@@ -155,8 +168,8 @@ def _sharp(line: Contour) -> float:
 def _unsure(lines: list[Contour]) -> list[str]:
     """Say where an edge is soft along a part of it."""
     whole = max(map(_sharp, lines))
-    parts = [(line, line.sharp < SOFT * whole) for line in lines if line.sharp is not None]
-    told = [line.points[soft].mean(axis=0) for line, soft in parts if soft.mean() > PART and soft.sum() > 8]  # noqa: PLR2004
+    parts = [(line, soft_part(line, SOFT * whole)) for line in lines]
+    told = [line.points[soft].mean(axis=0) for line, soft in parts if soft is not None]
     return [
         f"an edge is soft near X {x:.0f}, Y {y:.0f} mm of the sheet: glare, a shadow or a torn edge"
         for x, y in told[:4]
@@ -198,7 +211,7 @@ def _is_line(outer: Contour, inner: Contour) -> bool:
 
 
 def _told(
-    shapes: list[Contour], found: Found, camera: Camera, asked: Asked, *, photographed: bool
+    shapes: list[Contour], found: Found, laid: Laid, asked: Asked, *, photographed: bool
 ) -> tuple[list[Traced], tuple[float, float]]:
     """Every loop with its layer and what it may be off, about the bore."""
     whole = max(map(_sharp, shapes))
@@ -214,7 +227,8 @@ def _told(
         middle = shape.middle
         x, y = (one.x, one.y) if one else (float(middle[0]), float(middle[1]))
         wide = 2 * one.radius if one else float(np.hypot(*np.ptp(shape.points, axis=0)))
-        off = _plus_minus(found, camera, (x, y), wide, asked, photographed=photographed)
+        off = _plus_minus(found, laid, (x, y), wide, asked, photographed=photographed)
+        off = off if one else hypot(off, strayed(shape, SOFT * whole))
         loops.append(
             Traced(layer, transformed(loop, -x0, -y0), one, x - x0, y - y0, abs(signed_area(loop)), worst, off)
         )
@@ -223,29 +237,31 @@ def _told(
 
 
 def _plus_minus(
-    found: Found, camera: Camera, at: tuple[float, float], wide: float, asked: Asked, *, photographed: bool
+    found: Found, laid: Laid, at: tuple[float, float], wide: float, asked: Asked, *, photographed: bool
 ) -> float:
     """What a size there may be off: two standard deviations of marks, edge, scale, paper and height [mm]."""
-    edge = EDGE * camera.dot(np.array(at)) * 2
+    edge = EDGE * laid.camera.dot(np.array(at)) * 2
     scale = wide * SPAN / min(asked.across, asked.along)
-    marks = 2.2 * found.rms  # what it misses by is the paper's own shape
+    marks = MISSED * laid.rms
     height = 0.25 * asked.thick * wide / 400 if photographed else 0.0
     bloom = BURNT * sqrt(found.blur) * found.burnt
     return hypot(edge, scale, marks, CURL[photographed], height, bloom)
 
 
-def _about(found: Found, camera: Camera, level: float) -> list[str]:
+def _about(found: Found, laid: Laid, level: float) -> list[str]:
     """What is not sure of the picture."""
     lacking = len(found.frame.rings) - len(found.numbers)
     notes = [f"not used: {lacking} of the {len(found.frame.rings)} rings, covered, smudged or out of sight"] * bool(
         lacking
     )
-    if camera.mirrored:
+    if laid.camera.mirrored:
         notes.append("the picture is a mirror image: the outlines are as the sheet itself shows them")
     if found.burnt:
         notes.append("the paper is burnt out to plain white: edges creep into what is dark; take it darker")
-    if found.rms > 0.1:  # noqa: PLR2004 - mm: what flat paper gives is under a tenth
-        notes.append(f"the rings miss their places by {found.rms:.2f} mm: the paper is not flat, or was moved")
+    if laid.up > CURLED:
+        notes.append(f"the sheet lies up to {laid.up:.1f} mm off flat; that is taken out by the rings: press it flat")
+    if laid.rms > 0.05:  # noqa: PLR2004 - mm: what flat paper gives is under a twentieth
+        notes.append(f"the rings miss their places by {laid.rms:.2f} mm: the paper is not flat, or was moved")
     if level > 0.8:  # noqa: PLR2004 - of the paper's light
         notes.append("what lies on the sheet is hardly darker than the paper: the edges are less sure")
     return notes

@@ -2,14 +2,17 @@
 
 from io import StringIO
 from math import pi
+from pathlib import Path
 
 import ezdxf
 import numpy as np
 import pytest
+from PIL import Image
 from scipy.interpolate import BSpline
 from shapely import affinity
 from shapely.geometry import LineString, Point, Polygon
 
+from cli.main import app
 from parts.drawn import drawing
 from parts.errors import JobError
 from parts.geometry.outline import flatten
@@ -119,6 +122,7 @@ FAULTY = {
     "has more than two ends at (10, 0) mm": lambda m: [m.add_line(a, b, **on()) for a, b in (((0, 0), (10, 0)), ((10, 0), (5, 9)), ((5, 9), (0, 0)), ((10, 0), (20, 0)))],
     "crosses itself at (5, 5) mm": lambda m: m.add_lwpolyline([(0, 0), (10, 10), (10, 0), (0, 10)], close=True, **on()),
     "crosses another outline": lambda m: [m.add_circle((x, 0), 10, **on()) for x in (0, 12)],
+    "is drawn twice at (0, 10) mm": lambda m: [m.add_circle((0, 0), 10, **on()) for _ in range(2)],
 }  # fmt: skip
 
 
@@ -137,3 +141,30 @@ def test_faults_are_told_with_their_place(says):
 def test_what_is_no_drawing(data):
     with pytest.raises(JobError, match=r"not a DXF file|does not say|nothing closed"):
         drawing(data, "deck.dxf").on("OUTLINE")
+
+
+def test_what_is_wrong_is_drawn(tmp_path, monkeypatch, capsys):
+    """Red dots about the place of each flaw, none without one; the file itself stays as it is."""
+    monkeypatch.chdir(tmp_path)
+    open_ = file(lambda m, _: FAULTY["is open at (0, 10) mm"](m))
+    Path("open.dxf").write_bytes(open_)
+    assert app(["look", "open.dxf", "--into", "open.png"], standalone_mode=False) == 1
+    assert "1: is open at (0, 10) mm\n  2: is open at (0, 9.9) mm" in capsys.readouterr().out
+    assert Path("open.dxf").read_bytes() == open_
+    assert red(Path("open.png")) == pytest.approx((80, 80 + 1600 * 0.1 / 20), abs=25)  # the upper left corner
+    Path("whole.dxf").write_bytes(file(lambda m, _: m.add_circle((0, 0), 10, **on())))
+    assert app(["look", "whole.dxf", "--into", "whole.png"], standalone_mode=False) == 0
+    assert red(Path("whole.png")) is None
+    assert "layer OUTLINE: 1 closed outline\n" in capsys.readouterr().out
+    Path("bare.dxf").write_bytes(file(lambda m, _: m.add_text("deck")))
+    with pytest.raises(JobError, match="has no line, arc, circle"):
+        app(["look", "bare.dxf", "--into", "bare.png"], standalone_mode=False)
+    assert not Path("bare.png").exists()
+
+
+def red(path):
+    """Middle of all red dots."""
+    with Image.open(path) as picture:
+        dots = np.asarray(picture).astype(int)
+    y, x = np.nonzero((dots[..., 0] > 180) & (dots[..., 1] < 90) & (dots[..., 2] < 90))
+    return (x.mean(), y.mean()) if len(x) else None

@@ -115,6 +115,52 @@ def test_an_arc_goes_through_its_point():
     )
 
 
+ROUNDED = {  # corners, whether they stick out
+    "half a disc": ([(20, 0, 4.0), (0, 20, "through"), (-20, 0, 4.0)], True),
+    "two arcs": ([(20, 0, 3.0), (0, 9, "through"), (-20, 0, 3.0), (0, -14, "through")], True),
+    "more than half a disc": ([(16, 12, 4.0), (-20, 0, "through"), (16, -12, 4.0)], True),
+    "a lug on a disc": ([(16, 12, 5.0), (-20, 0, "through"), (16, -12, 5.0), (30, -16, 0.0), (30, 16, 0.0)], False),
+    "two discs": ([(0, 15, 6.0), (-36, 0, "through"), (0, -15, 6.0), (36, 0, "through")], False),
+    "a disc with a bay": ([(16, 12, 2.5), (-20, 0, "through"), (16, -12, 2.5), (4, 0, "through")], True),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", ROUNDED)
+def test_roundings_beside_arcs_are_those_of_a_ball_rolled_round(name):
+    """Shrunk by r and grown by r again each corner that sticks out is rounded, the other way about each that goes in."""
+    corners, out = ROUNDED[name]
+    r = next(c[2] for c in corners if c[2] not in (0.0, "through"))
+    loop = forms.cornered(corners)
+    sharp = forms.cornered([(x, y, how if how == "through" else 0.0) for x, y, how in corners])
+    sharp = Polygon(outline.flatten(sharp, 10 * FINE))  # of finer ones shapely loses a lug
+    by = -r if out else r
+    rolled = sharp.buffer(by, join_style="mitre").buffer(-by, quad_segs=2000)
+    assert polygon(loop).symmetric_difference(rolled).area < 0.02
+    assert polygon(loop).symmetric_difference(sharp).area > 0.3
+    sides = outline.edges(loop)
+    bends = [abs((b.heading(0) - a.heading(1) + pi) % (2 * pi) - pi) for a, b in pairwise([*sides, sides[0]])]
+    assert sum(bend > 1e-9 for bend in bends) == sum(c[2] == 0.0 for c in corners)  # the others go over smoothly
+
+
+@pytest.mark.parametrize("seed", range(200))
+def test_any_rounding_touches_both_sides_or_is_refused(seed):
+    d = Random(seed)  # noqa: S311
+    around = sorted(d.uniform(0, 2 * pi) for _ in range(d.randint(4, 9)))
+    corners = [
+        (d.uniform(10, 25) * cos(a), d.uniform(10, 25) * sin(a), d.choice((0.0, 1.0, 1.0, "through")))
+        for a in around
+    ]  # fmt: skip
+    try:
+        loop = forms.cornered(corners)
+    except JobError:
+        return
+    sides = outline.edges(loop)
+    kinks = sum(abs((b.heading(0) - a.heading(1) + pi) % (2 * pi) - pi) > 1e-7 for a, b in pairwise([*sides, sides[0]]))
+    assert kinks <= sum(c[2] == 0.0 for c in corners)
+    assert sum(edge.radius == pytest.approx(1.0, abs=1e-9) for edge in sides) == sum(c[2] == 1.0 for c in corners)
+    assert all(outline.distance(loop, x, y) < 1e-9 for x, y, how in corners if how == 0.0)
+
+
 @pytest.mark.parametrize("circles", [
     [(40, 36, 15), (-40, 36, 15), (-44, -30, 14), (0, -52, 9), (44, -30, 14)],
     [(44, -30, 14), (0, -52, 9), (-44, -30, 14), (-40, 36, 15), (40, 36, 15)],
@@ -128,12 +174,17 @@ def test_lobes_are_hulls_of_two_and_two(circles):
 REFUSED = {
     "corner 2": lambda: forms.cornered([(0, 0, 0.0), (10, 0, 6.0), (10, 10, 6.0), (0, 10, 0.0)]),
     "crosses or touches itself": lambda: forms.cornered([(0, 0, 1.0), (10, 10, 0.0), (10, 0, 0.0), (0, 10, 0.0)]),
-    "beside an arc": lambda: forms.cornered(
-        [(0, 0, 1.0), (5, -3, "through"), (10, 0, 0.0), (10, 10, 0.0), (0, 10, 0.0)]
+    "does not go into an arc": lambda: forms.cornered([(20, 0, 20.0), (0, 20, "through"), (-20, 0, 0.0)]),
+    "touches both of its sides": lambda: forms.cornered([(20, 0, 11.0), (0, 20, "through"), (-20, 0, 0.0)]),
+    "corner 1: it takes 6.02 mm of a side of 4.16 mm": lambda: forms.cornered(
+        [(10, 0, 3.0), (10.5, 2, "through"), (10, 4, 3.0), (-10, 4, 0.0), (-10, 0, 0.0)]
     ),
     "two points in a row": lambda: forms.cornered(
         [(0, 0, 0.0), (5, -3, "through"), (9, -3, "through"), (10, 10, 0.0), (0, 10, 0.0)]
     ),
+    "has no corner": lambda: forms.cornered([(0, 0, "through"), (9, 0, "through"), (5, 8, "through")]),
+    "in line with its ends": lambda: forms.cornered([(0, 0, 0.0), (9, 0, "through"), (5, 0, 0.0), (5, 8, 0.0)]),
+    "same corner twice": lambda: forms.cornered([(0, 0, 1.0), (0, 0, 0.0), (9, 0, 1.0), (5, 8, 0.0)]),
     "one within the other": lambda: forms.lobes([(0, 0, 10), (3, 0, 4)]),
     "two lobes at least": lambda: forms.lobes([(0, 0, 10)]),
     "no wider than long": lambda: forms.slot(9, 8),

@@ -148,11 +148,11 @@ def moved(points, turn, x, y, scale=1.0):
     return [(c * px - s * py + x, s * px + c * py + y, *more) for px, py, *more in points]
 
 
-def drawn_job(folder, turn=0.0, x=0.0, y=0.0, *, measured=False, bored=True, off=0.0):
-    """A deck drawn as it was traced, turned and moved, its holes and bore with it."""
+def drawn_job(folder, turn=0.0, x=0.0, y=0.0, *, measured=False, bored=True, off=0.0, has=range(4)):
+    """A deck drawn as it was traced, turned and moved, with some of its holes and its bore."""
     holes = [
         outline.circle(*at, 4.25)
-        for at in moved([(px + off * (n == 1), py) for n, (px, py) in enumerate(PLACES)], turn, x, y)
+        for at in moved([(px + off * (n == 1), py) for n, (px, py) in enumerate(PLACES) if n in has], turn, x, y)
     ]
     shapes = [("OUTLINE", tuple(moved(TRACED, turn, x, y))), *(("HOLES", loop) for loop in holes)]
     if bored:
@@ -206,6 +206,29 @@ def test_a_drawing_goes_with_a_pattern_that_advice_turns(tmp_path):
     found = trials.of(Design((turn,))).found
     assert set(found.values()) == set(check(edited)[2])
     assert found != trials.base.found
+
+
+@pytest.mark.parametrize(("has", "off", "verdict", "says"), [
+    pytest.param((0, 1, 2), 0.0, "caution", "not judged: whether the drawing fits new 4: it has no circle within 2.000 mm", id="one lacks"),
+    pytest.param(range(4), 4.0, "caution", "not judged: whether the drawing fits new 2: it has no circle within", id="one elsewhere"),
+    pytest.param((0, 1, 2), 1.99, "stop", "at most 1.000 mm is wanted; and it is not judged whether the drawing fits new 4", id="one lacks and one is off"),
+    pytest.param((0, 2), 0.0, "caution", "fits new 1, new 2, new 3, new 4: ", id="two alone tell nothing"),
+])  # fmt: skip
+def test_a_hole_without_a_circle_is_not_judged(tmp_path, has, off, verdict, says):
+    done = checked(drawn_job(tmp_path, off=off, has=has, bored=has != (0, 2)))
+    (finding,) = (f for f in done.findings if f.name == "deck.drawing_off")
+    assert finding.verdict == verdict
+    assert says in finding.says
+
+
+def test_a_circle_is_the_hole_it_lies_nearest_to(tmp_path):
+    """A new hole beside each old one: the drawing has the old ones alone, and tells of them alone."""
+    text = drawn_job(tmp_path).replace('"new 1", "new 3"', '"old 1", "old 3"')
+    old = 'circle = "78 mm", count = 3, first = "45 deg"'
+    text = text.replace(old, 'rectangle = ["60 mm", "58 mm"]').replace('["60.0 mm", "58.0 mm"]', '["62.4 mm", "58 mm"]')
+    done = checked(JobText(text, tmp_path))
+    assert done.book["deck.drawing_off"].value == pytest.approx(0, abs=1e-6)
+    assert {f.name: f.verdict for f in done.findings}["deck.drawing_off"] == "ok"
 
 
 def test_holes_that_the_drawing_has_not_are_refused(tmp_path):

@@ -47,10 +47,10 @@ def misses(record, loops, gasket, turned):
         true = LineString(lying(shape).exterior.coords)
         near = [(LineString(polygon(loop).exterior.coords).hausdorff_distance(true), one) for one, loop in drawn]
         off, one = min(near, key=lambda n: n[0], default=(9.0, None))
-        if off > 2:
+        if off > max(2, one["plus_minus"] if one else 0):
             wrong.append(f"no outline round ({shape.centroid.x:.1f}, {shape.centroid.y:.1f})")
             continue
-        outlines.append(off)
+        outlines.append(min(off, 2))
         stated.append((off, one["plus_minus"]))
     extra = len(found) - 2 - len(gasket.holes) - len(gasket.openings)
     wrong += [f"{extra} more than there are"] * bool(extra)

@@ -102,7 +102,8 @@ class Shot:
     """x, y on the sheet, width [mm]"""
     thick: float = 0.0
     curl: float = 0.0
-    """mm that the sheet's sides lie up"""
+    """mm that the sheet lies up at most"""
+    curls: str = "sides"
     ink: int = 40
     lacking: tuple = ()
     """places on the sheet that are covered, with their radius and shade"""
@@ -198,20 +199,20 @@ def _photograph(shot, page, cover, dots):
     ]
     turn = about[0] @ about[1] @ about[2]
     eye = middle + turn @ np.array([0.0, 0.0, shot.height])
-    y, x = np.mgrid[0:height, 0:width].astype(np.float32)
+    x, y = np.arange(width, dtype=np.float32)[None], np.arange(height, dtype=np.float32)[:, None]
     u, v = (x - (width - 1) / 2) / focal, -(y - (height - 1) / 2) / focal
-    bend = 1 + shot.lens * (u * u + v * v)
-    rays = np.einsum("ij,jyx->iyx", turn.astype(np.float32), np.stack([u * bend, v * bend, -np.ones_like(u)]))
+    bend = np.float32(1) + np.float32(shot.lens) * (u * u + v * v)
+    ray = [(float(row[0]) * u + float(row[1]) * v) * bend - float(row[2]) for row in turn]
+    lean = [ray[0] / ray[2], ray[1] / ray[2]]
+    ex, ey, ez = map(float, eye)
 
     def met(z, printed=(1.0, 1.0)):
         """Where the rays are at a height over the sheet, in dots of the page, which the printer drew larger or smaller."""
-        way = (z - eye[2]) / rays[2]
-        there = eye[0] + way * rays[0], eye[1] + way * rays[1]
+        there = [e + (z - ez) * way for e, way in zip((ex, ey), lean, strict=True)]
         if shot.curl:
-            up = z + shot.curl * ((there[0] - wide / 2) / (wide / 2)) ** 2
-            way = (up - eye[2]) / rays[2]
-            there = eye[0] + way * rays[0], eye[1] + way * rays[1]
-        return [(n * dots - 0.5).astype(np.float32) for n in (there[0] / printed[0], tall - there[1] / printed[1])]
+            up = (z - ez) + raised(shot, *there, wide, tall)
+            there = [e + up * way for e, way in zip((ex, ey), lean, strict=True)]
+        return there[0] * (dots / printed[0]) - 0.5, (tall - there[1]) * (dots / printed[1]) - 0.5
 
     dot = shot.height / focal * dots  # of the picture, in dots of the page
     soft = cv2.GaussianBlur(page, (0, 0), shot.blur * dot)
@@ -220,7 +221,7 @@ def _photograph(shot, page, cover, dots):
     over = np.max(
         [
             cv2.remap(covers, *met(z), cv2.INTER_LINEAR, borderValue=0.0)
-            for z in np.linspace(0, shot.thick, 3 if shot.thick else 1)
+            for z in np.linspace(0, shot.thick, 3 if shot.thick else 1).tolist()
         ],
         axis=0,
     )
@@ -230,6 +231,22 @@ def _photograph(shot, page, cover, dots):
         px, py = met(0.0)
         picture += 120 * np.exp(-(((px / dots - gx) ** 2 + (py / dots - (tall - gy)) ** 2) / wide_**2))
     return picture
+
+
+def raised(shot, x, y, wide, tall):
+    """How far the curled sheet lies up at a place [mm]."""
+    a, b = (x - wide / 2) / (wide / 2), (y - tall / 2) / (tall / 2)
+    return shot.curl * CURLS[shot.curls](a, b)
+
+
+CURLS = {
+    "sides": lambda a, _: a * a,
+    "ends": lambda _, b: b * b,
+    "bowed": lambda a, _: 1 - a * a,
+    "askew": lambda a, b: ((a + b) / 2) ** 2,
+    "a corner": lambda a, b: np.clip(a + b - 0.5, 0, None) ** 2 / 2.25,
+    "waves": lambda a, _: (1 - np.cos(2 * np.pi * a)) / 2,
+}
 
 
 def write(shot, pdf, path, dots=16):

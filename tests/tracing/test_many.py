@@ -1,4 +1,7 @@
-"""Two hundred scans and photographs traced, of all kinds that a workshop takes: by hand, `tests/run_long pictures`."""
+"""Two hundred scans and photographs traced, of all kinds that a workshop takes: by hand, `tests/run_long pictures`.
+
+Ten at a time, each told as it is done; `pytest -s -m long tests/tracing/test_many.py -k part-7` takes one such part.
+"""
 
 from random import Random
 
@@ -9,7 +12,7 @@ from parts.tracing.trace import Asked, trace
 from tests.tracing.judged import misses
 from tests.tracing.shots import GASKETS, Shot, write
 
-MANY = 200
+PARTS, OF_EACH = 20, 10
 FLAT_HOLES, FLAT_OUTLINES = 0.05, 0.10  # mm, of a flat thing on flat paper
 COVERED = 0.95  # of all sizes lie within their stated ±
 
@@ -39,28 +42,33 @@ def drawn(number):
     )  # fmt: skip
 
 
+@pytest.fixture(scope="module")
+def frames(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("frames")
+    for paper in ("A4", "Letter"):
+        write_frame(folder / f"{paper}.pdf", paper)
+    return folder
+
+
 @pytest.mark.long
-def test_two_hundred_pictures(tmp_path):
-    stated, worst = [], {}
-    frames = {paper: tmp_path / f"{paper}.pdf" for paper in ("A4", "Letter")}
-    for paper, pdf in frames.items():
-        write_frame(pdf, paper)
-    for number in range(MANY):
+@pytest.mark.parametrize("part", [pytest.param(n, id=f"part-{n}") for n in range(PARTS)])
+def test_two_hundred_pictures(part, frames, tmp_path):
+    """Flat ones within their limits, each ± kept, and what was not found at all is told to be unsure."""
+    stated = []
+    for number in range(part * OF_EACH, (part + 1) * OF_EACH):
         shot = drawn(number)
-        path = write(shot, frames[shot.paper], tmp_path / "shot.jpg", 24 if shot.dpi > 400 else 16)
+        path = write(shot, frames / f"{shot.paper}.pdf", tmp_path / "shot.jpg", 24 if shot.dpi > 400 else 16)
         across, along = (span * grown for span, grown in zip(Frame(shot.paper).spans, shot.printed, strict=True))
         found = trace(path, Asked(across, along, thick=shot.thick))
         holes, outlines, each, wrong = misses(
             found.record()["loops"], [one.loop for one in found.loops], shot.gasket, shot.turned
         )
         print(f"{number}: holes {holes:.3f} outlines {outlines:.3f} of {shot.dpi or 'photo'} {wrong} {found.notes}")
-        flat = not (shot.thick or shot.curl or shot.glare)
-        assert not wrong or shot.glare, (number, shot, wrong)
-        if flat:
+        assert not wrong or (shot.glare and "soft" in " ".join(found.notes)), (number, shot, wrong)
+        if not (shot.thick or shot.curl or shot.glare):
             assert holes <= FLAT_HOLES, (number, shot, holes)
             assert outlines <= FLAT_OUTLINES, (number, shot, outlines)
         stated += each
-        worst[number] = max(holes, outlines)
     covered = sum(off <= plus_minus for off, plus_minus in stated) / len(stated)
-    print(f"worst {sorted(worst.values())[-10:]}; {covered:.3f} of {len(stated)} sizes within their ±")
+    print(f"part {part}: {covered:.3f} of {len(stated)} sizes within their ±")
     assert covered >= COVERED

@@ -61,9 +61,9 @@ def test_outlines_lie_where_they_are(name, frames, tmp_path):
     )
     assert not wrong
     assert holes <= 0.05
-    if not (shot.thick or shot.glare):
+    if not shot.thick:
         assert outlines <= 0.1
-        assert all(off <= plus_minus for off, plus_minus in stated)
+    assert all(off <= plus_minus for off, plus_minus in stated)
     told = " ".join(found.notes)
     assert ("mirror image" in told) == shot.mirrored
     assert ("not used: 3 of the 16 rings" in told) == bool(shot.lacking)
@@ -89,12 +89,30 @@ def test_the_sheet_s_lengths_are_as_printed(frames):
             assert at.min() < 30  # black ink in a box round each ring
 
 
+@pytest.mark.parametrize("curls", ["sides", "ends", "askew"])
+def test_a_sheet_that_curls_is_laid_flat(curls, frames, tmp_path):
+    """One that lies up by 1.5 mm at its edge would put holes and outlines off by 0.2 to 0.4 mm."""
+    curled = traced(Shot(size=SMALL, curl=1.5, curls=curls, tilt=(10, 8)), frames, tmp_path)
+    holes, outlines, stated, wrong = misses(curled.record()["loops"], [one.loop for one in curled.loops], ODD, 7.0)
+    assert not wrong
+    assert holes <= 0.05
+    assert outlines <= 0.1
+    assert all(off <= plus_minus for off, plus_minus in stated)
+    assert "off flat" in " ".join(curled.notes)
+
+
 def test_what_is_not_sure_is_told(frames, tmp_path):
-    curled = traced(Shot(size=SMALL, curl=1.5, tilt=(10, 8)), frames, tmp_path)
-    assert any("not flat" in note for note in curled.notes)
+    """A sheet too far covered to be laid flat, and glare that has eaten an edge."""
+    rings = Frame("A4").rings
+    covered = tuple((*rings[n], 7.0, 255) for n in (1, 2, 6, 7, 11))
+    curled = traced(Shot(size=SMALL, curl=1.5, tilt=(10, 8), lacking=covered), frames, tmp_path)
+    assert "not flat" in " ".join(curled.notes)
     holes, outlines, stated, _ = misses(curled.record()["loops"], [one.loop for one in curled.loops], ODD, 7.0)
     assert max(holes, outlines) > 0.1
-    assert sum(off <= plus_minus for off, plus_minus in stated) >= len(stated) - 1
+    assert all(off <= plus_minus for off, plus_minus in stated)
+    eaten = traced(Shot(size=SMALL, glare=((55, 150, 8),)), frames, tmp_path)
+    assert "an edge is soft near" in " ".join(eaten.notes)
+    assert max(one.plus_minus for one in eaten.loops) > 2
 
 
 def refused(path):
@@ -200,7 +218,7 @@ def test_from_the_sheet_to_the_cut_part(tmp_path, monkeypatch, capsys):
     assert sorted(one["layer"] for one in said["loops"]) == ["BORE", *["HOLES"] * 5, *["OPENINGS"] * 2, "OUTLINE"]
     assert (tmp_path / "photo.jpg").read_bytes() == before
     with Image.open("deck.check.png") as check:
-        assert check.size == (1500, 2000)
+        assert 1000 < max(check.size) <= 2000
     (tmp_path / "job.toml").write_text(JOB)
     make(read_file(tmp_path / "job.toml"), tmp_path / "out", ["head-gasket"])
     cut = ezdxf.readfile("out/parts/head-gasket.dxf").modelspace()
