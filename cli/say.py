@@ -169,6 +169,7 @@ def coloured(text: str, verdict: str) -> str:
 
 def print_findings(found: Iterable[Finding]) -> None:
     """Print findings, the worst first, one a line; what is not in order by what it is about."""
+    from parts.advising.words import way_words
     from parts.judging.matters import by_matter
 
     for verdict, some in groupby(found, key=lambda f: f.verdict):
@@ -177,6 +178,8 @@ def print_findings(found: Iterable[Finding]) -> None:
                 print(f"-- {matter}")
             for finding in told:
                 print(f"{coloured(f'{verdict:8}', verdict)}{finding.says}  [{finding.source}]")
+                for way in finding.changes:
+                    print(f"{'':8}{way_words(way)}")
 
 
 def exit_code(found: Iterable[Finding]) -> int:

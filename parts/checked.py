@@ -100,7 +100,9 @@ def judged(
     """
     job = placed(job)
     varies = ranges and bool(job.unknown)
-    book = size(job, contact=contact, book=book or (first_book(job) if varies else None))
+    if book is None and varies:
+        book = first_book(job)
+    book = size(job, contact=contact, book=book)
     plan, wanted = book.plan or book, asked_for(job, as_made, "--as-made") if as_made else []
     ready = [p for p in asked_for(job) if all(n in p.book(plan) for n in p.part.needs)]
     done = Checked(job, plan, judge(plan, job), shapes(ready, plan, job))

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from parts.advising.foresight import excess, excesses, other_words, score
 from parts.advising.search import THIN
 from parts.advising.trials import SLOW, Design
+from parts.advising.words import against
 from parts.job import toml
 from parts.judging.finding import NOT_JUDGED
-from parts.judging.findings import figure
 from parts.judging.matters import TO_DO, matter_of
 
 if TYPE_CHECKING:
@@ -60,11 +60,11 @@ def alternatives(trials: Trials, foresight: Foresight, name: Name) -> tuple[list
 
 def _ranked(trials: Trials, designs: Iterable[Design], name: Name, *, contact: bool) -> list[Clearing]:
     """Those of several designs that make a finding better, the best first."""
-    found = [one for design in designs if (one := _clearing(trials, design, name, contact=contact))]
+    found = [one for design in designs if (one := clearing(trials, design, name, contact=contact))]
     return sorted(found, key=lambda one: one.rank)
 
 
-def _clearing(trials: Trials, design: Design, name: Name, *, contact: bool) -> Clearing | None:
+def clearing(trials: Trials, design: Design, name: Name, *, contact: bool) -> Clearing | None:
     """What a design does for a finding; None where that gets no better by it."""
     base, outcome = trials.base, trials.of(design, contact=contact)
     left = outcome.ranks.get(name, 0) if outcome else 0
@@ -132,12 +132,10 @@ def in_the_way(trials: Trials, foresight: Foresight, design: Design, name: Name)
         bring = ", ".join(_names(outcome.worse_than(here))) or "as much elsewhere"
         return f"{change.key} = {toml(change.value)} would clear it, and bring {bring}"
     near = min(tried, key=lambda one: excess(one[1].found[name]), default=None)
-    return _nearest(*near, name) if near else "nothing that is free moves it far enough"
+    return _nearest(*near, name, trials.system) if near else "nothing that is free moves it far enough"
 
 
-def _nearest(change: Change, outcome: Outcome, name: Name) -> str:
-    found = outcome.found[name]
-    to = f"{change.key} = {toml(change.value)}"
-    if found.value is None or found.limit is None:
-        return f"{to} is not enough"
-    return f"the nearest is {to}, which gives {figure(found.value)} against {figure(found.limit)}"
+def _nearest(change: Change, outcome: Outcome, name: Name, system: str) -> str:
+    found, to = outcome.found[name], f"{change.key} = {toml(change.value)}"
+    gives = against(found, system)
+    return f"the nearest is {to}, which gives {gives}" if gives else f"{to} is not enough"

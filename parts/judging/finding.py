@@ -26,6 +26,8 @@ class Finding(NamedTuple):
     """how far beyond its caution and its stop, with all against it; below 0 inside; None for what is no number"""
     least: bool | None = None
     """the value must be at least the limit, else at most; None where it is held against none"""
+    changes: tuple[dict[str, Any], ...] = ()
+    """what was found to change, the best first, each as `topend advise --json` has it"""
 
 
 def worst(found: list[Finding]) -> str:
@@ -41,6 +43,4 @@ def as_records(found: list[Finding]) -> list[dict[str, Any]]:
 def _as_record(finding: Finding) -> dict[str, Any]:
     record = finding._asdict()
     del record["past"], record["least"]
-    if not finding.holds_if:
-        del record["holds_if"]
-    return record
+    return {key: held for key, held in record.items() if held or key not in ("holds_if", "changes")}
