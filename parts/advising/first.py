@@ -13,7 +13,7 @@ from parts.advising.free import free_changes, size_of
 from parts.advising.records import way_record
 from parts.advising.search import THIN
 from parts.advising.trials import Design, Trials, by_name
-from parts.judging.finding import NOT_JUDGED
+from parts.judging.finding import NOT_JUDGED, WORST
 from parts.judging.matters import TO_DO, matter_of
 
 if TYPE_CHECKING:
@@ -41,9 +41,10 @@ def with_first_advice(text: str, found: Sequence[Finding]) -> list[Finding]:
     Returns
     -------
     found : list of Finding
-        With what to change, of those for which a change was found: not of what is to be done in any case or measured,
-        nor of how the ring presses, which takes long. Nothing where parts are made already: there it is said of each
-        size that was missed what saves it.
+        With what to change, of those for which a change was found that leaves as few stops and cautions: judged at the
+        values taken; not of what is to be done in any case or measured, nor of how the ring presses, which takes long.
+        Of parts in lists, which take longer, only what is a stop. Nothing where parts are made already: there it is
+        said of each size that was missed what saves it.
     """
     if all(one.verdict == "ok" for one in found):
         return list(found)
@@ -51,9 +52,10 @@ def with_first_advice(text: str, found: Sequence[Finding]) -> list[Finding]:
     if trials.made:
         return list(found)
     keys = list(free_changes(trials.raw).values())
-    ways = {name: way for name in trials.base.ranks if (way := _best(trials, name, keys))}
-    told = {name: (way_record(way, trials.system),) for name, way in ways.items()}
-    return [one._replace(changes=told.get(name, ())) for name, one in by_name(list(found)).items()]
+    told = [name for name, rank in trials.base.ranks.items() if rank == WORST["stop"] or not trials.listed]
+    ways = {name: way for name in told if (way := _best(trials, name, keys))}
+    changes = {name: (way_record(way, trials.system),) for name, way in ways.items()}
+    return [one._replace(changes=changes.get(name, ())) for name, one in by_name(found).items()]
 
 
 def _best(trials: Trials, name: Name, keys: Iterable[Sequence[Change]]) -> Clearing | None:
@@ -83,25 +85,25 @@ def _tried(trials: Trials, name: Name, changes: Sequence[Change]) -> Iterator[Ch
 
 def _toward(trials: Trials, name: Name, changes: Sequence[Change], here: float, end: int) -> Iterator[Change]:
     """Values of a number on the way to the smallest with which a finding is within its caution, or its stop."""
-    size, past = here, _past(trials, name, Design(), end)
-    x, y = size_of(changes[0].value) or 0.0, _past(trials, name, Design(changes[:1]), end)
-    if past is None or y is None or y == past:
+    at, past = here, _past(trials, name, Design(), end)
+    near, gives = size_of(changes[0].value), _past(trials, name, Design(changes[:1]), end)
+    if past is None or near is None or gives is None or gives == past:
         return
-    slope = (y - past) / (x - size)
+    slope = (gives - past) / (near - at)
     side = -1 if slope > 0 else 1
     line = [(x, one) for one in changes if (x := size_of(one.value)) is not None and side * (x - here) > 0]
     low, high = -1, len(line)
     for _ in range(TRIES):
-        beyond = (n for n, (x, _) in enumerate(line) if side * (x - size) * abs(slope) >= past)
+        beyond = (n for n, (x, _) in enumerate(line) if side * (x - at) * abs(slope) >= past)
         n = max(min(next(beyond, high), high - 1), low + 1)
         if n == high:
             return
         x, one = line[n]
         yield one
-        y = _past(trials, name, Design((one,)), end)
-        low, high = (n, high) if y is not None and y > 0 else (low, n)
-        if y is not None and y != past:
-            size, past, slope = x, y, (y - past) / (x - size)
+        gives = _past(trials, name, Design((one,)), end)
+        low, high = (n, high) if gives is not None and gives > 0 else (low, n)
+        if gives is not None and gives != past:
+            at, past, slope = x, gives, (gives - past) / (x - at)
 
 
 def _past(trials: Trials, name: Name, design: Design, end: int) -> float | None:

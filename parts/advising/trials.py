@@ -73,7 +73,7 @@ class Outcome:
         return [name for name, rank in self.ranks.items() if rank > other.ranks.get(name, 0)]
 
 
-def by_name(found: list[Finding]) -> dict[Name, Finding]:
+def by_name(found: Iterable[Finding]) -> dict[Name, Finding]:
     """Findings by their names; those of one name as they stand, the worst first."""
     seen: Counter[tuple[str, bool | None]] = Counter()
     out: dict[Name, Finding] = {}
@@ -185,6 +185,11 @@ class Trials:
     def system(self) -> str:
         """How the job's sheets print: metric or inch."""
         return self._whole.job.print_units
+
+    @property
+    def listed(self) -> bool:
+        """Whether parts of a kind stand in a list."""
+        return bool(self._whole.named())
 
     @property
     def made(self) -> bool:

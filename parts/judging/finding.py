@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
 
 NOT_JUDGED = "not judged:"
 """how a finding begins that would need what the job does not give"""
@@ -35,7 +38,7 @@ def worst(found: list[Finding]) -> str:
     return max((f.verdict for f in found), key=WORST.__getitem__, default="ok")
 
 
-def as_records(found: list[Finding]) -> list[dict[str, Any]]:
+def as_records(found: Iterable[Finding]) -> list[dict[str, Any]]:
     """Findings as they stand in findings.json."""
     return [_as_record(finding) for finding in found]
 
