@@ -62,7 +62,9 @@ class Checked:
     @cached_property
     def record(self) -> dict[str, dict[str, Any]]:
         """The book as it stands in sizes.json."""
-        return record(self.book, limits=partial(as_listed, self.book, self.job), ranges=self.ranges)
+        return record(
+            self.book, limits=partial(as_listed, self.book, self.job), ranges={**self.book.meant, **self.ranges}
+        )
 
 
 def checked(text: str, as_made: Iterable[str] = (), *, ranges: bool = True) -> Checked:
