@@ -12,9 +12,11 @@ from cli.main import app
 from parts.advising.first import with_first_advice
 from parts.advising.free import free_changes
 from parts.advising.trials import Design, Trials
+from parts.advising.words import against
 from parts.checked import check
 from parts.job.edit import edited
 from parts.job.examples import demo_text
+from parts.judging.finding import Finding
 from tests.advising.test_advise import RANK, counts, job, verdicts
 
 BROKEN = demo_text().replace("preload_share = 0.37", "preload_share = 0.72")
@@ -95,3 +97,12 @@ def test_what_needs_no_advice_has_none():
     assert with_first_advice(text, ok := [one for one in found if one.verdict == "ok"]) == ok
     made = text + '\n[made]\n"stud.shank_diameter" = "6.0 mm"\n'
     assert not [one for one in with_first_advice(made, check(made)[2]) if one.changes]
+
+
+def test_a_value_stands_against_its_limit_in_the_units_of_the_sheets():
+    """0.1 in and 1 lbf by hand; a share has no unit."""
+    found = Finding("some", "caution", 2.54, 5.08, "mm", "", "")
+    assert against(found, "metric") == "2.54 mm against 5.08 mm"
+    assert against(found, "inch") == "0.1000 in against 0.2000 in"
+    assert against(found._replace(value=4.4482216, limit=8.8964432, unit="N"), "inch") == "1.0 lbf against 2.0 lbf"
+    assert against(found._replace(unit="1", limit=None), "inch") == ""
