@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import textwrap
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from cli.say import coloured, shown
-from parts.advising.records import change_record, way_record
+from parts.advising.records import change_record, comes_to
 from parts.advising.words import one_change
 
 if TYPE_CHECKING:
     from pathlib import Path
 
     from parts.advising.advice import Advice, Told
+    from parts.advising.clearing import Clearing
     from parts.advising.trials import Outcome
 
 WIDTH = 110
@@ -54,15 +55,15 @@ def print_told(told: Told, system: str) -> None:
     finding = told.finding
     print(f"{coloured(f'{finding.verdict:8}', finding.verdict)}{finding.says.partition(';')[0]}")
     for way in told.changes:
-        print_way(way_record(way, system))
+        print_way(way, system)
     if told.way:
         wrapped(told.way, 8)
 
 
-def print_way(way: dict[str, Any]) -> None:
+def print_way(way: Clearing, system: str) -> None:
     """Print one way to make a finding better, and what it does elsewhere."""
-    print("   " + "\n   and ".join(map(one_change, way["set"])))
-    wrapped(way["says"], 8)
+    print("   " + "\n   and ".join(one_change(change_record(one)) for one in way.design))
+    wrapped(comes_to(way, system), 8)
 
 
 def wrapped(text: str, indent: int) -> None:

@@ -169,7 +169,6 @@ def coloured(text: str, verdict: str) -> str:
 
 def print_findings(found: Iterable[Finding]) -> None:
     """Print findings, the worst first, one a line; what is not in order by what it is about."""
-    from parts.advising.words import way_words
     from parts.judging.matters import by_matter
 
     for verdict, some in groupby(found, key=lambda f: f.verdict):
@@ -179,7 +178,7 @@ def print_findings(found: Iterable[Finding]) -> None:
             for finding in told:
                 print(f"{coloured(f'{verdict:8}', verdict)}{finding.says}  [{finding.source}]")
                 for way in finding.changes:
-                    print(f"{'':8}{way_words(way)}")
+                    print(f"{'':8}{way['says']}")
 
 
 def exit_code(found: Iterable[Finding]) -> int:

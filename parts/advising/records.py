@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from parts.advising.words import against
+from parts.advising.words import against, one_change
 from parts.job import toml
 from parts.job.edit import edited
 
@@ -38,20 +38,20 @@ def as_record(advice: Advice) -> dict[str, Any]:
 
 def way_record(way: Clearing, system: str) -> dict[str, Any]:
     """One way to make a finding better, as it stands among the changes of a finding; `system`: how it prints."""
-    there = way.finding
+    there, changes = way.finding, [change_record(one) for one in way.design]
     return {
-        "set": [change_record(one) for one in way.design],
+        "set": changes,
         "verdict": there.verdict if there else "ok",
         "value": there.value if there else None,
         "limit": there.limit if there else None,
         "better": way.better,
         "worse": way.worse,
         "stops": way.stops,
-        "says": _comes_to(way, system),
+        "says": f"{' and '.join(map(one_change, changes))}; {comes_to(way, system)}",
     }
 
 
-def _comes_to(way: Clearing, system: str) -> str:
+def comes_to(way: Clearing, system: str) -> str:
     """What a way gives against the limit, and what it does elsewhere; `system`: metric or inch."""
     there = way.finding
     said = [f"gives {gives}"] if there and (gives := against(there, system)) else []

@@ -31,11 +31,6 @@ def one_change(one: Mapping[str, Any]) -> str:
     return f"{one['key']}: {value(one['from'])} -> {value(one['to'])}"
 
 
-def way_words(way: Mapping[str, Any]) -> str:
-    """One way to make a finding better, as its record has it, in one line."""
-    return f"{' and '.join(map(one_change, way['set']))}; {way['says']}"
-
-
 def against(found: Finding, system: str) -> str:
     """A finding's value against its limit, as the job's sheets print them; empty where it has no figures."""
     if found.value is None or found.limit is None:

@@ -14,7 +14,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from parts import __version__, register
-from parts.advising.words import way_words
 from parts.job.part_models import FACING
 from parts.judging.lacking import lacking
 from parts.judging.matters import by_matter
@@ -136,7 +135,6 @@ def page(
         loader=FileSystemLoader(HERE), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
     )
     environment.filters["pretty"] = pretty
-    environment.filters["way"] = way_words
     environment.filters["dotted"] = lambda name: Markup(".<wbr>").join(name.split("."))
     return environment.get_template("page.html.j2").render(
         version=__version__,
