@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import textwrap
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from cli.say import coloured, shown
-from parts.job import toml
+from parts.advising.records import change_record, comes_to
+from parts.advising.words import one_change
 
 if TYPE_CHECKING:
     from pathlib import Path
 
     from parts.advising.advice import Advice, Told
     from parts.advising.clearing import Clearing
-    from parts.advising.free import Change
     from parts.advising.trials import Outcome
 
 WIDTH = 110
@@ -27,7 +27,7 @@ def print_advice(advice: Advice, written: Path | None) -> None:
         print(f"With {changes} change{'s' * (changes > 1)}: {counts(advice.after)}. Only what is chosen is changed.\n")
         print("-- Change")
         for change, why in advice.why.items():
-            print(f"   {one_change(change)}")
+            print(f"   {one_change(change_record(change))}")
             wrapped(f"without it {why}", 6)
     elif advice.before.counts > (0, 0):
         print("No change of what is chosen makes that fewer.")
@@ -62,28 +62,8 @@ def print_told(told: Told, system: str) -> None:
 
 def print_way(way: Clearing, system: str) -> None:
     """Print one way to make a finding better, and what it does elsewhere."""
-    from parts.judging.findings import in_words
-
-    print("   " + "\n   and ".join(one_change(one) for one in way.design))
-    there, parts = way.finding, []
-    if there is not None and there.value is not None and there.limit is not None:
-        gives, limit = (in_words(value, there.unit, system) for value in (there.value, there.limit))
-        parts.append(f"gives {gives} against {limit}")
-    if there is not None and there.verdict != "ok":
-        parts.append(f"still a {there.verdict}")
-    worse = [f"{name} (a stop)" if name in way.stops else name for name in way.worse]
-    parts += [f"worse: {', '.join(worse)}"] if worse else ["nothing gets worse"]
-    wrapped("; ".join(parts), 8)
-
-
-def one_change(change: Change) -> str:
-    """A change as it would stand in the file: `stud.shank  "6.2 mm" -> "6.4 mm"`."""
-    return f"{change.key}: {value(change.was)} -> {value(change.value)}"
-
-
-def value(held: Any) -> str:  # noqa: ANN401 - TOML data
-    """A value as the file has it, without quotes round a text."""
-    return "not given" if held is None else held if isinstance(held, str) else toml(held)
+    print("   " + "\n   and ".join(one_change(change_record(one)) for one in way.design))
+    wrapped(comes_to(way, system), 8)
 
 
 def wrapped(text: str, indent: int) -> None:

@@ -177,6 +177,8 @@ def print_findings(found: Iterable[Finding]) -> None:
                 print(f"-- {matter}")
             for finding in told:
                 print(f"{coloured(f'{verdict:8}', verdict)}{finding.says}  [{finding.source}]")
+                for way in finding.changes:
+                    print(f"{'':8}{way['says']}")
 
 
 def exit_code(found: Iterable[Finding]) -> int:

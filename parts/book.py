@@ -60,6 +60,8 @@ class Book(dict[str, Entry]):
         self.left_out: dict[str, list[str]] = {}
         self.comes_from: dict[str, str] = {}
         """a value that is no size of its own -> the key of the job file that would give it"""
+        self.meant: dict[str, list[float]] = {}
+        """least and greatest of what a word of the workshop stands for, of values that were taken by one"""
         self.made: dict[str, Entry] = {}
         """what was measured of the work stands in the place of what would be entered under its name"""
         self.plan: Book | None = None
@@ -396,6 +398,11 @@ class OwnBook(Book):
     def comes_from(self) -> MutableMapping[str, str]:  # type: ignore[override]
         """Values that are no sizes of their own, and the keys that would give them."""
         return Renamed(self.whole.comes_from, self)
+
+    @property
+    def meant(self) -> MutableMapping[str, list[float]]:  # type: ignore[override]
+        """What words of the workshop stand for, by the names of this view."""
+        return Renamed(self.whole.meant, self)
 
     @property
     def made(self) -> MutableMapping[str, Entry]:  # type: ignore[override]

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
 from typing import TYPE_CHECKING, Any
 
-from parts.book import record
+from parts.book import Book, record
 from parts.errors import Fault, JobError
 from parts.job import at_their_lines, load
 from parts.judging.findings import judge
@@ -22,10 +22,10 @@ from parts.unknowns.states import first_book
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-    from parts.book import Book
     from parts.job import Job
     from parts.judging.finding import Finding
     from parts.shapes.bodies import Body
+    from parts.unknowns.ranged import Ranged
     from parts.unknowns.unknown import Unknown
 
 
@@ -62,7 +62,9 @@ class Checked:
     @cached_property
     def record(self) -> dict[str, dict[str, Any]]:
         """The book as it stands in sizes.json."""
-        return record(self.book, limits=partial(as_listed, self.book, self.job), ranges=self.ranges)
+        return record(
+            self.book, limits=partial(as_listed, self.book, self.job), ranges={**self.book.meant, **self.ranges}
+        )
 
 
 def checked(text: str, as_made: Iterable[str] = (), *, ranges: bool = True) -> Checked:
@@ -106,7 +108,13 @@ def judged(
     plan, wanted = book.plan or book, asked_for(job, as_made, "--as-made") if as_made else []
     ready = [p for p in asked_for(job) if all(n in p.book(plan) for n in p.part.needs)]
     done = Checked(job, plan, judge(plan, job), shapes(ready, plan, job))
-    done = _over_ranges(done, job, book) if varies else done
+    if varies:
+        found = ranged(job, book)
+        if found.held and not book.made:  # designed once more, with what holds whatever is true
+            book = first_book(job) or Book()
+            book.made = found.held
+            return judged(job, as_made, contact=contact, book=book)
+        done = _over_ranges(done, found)
     if job.as_made is None:
         if wanted:
             raise JobError(
@@ -114,12 +122,11 @@ def judged(
             )
         return done
     made = Checked(job.as_made, book, judge(book, job), shapes(wanted, book, job.as_made))
-    return replace(done, made=_over_ranges(made, job, book, as_made=True) if varies else made)
+    return replace(done, made=_over_ranges(made, ranged(job, book, as_made=True)) if varies else made)
 
 
-def _over_ranges(done: Checked, job: Job, book: Book, *, as_made: bool = False) -> Checked:
-    """The same judged over the whole range of what is not known."""
-    found = ranged(job, book, as_made=as_made)
+def _over_ranges(done: Checked, found: Ranged) -> Checked:
+    """The same as judged over the whole range of what is not known."""
     return replace(done, findings=found.findings, ranges=found.ranges, unknowns=found.unknowns)
 
 

@@ -8,17 +8,18 @@ from typing import TYPE_CHECKING
 from parts.advising.foresight import excess, excesses, other_words, score
 from parts.advising.search import THIN
 from parts.advising.trials import SLOW, Design
+from parts.advising.words import against
 from parts.job import toml
 from parts.judging.finding import NOT_JUDGED
-from parts.judging.findings import figure
 from parts.judging.matters import TO_DO, matter_of
+from parts.tables.unknown import has_range
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from parts.advising.foresight import Foresight
     from parts.advising.free import Change
-    from parts.advising.trials import Name, Outcome, Trials
+    from parts.advising.trials import Name, Trials
     from parts.judging.finding import Finding
 
 MOST, FIRST, LOOK = 5, 30, 14
@@ -60,11 +61,11 @@ def alternatives(trials: Trials, foresight: Foresight, name: Name) -> tuple[list
 
 def _ranked(trials: Trials, designs: Iterable[Design], name: Name, *, contact: bool) -> list[Clearing]:
     """Those of several designs that make a finding better, the best first."""
-    found = [one for design in designs if (one := _clearing(trials, design, name, contact=contact))]
+    found = [one for design in designs if (one := clearing(trials, design, name, contact=contact))]
     return sorted(found, key=lambda one: one.rank)
 
 
-def _clearing(trials: Trials, design: Design, name: Name, *, contact: bool) -> Clearing | None:
+def clearing(trials: Trials, design: Design, name: Name, *, contact: bool) -> Clearing | None:
     """What a design does for a finding; None where that gets no better by it."""
     base, outcome = trials.base, trials.of(design, contact=contact)
     left = outcome.ranks.get(name, 0) if outcome else 0
@@ -121,23 +122,38 @@ def in_the_way(trials: Trials, foresight: Foresight, design: Design, name: Name)
         return "to be done in any case, nothing to choose"
     here = trials.of(design) or trials.base
     if here.found[name].says.startswith(NOT_JUDGED):
-        return f"it takes a measurement: {here.found[name].says.partition('; ')[2]}"
+        return _to_measure(here.found[name])
     moves = sorted((effect[name], one) for one, effect in foresight.effects.items() if effect.get(name, 0.0) < 0)
     if not moves:
         return "nothing that is free moves it"
-    tried = [(one, outcome) for _, one in moves[:NEAREST] if (outcome := trials.of(design.and_((one,)), contact=False))]
-    clears = [(o.counts, one, o) for one, o in tried if o.ranks.get(name, 0) < here.ranks[name]]
+    contact = not trials.by_closed_form(name)
+    others = [design.and_((one,)) for _, one in moves if one not in design][:NEAREST]
+    tried = [(d, outcome) for d in others if (outcome := trials.of(d, contact=contact))]
+    clears = [(o.counts, d, o) for d, o in tried if o.ranks.get(name, 0) < here.ranks[name]]
     if clears:
-        _, change, outcome = min(clears, key=lambda one: one[:2])
+        _, changed, outcome = min(clears, key=lambda one: one[:2])
         bring = ", ".join(_names(outcome.worse_than(here))) or "as much elsewhere"
-        return f"{change.key} = {toml(change.value)} would clear it, and bring {bring}"
-    near = min(tried, key=lambda one: excess(one[1].found[name]), default=None)
-    return _nearest(*near, name) if near else "nothing that is free moves it far enough"
+        return f"{_new(changed, design)} would clear it, and bring {bring}"
+    better = [(excess(o.found[name]), d, o.found[name]) for d, o in tried]
+    better = [one for one in better if one[0] < excess(here.found[name])]
+    if not better:
+        return "nothing that is free moves it far enough"
+    _, changed, found = min(better, key=lambda one: one[:2])
+    gives = against(found, trials.system)
+    to = _new(changed, design)
+    return f"the nearest is {to}, which gives {gives}" if gives else f"{to} is not enough"
 
 
-def _nearest(change: Change, outcome: Outcome, name: Name) -> str:
-    found = outcome.found[name]
-    to = f"{change.key} = {toml(change.value)}"
-    if found.value is None or found.limit is None:
-        return f"{to} is not enough"
-    return f"the nearest is {to}, which gives {figure(found.value)} against {figure(found.limit)}"
+def _to_measure(found: Finding) -> str:
+    """What a finding waits for that can't be judged; what has a usual range need not be measured."""
+    said = found.says.removeprefix(NOT_JUDGED).strip().split("; ")
+    first = next((n for n, part in enumerate(said) if "give " in part), 0)
+    key = found.name.removeprefix("not_judged.")
+    ranged = has_range(key) or has_range(f"{key}.head")  # a temperature, of a table of them
+    usual = f'; or give {key} = "unknown", which takes its usual range' if ranged else ""
+    return f"it takes a measurement: {'; '.join(said[first:])}{usual}"
+
+
+def _new(changed: Design, design: Design) -> str:
+    """The change that a design has beyond another."""
+    return next(f"{one.key} = {toml(one.value)}" for one in changed if one not in design)

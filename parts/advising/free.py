@@ -150,19 +150,19 @@ def _ordered(place: int, around: Around, info: FieldInfo) -> Iterator[Change]:
     """Changes of one key, those of numbers by how far they go, others as they are listed."""
     was = around.held.get(str(around.path[-1]))
     stands = info.default if was is None and isinstance(info.default, str | int | float) else was
-    here = _number(stands)
+    here = size_of(stands)
     values = [value for value in _values(around, info) if not _same(value, stands)]
-    others = sorted(values, key=lambda v: 0.0 if here is None or (n := _number(v)) is None else abs(n - here))
+    others = sorted(values, key=lambda v: 0.0 if here is None or (n := size_of(v)) is None else abs(n - here))
     for rank, value in enumerate(others):
         yield Change((place, rank), around.path, value, was)
 
 
 def _same(one: Any, other: Any) -> bool:  # noqa: ANN401
-    ours, theirs = _number(one), _number(other)
+    ours, theirs = size_of(one), size_of(other)
     return toml(one) == toml(other) or (ours is not None and ours == theirs)
 
 
-def _number(value: Any) -> float | None:  # noqa: ANN401
+def size_of(value: Any) -> float | None:  # noqa: ANN401
     """How large a value is in its own unit's millimetres, diameters or plain numbers, to tell far from near."""
     if isinstance(value, int | float):
         return float(value)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from parts.advising.words import against, one_change
 from parts.job import toml
 from parts.job.edit import edited
 
@@ -21,13 +22,13 @@ def as_record(advice: Advice) -> dict[str, Any]:
             {
                 "name": one.finding.name,
                 "verdict": one.finding.verdict,
-                "changes": [_way(way) for way in one.changes],
+                "changes": [way_record(way, advice.system) for way in one.changes],
                 "in_the_way": one.way,
             }
             for one in advice.told
         ],
         "design": {
-            "changes": [{**_set(one), "why": why} for one, why in advice.why.items()],
+            "changes": [{**change_record(one), "why": why} for one, why in advice.why.items()],
             "before": _counts(advice.before),
             "after": _counts(advice.after),
             "left": [{"name": f.name, "verdict": f.verdict, "in_the_way": why} for f, why in advice.left],
@@ -35,20 +36,32 @@ def as_record(advice: Advice) -> dict[str, Any]:
     }
 
 
-def _way(way: Clearing) -> dict[str, Any]:
-    there = way.finding
+def way_record(way: Clearing, system: str) -> dict[str, Any]:
+    """One way to make a finding better, as it stands among the changes of a finding; `system`: how it prints."""
+    there, changes = way.finding, [change_record(one) for one in way.design]
     return {
-        "set": [_set(one) for one in way.design],
+        "set": changes,
         "verdict": there.verdict if there else "ok",
         "value": there.value if there else None,
         "limit": there.limit if there else None,
         "better": way.better,
         "worse": way.worse,
         "stops": way.stops,
+        "says": f"{' and '.join(map(one_change, changes))}; {comes_to(way, system)}",
     }
 
 
-def _set(change: Change) -> dict[str, Any]:
+def comes_to(way: Clearing, system: str) -> str:
+    """What a way gives against the limit, and what it does elsewhere; `system`: metric or inch."""
+    there = way.finding
+    said = [f"gives {gives}"] if there and (gives := against(there, system)) else []
+    said += [f"still a {there.verdict}"] if there and there.verdict != "ok" else []
+    worse = [f"{name} (a stop)" if name in way.stops else name for name in way.worse]
+    return "; ".join([*said, f"worse: {', '.join(worse)}" if worse else "nothing gets worse"])
+
+
+def change_record(change: Change) -> dict[str, Any]:
+    """One key changed; values as the TOML parser has them."""
     return {"key": change.key, "from": change.was, "to": change.value}
 
 

@@ -8,6 +8,7 @@ from functools import cached_property
 from operator import attrgetter
 from typing import TYPE_CHECKING, Any
 
+from parts.advising.free import size_of
 from parts.book import Book
 from parts.checked import judged, lines_of
 from parts.errors import JobError
@@ -76,7 +77,7 @@ class Outcome:
         return [name for name, rank in self.ranks.items() if rank > other.ranks.get(name, 0)]
 
 
-def by_name(found: list[Finding]) -> dict[Name, Finding]:
+def by_name(found: Iterable[Finding]) -> dict[Name, Finding]:
     """Findings by their names; those of one name as they stand, the worst first."""
     seen: Counter[tuple[str, bool | None]] = Counter()
     out: dict[Name, Finding] = {}
@@ -188,6 +189,23 @@ class Trials:
     def system(self) -> str:
         """How the job's sheets print: metric or inch."""
         return self._whole.job.print_units
+
+    @property
+    def listed(self) -> bool:
+        """Whether parts of a kind stand in a list."""
+        return bool(self._whole.named())
+
+    @property
+    def made(self) -> bool:
+        """Whether any of it is made already."""
+        return bool(self._whole.made)
+
+    def stands(self, change: Change) -> float | None:
+        """How large what a change would change is, given or designed, as `size_of`; None of what is no number."""
+        entry = self._first(contact=False)[0].get(f"job.{self._whole.in_the_book(change.path)}")
+        if change.was is not None or entry is None or str(change.value).endswith(" d"):
+            return size_of(change.was)
+        return entry.value if isinstance(entry.value, float) and size_of(change.value) is not None else None
 
     def by_closed_form(self, name: Name) -> bool:
         """Whether a finding is told without solving how the ring presses."""

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
 
 NOT_JUDGED = "not judged:"
 """how a finding begins that would need what the job does not give"""
@@ -26,6 +29,8 @@ class Finding(NamedTuple):
     """how far beyond its caution and its stop, with all against it; below 0 inside; None for what is no number"""
     least: bool | None = None
     """the value must be at least the limit, else at most; None where it is held against none"""
+    changes: tuple[dict[str, Any], ...] = ()
+    """what was found to change, the best first, each as `topend advise --json` has it"""
 
 
 def worst(found: list[Finding]) -> str:
@@ -33,7 +38,7 @@ def worst(found: list[Finding]) -> str:
     return max((f.verdict for f in found), key=WORST.__getitem__, default="ok")
 
 
-def as_records(found: list[Finding]) -> list[dict[str, Any]]:
+def as_records(found: Iterable[Finding]) -> list[dict[str, Any]]:
     """Findings as they stand in findings.json."""
     return [_as_record(finding) for finding in found]
 
@@ -41,6 +46,4 @@ def as_records(found: list[Finding]) -> list[dict[str, Any]]:
 def _as_record(finding: Finding) -> dict[str, Any]:
     record = finding._asdict()
     del record["past"], record["least"]
-    if not finding.holds_if:
-        del record["holds_if"]
-    return record
+    return {key: held for key, held in record.items() if held or key not in ("holds_if", "changes")}

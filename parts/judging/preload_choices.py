@@ -28,7 +28,9 @@ def preload_window(book: Book, _: Job) -> Iterator[Finding]:
     asks, allows = deciding(book, LEAST), deciding(book, MOST)
     if least <= most:
         between = f"from {least:.2f} ({asks}) to {most:.2f} ({allows})"
-        says = f"The preload of {share:.2f} of the proof load lies midway: {between}"
+        designed = "midway" if round(least + most - 2 * share, 6) == 0 else "where every state leaves it room"
+        where = designed if book[KEY].status == "designed" else "as it was made"
+        says = f"The preload of {share:.2f} of the proof load lies {where}: {between}"
         yield Finding(NAME, "ok", share, most, "1", says, SOURCE, past=past)
         return
     at_most = f"at most {most:.2f}" if most > 0 else "of which the heat alone is more"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.advising.first import with_first_advice
 from parts.checked import lines_of
 from parts.errors import Fault, JobError
 from parts.making.files import keep, orders, write, write_records
@@ -41,12 +42,13 @@ def make_anew(
         planned = plan(done, wanted, options, into, fresh=fresh)
         kept = keep(into, new, planned)
         answers = ask(orders(new, done, planned, options.threads))
-        written = write(new, done, planned, answers, say)
-        written += write_records(new, text, done, whole(text, options))
+        found = with_first_advice(text, done.now.findings)  # while the kernel loads
+        written = write(new, done, planned, answers, found, say)
+        written += write_records(new, text, done, found, whole(text, options))
         write_manifest(new, [*kept, *written])
     sources = {one["made_from"] for one in written}
     made = tuple(name for name, made_from in planned.hashes.items() if made_from in sources)
-    return Outcome(done.now.findings, len(written), len(kept), made)
+    return Outcome(found, len(written), len(kept), made)
 
 
 def _wanted(done: Checked, text: str, options: Options) -> list[Piece]:

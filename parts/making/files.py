@@ -15,10 +15,11 @@ from parts.register import ASSEMBLY, asked_for, load
 from parts.sheets.coordinates import coordinates_csv, counterbores, machine_csv, rows
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable, Iterator, Sequence
     from pathlib import Path
 
     from parts.checked import Checked
+    from parts.judging.finding import Finding
     from parts.making.manifest import Listed
     from parts.making.plan import Plan
     from parts.pictures.filled import Filled
@@ -52,7 +53,12 @@ def orders(new: Path, done: Checked, planned: Plan, threads: str) -> list[Order]
 
 
 def write(
-    new: Path, done: Checked, planned: Plan, answers: Iterator[Filled], say: Callable[[str], None]
+    new: Path,
+    done: Checked,
+    planned: Plan,
+    answers: Iterator[Filled],
+    found: Sequence[Finding],
+    say: Callable[[str], None],
 ) -> list[Listed]:
     """Write what is lacking: the paper while the kernel builds, then the pictures, the page last."""
     written: dict[str, Written] = {}
@@ -72,7 +78,7 @@ def write(
             written[one.stem] = written.get(one.stem, []) + _write_picture(new, one)
     if planned.lacks(PAGE):
         say("job sheet")
-        written[PAGE] = _write_page(new, done, filled)
+        written[PAGE] = _write_page(new, done, filled, found)
     parts = {stem: sheet.part + book.suffix for stem, sheet, book, _ in sheets(done.book, done.job)}
     parts |= {ASSEMBLY: "job", PAGE: "job"}
     return [
@@ -109,16 +115,16 @@ def _write_picture(new: Path, one: Filled) -> Written:
     return [(base.with_suffix(f".{end}"), kind) for end, kind in FILES]
 
 
-def _write_page(new: Path, done: Checked, filled: dict[str, Filled]) -> Written:
+def _write_page(new: Path, done: Checked, filled: dict[str, Filled], found: Sequence[Finding]) -> Written:
     from parts.sheets.page import job_page
     from parts.sheets.page.models import model_data
 
     now = done.now
     models = model_data(done.job, done.bodies, filled)
-    return job_page(now.book, done.job, now.findings, done.shapes, models, new, now.unknowns)
+    return job_page(now.book, done.job, found, done.shapes, models, new, now.unknowns)
 
 
-def write_records(new: Path, text: str, done: Checked, made: str) -> list[Listed]:
+def write_records(new: Path, text: str, done: Checked, found: Sequence[Finding], made: str) -> list[Listed]:
     """Write the job as read, its drawings, sizes, findings and coordinates; `made`: hash of all that went into them."""
     now = done.now
     holes = [*rows(now.book, now.job), *counterbores(now.book, now.job)]
@@ -126,7 +132,7 @@ def write_records(new: Path, text: str, done: Checked, made: str) -> list[Listed
     files = {
         "job.toml": text,
         "sizes.json": as_json(now.record),
-        "findings.json": as_json(as_records(now.findings)),
+        "findings.json": as_json(as_records(found)),
         "coordinates.csv": coordinates_csv(holes, inch=inch),
     }
     if on_machine := machine_csv(now.book, holes, inch=inch):

@@ -323,10 +323,10 @@ def most_allowed(**limits: float) -> float:
     return min(limits.values())
 
 
-def share_between(least: float, most: float, opens: float, breaks: float) -> float:
+def share_between(least: float, most: float, opens: float, breaks: float, low: float) -> float:
     """Share of the proof load: the middle of what is asked for and allowed, or what is safest where there is none.
 
-    share = min(1, max(0.05, (least + most) / 2 if least <= most else min(breaks, max(most, (opens + breaks) / 2))))
+    share = (least + most) / 2 if least <= most else max(min(opens, low), min(breaks, max(most, (opens + breaks) / 2)))
 
     Parameters
     ----------
@@ -338,6 +338,8 @@ def share_between(least: float, most: float, opens: float, breaks: float) -> flo
         Least at which no lower limit stops the job [1]
     breaks : float
         Most at which no upper limit stops the job [1]
+    low : float
+        Least that is tightened to at all, where even that is too much [1]
 
     Returns
     -------
@@ -346,13 +348,15 @@ def share_between(least: float, most: float, opens: float, breaks: float) -> flo
 
     Examples
     --------
-    >>> share_between(0.3, 0.5, 0.15, 0.6), share_between(0.4, 0.3, 0.15, 0.35), share_between(0.4, 0.1, 0.2, 0.3)
-    (0.4, 0.3, 0.25)
+    >>> share_between(0.3, 0.5, 0.15, 0.6, 0.2), share_between(0.4, 0.3, 0.15, 0.35, 0.2)
+    (0.4, 0.3)
+    >>> share_between(0.4, 0.1, 0.2, 0.3, 0.2), share_between(0.5, -0.3, 0.3, -0.1, 0.2)
+    (0.25, 0.2)
 
     References
     ----------
     .. [1] The middle of both; where they cross the upper one, but no nearer to opening the joint than to stretching
         the stud: common practice, no source.
     """
-    middle = (least + most) / 2 if least <= most else min(breaks, max(most, (opens + breaks) / 2))
-    return min(1, max(0.05, middle))
+    crossed = max(min(opens, low), min(breaks, max(most, (opens + breaks) / 2)))
+    return (least + most) / 2 if least <= most else crossed

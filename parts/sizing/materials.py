@@ -77,6 +77,8 @@ def enter_material(
         elif size in known:
             status, source = told(spec, known[size], prop, diameter=diameter, section=section)
             book.enter(f"{prefix}.{size}", known[size].value, known[size].unit, status, source)
+            if ends := _meant(spec, prop, diameter=diameter, section=section):
+                book.meant[f"{prefix}.{size}"] = [*ends]
 
 
 def told(
@@ -85,9 +87,19 @@ def told(
     """Status and source of a figure of the table; of a material by a word of the workshop, with what it could be."""
     if not isinstance(spec, WorkshopMaterial):
         return figure.status, f"{spec.name}: {figure.source}"
-    ends = tables.meant_range((spec.name, spec.to), prop, diameter=diameter, section=section)
-    span = f" of {ends[0]:.4g} to {ends[1]:.4g}" if ends and ends[0] < ends[1] else ""
+    ends = _meant(spec, prop, diameter=diameter, section=section)
+    span = f" of {ends[0]:.4g} to {ends[1]:.4g}" if ends else ""
     return "assumed", f"{spec.label}{span}: {figure.source}"
+
+
+def _meant(
+    spec: MaterialSpec, prop: str, *, diameter: float | None, section: float | None
+) -> tuple[float, float] | None:
+    """Between what a property lies that a word of the workshop stands for; None where there is no between."""
+    if not isinstance(spec, WorkshopMaterial):
+        return None
+    ends = tables.meant_range((spec.name, spec.to), prop, diameter=diameter, section=section)
+    return ends if ends and ends[0] < ends[1] else None
 
 
 def is_plastic(book: Book, part: str) -> bool:

@@ -87,8 +87,9 @@ def design_share(book: Book, job: Job) -> None:
     for name, limits in ends.items():
         book.add(name, relation.most_allowed, **limits)
     between = {"opens": "joint.preload_share_opens", "breaks": "joint.preload_share_breaks"}
-    book.design(KEY, relation.share_between, least=LEAST, most=MOST, **between)
-    book.remark(KEY, relation.share_between, f"from {deciding(book, LEAST)} to {deciding(book, MOST)}")
+    book.design(KEY, relation.share_between, least=LEAST, most=MOST, low=LEAST_SHARE[CAUTION], **between)
+    if KEY not in book.made:
+        book.remark(KEY, relation.share_between, f"from {deciding(book, LEAST)} to {deciding(book, MOST)}")
 
 
 def deciding(book: Book, end: str) -> str:

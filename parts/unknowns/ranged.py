@@ -12,6 +12,7 @@ from parts.job.unknown import plain
 from parts.judging.finding import NOT_JUDGED, WORST, Finding
 from parts.judging.findings import worst_first
 from parts.tables.unknown import how_to_measure
+from parts.unknowns.preload import crossed, moved, rooms
 from parts.unknowns.search import Search
 from parts.unknowns.states import States
 from parts.unknowns.turns import turns
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from typing import Any
 
-    from parts.book import Book
+    from parts.book import Book, Entry
     from parts.job import Job
     from parts.unknowns.states import Key
     from parts.unknowns.turns import Turn
@@ -42,6 +43,8 @@ class Ranged:
     """size -> least and greatest that it can be; of those that rest on what is not known"""
     unknowns: list[Unknown] = field(default_factory=list)
     """what decides most first"""
+    held: dict[str, Entry] = field(default_factory=dict)
+    """what was designed and must be otherwise to hold in every state"""
 
 
 def ranged(job: Job, book: Book, *, as_made: bool = False) -> Ranged:
@@ -61,8 +64,10 @@ def ranged(job: Job, book: Book, *, as_made: bool = False) -> Ranged:
     ranged : Ranged
     """
     found = _Judged(States(job, book, as_made))
-    findings = worst_first([*found.findings, *found.refused()])
-    return Ranged(findings, found.ranges(), found.unknowns())
+    left = {room.finding: room for room in rooms(job, found.base.book, [state.book for state in found.sized])}
+    told = [crossed(left[one.name], one) if one.name in left else one for one in found.findings]
+    held = {room.key: entry for room in left.values() if (entry := moved(room, found.base.book[room.key]))}
+    return Ranged(worst_first([*told, *found.refused()]), found.ranges(), found.unknowns(), held)
 
 
 class _Judged:

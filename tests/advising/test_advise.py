@@ -20,6 +20,7 @@ from parts.job import load
 from parts.job.edit import edited
 from parts.job.examples import demo_text
 from tests.strategies import toml_text
+from tests.whole.test_designed import CALLIPERS
 
 JOBS = Path(__file__).parents[1] / "jobs"
 FREE_STUD = (
@@ -136,6 +137,21 @@ def test_twice_the_same_and_nothing_that_is_not_free_is_changed(stud):
     assert json.dumps(as_record(again)) == json.dumps(as_record(stud))
     assert {one.key for one in stud.design} <= set(FREE_STUD)
     assert {c.key for told in stud.told for way in told.changes for c in way.design} <= set(FREE_STUD)
+
+
+def test_what_stands_in_the_way_is_what_the_design_does_not_have_already():
+    """Of callipers alone: what is not judged says what to give, or that it may be unknown; a form is judged in the bore."""
+    text = CALLIPERS["57 mm"]
+    free = ("ring.radial_thickness", "mandrel.form")
+    found = advise(text, [key for key in free_changes(tomllib.loads(text)) if key not in free])
+    why = {finding.name: says for finding, says in found.left}
+    assert [(one.key, one.value) for one in found.design] == [("ring.radial_thickness", "2.2 mm")]
+    assert not [says for says in why.values() if "2.2 mm" in says]
+    assert why["ring.shape_number"].startswith('mandrel.form = "contoured" would clear it, and bring ')
+    assert why["mandrel.material"] == "it takes a measurement: give mandrel.material"
+    assert why["not_judged.engine.hot"].endswith('or give engine.hot = "unknown", which takes its usual range')
+    load(text.replace("[engine]", '[engine]\nhot = "unknown"', 1))
+    assert "unknown" not in why["not_judged.ring.piston_diameter"]
 
 
 MEASURED = (

@@ -3,9 +3,11 @@
 import pytest
 
 from parts import tables
-from parts.checked import check
+from parts.checked import check, checked
 from parts.job import JobError, load
 from parts.tables.read import table
+from tests.listed import studs as studs_in_lists
+from tests.listed import text, worked
 
 WORDS = [
     pytest.param(row["place"], row["word"], id=f"{row['place']}: {row['word']}") for row in table("workshop_words").rows
@@ -47,6 +49,18 @@ def test_the_range_is_told_with_the_value():
     _, book, _ = check('[barrel]\nmaterial = "cast iron"\ndeck_depth = "20 mm"\n')
     assert book["barrel.tensile_strength"].value == 110
     assert "of 110 to 195" in book["barrel.tensile_strength"].source
+
+
+def test_the_range_stands_in_the_record_of_the_size_and_of_no_other():
+    job = '[barrel]\nmaterial = "cast iron"\ndeck_depth = "20 mm"\n[head]\nmaterial = "EN-GJL-150"\n'
+    record = checked(job).record
+    assert record["barrel.tensile_strength"]["range"] == [110, 195]
+    assert not any("range" in size for name, size in record.items() if not name.startswith("barrel."))
+    studs = studs_in_lists(worked(), front={"holes": [1, 2], "material": "steel"}, rear={"holes": [3, 4]})
+    record = checked(text(studs)).record
+    low, high = record["stud.front.tensile_strength"]["range"]
+    assert low == record["stud.front.tensile_strength"]["value"] < high
+    assert "range" not in record["stud.rear.tensile_strength"]
 
 
 def test_a_name_of_the_table_is_no_assumption():

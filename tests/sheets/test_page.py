@@ -9,6 +9,7 @@ from html.parser import HTMLParser
 
 import pytest
 
+from parts.advising.first import with_first_advice
 from parts.checked import check, checked
 from parts.job import load
 from parts.making.solids import Order, fill
@@ -159,7 +160,8 @@ def test_the_same_job_gives_the_same_page(demo, source, made, tmp_path):
     done = checked(demo)
     wanted = {**done.shapes, ASSEMBLY: done.bodies}
     filled = {s: fill(Order(s, s, shape, "", copy, write=False, show=True)) for s, shape in wanted.items()}
-    job_page(done.book, done.job, done.findings, done.shapes, model_data(done.job, done.bodies, filled), copy)
+    found = with_first_advice(demo, done.findings)
+    job_page(done.book, done.job, found, done.shapes, model_data(done.job, done.bodies, filled), copy)
     assert (copy / "index.html").read_text(encoding="utf-8") == source
 
 

@@ -199,6 +199,15 @@ def test_a_verdict_that_a_choice_takes_back_says_so():
     assert "engine.hot.head: holds up to 200" in hot[0].holds_if
 
 
+def test_what_the_heat_leaves_moves_the_mandrel_and_not_the_ring():
+    """The mandrel is made to what a trial ring kept: held at 0.5 + (8.58 - 0.5) / share, by hand."""
+    done = checked(unknown(demo_text(), "set_fraction"))
+    assert done.ranges["mandrel.open_gap"] == pytest.approx([0.5 + 8.08 / 1.0, 0.5 + 8.08 / 0.8])
+    assert not {"job.ring.free_gap", "ring.contact_pressure", "ring.working_stress"} & done.ranges.keys()
+    (share,) = done.unknowns
+    assert "the mandrel is made to that" in share.measure
+
+
 def test_what_was_designed_is_cut_so_and_stays_whatever_is_true():
     bare = re.sub(r"^(preload_share|shank) = .*\n", "", NO_GAUGE, flags=re.MULTILINE)
     done = checked(bare)
