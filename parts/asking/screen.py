@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from parts.asking.boxes import Box, as_typed, boxes_of
-from parts.asking.desk import END, MAKE, was
-from parts.asking.drawn import picture
+from parts.asking.boxes import Box, Boxes, as_typed, boxes_of
+from parts.asking.desk import MAKE, was
+from parts.asking.drawn import letters, picture
 from parts.asking.lacking import lacking
 from parts.asking.moving import moving
 from parts.asking.places import at
@@ -26,13 +27,12 @@ if TYPE_CHECKING:
     from jinja2 import Template
 
     from parts.asking.desk import Desk, Sight
-    from parts.asking.questions import Question
+    from parts.asking.questions import Question, Screen
     from parts.judging.finding import Finding
     from parts.unknowns.unknown import Unknown
 
 HERE = Path(__file__).parent / "page"
 BAD = ("stop", "caution")
-TITLES = {MAKE: "What do you want made?", END: "That is all that is asked"}
 
 
 @lru_cache(1)
@@ -47,35 +47,65 @@ def template() -> Template:
     return environment.get_template("ask.html.j2")
 
 
-def screen(desk: Desk, sight: Sight, key: str, told: Sequence[str] = ()) -> str:
+@dataclass(frozen=True)
+class Block:
+    """One question on its screen."""
+
+    question: Question
+    boxes: Boxes
+    drawing: str
+    """that it shares with others: with the first of them"""
+    letter: str
+    """on that drawing"""
+    unknown: bool
+    wrong: bool
+    """its answer is refused"""
+    first: bool
+    """where one begins to type"""
+
+
+def screen(desk: Desk, sight: Sight, key: str, told: Sequence[tuple[str, str]] = ()) -> str:
     """Return the page at a question, with what is to be told beside its box; nothing is asked of an unread file."""
     now = desk.now()
-    key = key if key in TITLES or sight.question(key) else sight.open
-    question = sight.question(key)
+    shown = sight.screen(key)
+    keys = [one.key for one in sight.screens]
     return template().render(
-        title=question.asks if question else TITLES[key],
+        title=shown.title,
         file=desk.path.name,
         path=str(desk.path),
         into=str(desk.into),
         now=now,
-        key=key,
-        was=was(now, key),
+        key=shown.key,
+        was=was(now, shown),
         told=told,
-        question=question,
         ways=WAYS_UP,
-        boxes=boxes_of(question, sight.raw) if question else None,
-        drawing=picture(question, sight.standing.sound) if question and question.picture else "",
-        unknown=question is not None and at(now.raw, question.key) == UNKNOWN,
+        blocks=_blocks(shown, sight, key, [key for key, _ in told]),
         parts=_parts(now),
-        number=sight.order.index(key) if key in sight.order else 0,
-        last=len(sight.order) - 2,
-        before=sight.beside(key, -1),
+        number=keys.index(shown.key) if shown.key in keys else 0,
+        last=len(keys) - 2,
+        before=sight.beside(shown.key, -1),
         beside=_beside(sight),
         wrong=[(fault, sight.question(fault.key)) for fault in now.standing.wrong if fault in sight.standing.faults],
         work=desk.work,
         advised=desk.advised,
         advice=_advice(desk, sight) if desk.advised == "done" else None,
     )
+
+
+def _blocks(shown: Screen, sight: Sight, key: str, wrong: Sequence[str]) -> list[Block]:
+    """The questions of a screen, each with its boxes."""
+    raw, sound, found = sight.raw, sight.standing.sound, list[Block]()
+    families: dict[str, list[Question]] = {}
+    for one in shown.asked:
+        families.setdefault(one.picture.partition(" ")[0], []).append(one)
+    for one in shown.asked:
+        some = families[one.picture.partition(" ")[0]]
+        drawing = picture(some, sound) if one.picture and one is some[0] else ""
+        letter = letters(some)[some.index(one)] if one.picture else ""
+        refused = any(f"{told}.".startswith(f"{one.key}.") for told in wrong)
+        unknown = at(raw, one.key) == UNKNOWN
+        found.append(Block(one, boxes_of(one, raw), drawing, letter, unknown, refused, first=one.key == key))
+    return found
 
 
 def _advice(desk: Desk, sight: Sight) -> dict[str, Any]:
@@ -102,18 +132,22 @@ def _beside(sight: Sight) -> dict[str, Any]:
     """How the job stands: plan, faults, what is lacking, findings, what topend designs, every answer."""
     standing = sight.standing
     found = list(standing.done.now.findings) if standing.done else []
+    stands = [q for q in sight.asked if q.stands(sight.raw)]
     lacks = lacking(standing.known, standing.make)
+    ready = () if standing.wrong else standing.ready
     return {
         "make": standing.make,
         "plan": plan(sight.raw),
         "lacks": [(PARTS[stem].title, [_asked(sight, key) for key in keys]) for stem, keys in lacks.items() if keys],
         "complete": bool(standing.make) and not standing.faults and not any(lacks.values()),
+        "ready": [PARTS[stem].title for stem in ready],
         "findings": [(kind, _told(sight, [f for f in found if f.verdict == kind])) for kind in BAD],
         "pending": not standing.ranged,
         "unknown": _unknown(sight),
         "fine": [f for f in found if f.verdict == "ok"],
         "designed": [(q, _designed(sight, q)) for q in sight.asked if q.designed and at(sight.raw, q.key) is None],
-        "answers": [(q, at(sight.raw, q.key), as_typed(at(sight.raw, q.key))) for q in sight.asked],
+        "answers": [(q, at(sight.raw, q.key), as_typed(at(sight.raw, q.key))) for q in stands],
+        "more": [q for q in sight.asked if q.more and q not in stands],
     }
 
 

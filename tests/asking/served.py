@@ -49,7 +49,9 @@ class Page:
     def answer(self, key, fields, to="/answer"):
         """Send a question's boxes as its form does; the page that comes of it, which is the next question where all is well."""
         was = re.search(r'name="was" value="(\w+)"', self.show(key))[1]
-        status, heads, text = self.ask("POST", to, {"question": key, "was": was, **fields})
+        beside = {name: f"{key}@{name}" for name in ("unit", "form", "way", "more", "know")}
+        sent = {beside.get(name, name): value for name, value in fields.items()}
+        status, heads, text = self.ask("POST", to, {"question": key, "was": was, **sent})
         return self.ask("GET", heads["location"])[2] if status == 303 else text
 
     @property

@@ -9,7 +9,7 @@ from parts.asking.drawn.seen import Seen
 from parts.asking.ink import Ink, svg
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable, Mapping, Sequence
     from typing import Any
 
     from parts.asking.questions import Question
@@ -39,25 +39,30 @@ def drawing(family: str, marks: Mapping[str, str], raw: Mapping[str, Any], key: 
     return ink
 
 
-def picture(question: Question, raw: Mapping[str, Any]) -> str:
-    """Return a question's drawing as SVG with its dimension marked: as answered, else by a question mark.
+def picture(questions: Sequence[Question], raw: Mapping[str, Any]) -> str:
+    """Return the drawing of one kind that questions share as SVG, each one's dimension marked on it.
 
     Parameters
     ----------
-    question : Question
-        One of `questions`
+    questions : sequence of Question
+        Of `questions`, with one kind of drawing
     raw : mapping
         Data of the job file as far as it stands
 
     Returns
     -------
     svg : str
-        To stand in a page; empty for a question without a drawing
+        To stand in a page: a dimension is marked as answered, else by a question mark, or of several by their letters
     """
-    if not question.picture:
-        return ""
-    family, _, dimension = question.picture.partition(" ")
-    figure = Seen(raw).written(question.key)
-    return svg(
-        drawing(family, {dimension: figure or "?"}, raw, question.key), f"{FAMILIES[family][0]}: {question.asks}"
-    )
+    family = questions[0].picture.partition(" ")[0]
+    marks: dict[str, str] = {}
+    for one, letter in zip(questions, letters(questions), strict=True):
+        dimension, mark = one.picture.partition(" ")[2], Seen(raw).written(one.key) or letter or "?"
+        marks[dimension] = f"{marks[dimension]}, {mark}" if dimension in marks else mark
+    says = " ".join(one.asks for one in questions)
+    return svg(drawing(family, marks, raw, questions[0].key), f"{FAMILIES[family][0]}: {says}")
+
+
+def letters(questions: Sequence[Question]) -> list[str]:
+    """What each of several questions is called on their drawing; of one alone nothing."""
+    return [chr(ord("A") + n) if len(questions) > 1 else "" for n in range(len(questions))]

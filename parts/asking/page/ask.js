@@ -43,7 +43,7 @@
   }
   function focus() {
     const boxes = [...document.querySelectorAll("#ask fieldset :is(input, select)")].filter((box) => box.offsetParent);
-    const wrong = boxes.find((box) => box.getAttribute("aria-invalid"));
+    const wrong = boxes.find((box) => box.getAttribute("aria-invalid")) || boxes.find((box) => box.closest("[data-first]"));
     const first = wrong || boxes.find((box) => box.type !== "radio" || box.checked) || boxes[0] || $("make");
     first.focus();
     if (first.type === "text") first.select();
@@ -80,6 +80,7 @@
     if (!form || form.getAttribute("action") !== "/answer") return;
     touched = true;
     rows(event.target);
+    known(event.target);
     clearTimeout(typing);
     typing = setTimeout(() => attempt(form), PAUSE);
   });
@@ -105,6 +106,16 @@
       const page = parsed(await (await fetch("/try", { method: "POST", body })).text());
       if (mine === sent && page.querySelector("main")) beside(page);
     }, LONGER);
+  }
+  // what is typed is known; what is not known is not typed
+  function known(box) {
+    const block = box.closest(".block"), tick = block?.querySelector("[data-key]");
+    if (!tick) return;
+    if (box !== tick) tick.checked = false;
+    else if (tick.checked) for (const one of block.querySelectorAll("input:not([data-key])")) {
+      if (one.type === "text") one.value = "";
+      else if (!/@(form|way)$/.test(one.name)) one.checked = false;
+    }
   }
   // another row of X and Y as soon as the last one is begun
   function rows(box) {
@@ -143,12 +154,12 @@
     const line = $("work");
     if (!work.outcome) {
       made = "at work";
-      $("make").disabled = true;
+      for (const one of document.querySelectorAll("#making button")) one.disabled = true;
       line.textContent = [...work.said, `${work.doing} …`].join(" ");
     } else if (made === "at work") {
       made = "";
       if (work.outcome.wrong) {
-        $("make").disabled = false;
+        for (const one of document.querySelectorAll("#making button")) one.disabled = false;
         line.textContent = work.outcome.wrong.join("; ");
       } else location.assign("/sheet/index.html");
     }
