@@ -234,13 +234,13 @@ def _with(now: Sight, screen: Screen, changes: dict[Any, Any]) -> Answered:
     """The file with some changes, and what it makes wrong."""
     after = sight(edited(now.text, changes)) if changes else now
     wrong = refused(now.standing, after.standing, screen.asked)
-    alone = screen.asked[0].key if len(screen.asked) == 1 else ""
-    return Answered(after, screen.key, tuple((fault.key, _said(fault, alone)) for fault in wrong))
+    own = [q.key for q in screen.asked]
+    return Answered(after, screen.key, tuple((fault.key, _said(fault, own)) for fault in wrong))
 
 
-def _said(fault: Fault, key: str) -> str:
-    """A fault's sentence as it is told beside the question: with its key where that is not the only one."""
-    return fault.says if fault.key == key else f"{fault.key}: {fault.says}"
+def _said(fault: Fault, own: Sequence[str]) -> str:
+    """A fault's sentence as it is told beside its question: with its key where that is another's."""
+    return fault.says if fault.key in own else f"{fault.key}: {fault.says}"
 
 
 def _refused(tried: Answered, path: Path_) -> bool:

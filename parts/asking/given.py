@@ -67,7 +67,9 @@ def _given(question: Question, raw: Mapping[str, Any], fields: Fields) -> Any:  
         return _text(question, fields, unit)
     if boxes.kind in ("few", "list"):
         return typed(question.key, one(fields, question.key)) if one(fields, question.key) else None
-    value = nested(question.key, _of_form(question, fields), unit)
+    value, there = nested(question.key, _of_form(question, fields), unit), at(raw, question.key)
+    if isinstance(there, str) and value == {"circle": there}:
+        return there  # a diameter alone, as it stood
     return (mirrored(value) if one(fields, "way") == WAYS_UP[1] else value) or None
 
 

@@ -106,7 +106,7 @@ def questions(raw: Mapping[str, Any], make: Collection[str], *, more: bool = Fal
         Also refinements that are not answered yet
     """
     tables = of_parts(make)
-    needed = bare_needs(tables)
+    needed = bare_needs(make)
     asked = ((key, one) for key, one in words().items() if one.ask and _is_for(one, tables) and _fits(one, raw))
     found = (_question(place, key, one, raw, needed) for key, one in asked for place in places(raw, key))
     return [one for one in found if more or not one.more or at(raw, one.key) is not None]

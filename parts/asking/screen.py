@@ -9,12 +9,13 @@ from typing import TYPE_CHECKING, Any
 
 from parts.asking.boxes import Box, Boxes, as_typed, boxes_of
 from parts.asking.desk import MAKE, was
-from parts.asking.drawn import letters, picture
+from parts.asking.drawn import picture
 from parts.asking.lacking import lacking
 from parts.asking.moving import moving
 from parts.asking.places import at
 from parts.asking.questions import WAYS_UP
 from parts.asking.standing import plan
+from parts.fixtures import FIXTURES
 from parts.job import toml
 from parts.job.unknown import UNKNOWN
 from parts.judging.matters import by_matter
@@ -58,17 +59,18 @@ class Block:
     letter: str
     """on that drawing"""
     unknown: bool
-    wrong: bool
-    """its answer is refused"""
+    told: tuple[str, ...]
+    """why its answer is refused"""
     first: bool
     """where one begins to type"""
 
 
 def screen(desk: Desk, sight: Sight, key: str, told: Sequence[tuple[str, str]] = ()) -> str:
-    """Return the page at a question, with what is to be told beside its box; nothing is asked of an unread file."""
+    """Return the page at a question, with what is to be told of its answer; nothing is asked of an unread file."""
     now = desk.now()
     shown = sight.screen(key)
     keys = [one.key for one in sight.screens]
+    blocks = _blocks(shown, sight, key, told)
     return template().render(
         title=shown.title,
         file=desk.path.name,
@@ -77,9 +79,9 @@ def screen(desk: Desk, sight: Sight, key: str, told: Sequence[tuple[str, str]] =
         now=now,
         key=shown.key,
         was=was(now, shown),
-        told=told,
+        told=[says for _, says in told if not any(says in block.told for block in blocks)],
         ways=WAYS_UP,
-        blocks=_blocks(shown, sight, key, [key for key, _ in told]),
+        blocks=blocks,
         parts=_parts(now),
         number=keys.index(shown.key) if shown.key in keys else 0,
         last=len(keys) - 2,
@@ -92,19 +94,22 @@ def screen(desk: Desk, sight: Sight, key: str, told: Sequence[tuple[str, str]] =
     )
 
 
-def _blocks(shown: Screen, sight: Sight, key: str, wrong: Sequence[str]) -> list[Block]:
+def _blocks(shown: Screen, sight: Sight, key: str, told: Sequence[tuple[str, str]]) -> list[Block]:
     """The questions of a screen, each with its boxes."""
     raw, sound, found = sight.raw, sight.standing.sound, list[Block]()
-    families: dict[str, list[Question]] = {}
+    families: dict[str, list[tuple[Question, str]]] = {}
+    pictured = [one for one in shown.asked if one.picture]
+    letter = {one: chr(ord("A") + n) for n, one in enumerate(pictured) if len(pictured) > 1}
+    for one in pictured:
+        families.setdefault(one.picture.partition(" ")[0], []).append((one, letter.get(one, "?")))
     for one in shown.asked:
-        families.setdefault(one.picture.partition(" ")[0], []).append(one)
-    for one in shown.asked:
-        some = families[one.picture.partition(" ")[0]]
-        drawing = picture(some, sound) if one.picture and one is some[0] else ""
-        letter = letters(some)[some.index(one)] if one.picture else ""
-        refused = any(f"{told}.".startswith(f"{one.key}.") for told in wrong)
+        some = families.get(one.picture.partition(" ")[0], [])
+        drawing = picture(some, sound) if some and one is some[0][0] else ""
+        refused = tuple(says for at_key, says in told if f"{at_key}.".startswith(f"{one.key}."))
         unknown = at(raw, one.key) == UNKNOWN
-        found.append(Block(one, boxes_of(one, raw), drawing, letter, unknown, refused, first=one.key == key))
+        found.append(
+            Block(one, boxes_of(one, raw), drawing, letter.get(one, ""), unknown, refused, first=one.key == key)
+        )
     return found
 
 
@@ -123,9 +128,11 @@ def _typed(value: object) -> str:
     return "not given" if value is None else value if isinstance(value, str) else toml(value)
 
 
-def _parts(sight: Sight) -> list[Box]:
-    """A box to tick for every part."""
-    return [Box(MAKE, part.title, stem, stem in sight.standing.make) for stem, part in PARTS.items()]
+def _parts(sight: Sight) -> list[tuple[str, list[Box]]]:
+    """A box to tick for every part, what is of the engine first."""
+    boxes = {stem: Box(MAKE, part.title, stem, stem in sight.standing.make) for stem, part in PARTS.items()}
+    holds = [box for stem, box in boxes.items() if PARTS[stem].table in FIXTURES]
+    return [("Parts", [box for box in boxes.values() if box not in holds]), ("What holds the work, or tries it", holds)]
 
 
 def _beside(sight: Sight) -> dict[str, Any]:
@@ -139,7 +146,7 @@ def _beside(sight: Sight) -> dict[str, Any]:
         "make": standing.make,
         "plan": plan(sight.raw),
         "lacks": [(PARTS[stem].title, [_asked(sight, key) for key in keys]) for stem, keys in lacks.items() if keys],
-        "complete": bool(standing.make) and not standing.faults and not any(lacks.values()),
+        "complete": bool(standing.make) and not any(lacks.values()) and not standing.faults and ready == standing.make,
         "ready": [PARTS[stem].title for stem in ready],
         "findings": [(kind, _told(sight, [f for f in found if f.verdict == kind])) for kind in BAD],
         "pending": not standing.ranged,
@@ -152,7 +159,8 @@ def _beside(sight: Sight) -> dict[str, Any]:
 
 
 def _asked(sight: Sight, key: str) -> tuple[str, Question | None]:
-    return key, sight.question(key)
+    """A key and its question; of a table the first that lies in it."""
+    return key, sight.question(key) or next((q for q in sight.asked if q.key.startswith(f"{key}.")), None)
 
 
 def _told(sight: Sight, found: list[Finding]) -> list[tuple[str, list[tuple[Finding, list[Question]]]]]:

@@ -76,8 +76,8 @@ class Standing:
 
     @property
     def known(self) -> dict[str, Any]:
-        """The file's data without what is said not to be known and has no usual range."""
-        return without_unknown(self.raw, TABLES)[0]
+        """The file's data without what is wrong in it, and what is said not to be known and has no usual range."""
+        return without_unknown(self.sound, TABLES)[0]
 
     @property
     def sound(self) -> dict[str, Any]:

@@ -69,8 +69,6 @@ def words() -> dict[str, Words]:
 
 def _words(key: str, row: dict[str, Any]) -> Words:
     wanted = row.pop("for", key.partition(".")[0])
-    more = {"ring": "ring mandrel clamp_plate", "mandrel": "mandrel clamp_plate"}
-    wanted = " ".join(more.get(table, table) for table in wanted.split())
     return Words(**row, tables=() if wanted == ANY else tuple(wanted.split()))
 
 

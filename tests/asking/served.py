@@ -60,14 +60,13 @@ class Page:
 
 
 def told(page):
-    """What is told beside the box."""
-    return [
-        unescape(says) for says in re.findall(r"<p>(.*?)</p>", re.search(r'id="told".*?</div>', page, re.DOTALL)[0])
-    ]
+    """What is told beside the boxes, and below them."""
+    places = re.findall(r'class="told".*?</div>', page, re.DOTALL)
+    return [unescape(says) for place in places for says in re.findall(r"<p>(.*?)</p>", place)]
 
 
 def question(page):
-    """Key of the question that a page shows."""
+    """Key of the question that a page shows, of several of the first."""
     return re.search(r'name="question" value="([^"]*)"', page)[1]
 
 

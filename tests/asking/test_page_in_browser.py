@@ -323,8 +323,10 @@ def test_findings_follow_while_typing_and_nothing_is_written(visit, demo):
 def test_what_is_refused_is_told_while_typing_and_on_next(visit, demo):
     show(visit, "ring.closed_gap")
     visit.page.locator('[name="ring.closed_gap"]').fill("80 mm")
-    told = visit.page.locator("#told")
-    visit.page.wait_for_function("() => document.getElementById('told').textContent.includes('a tenth of the bore')")
+    told = visit.page.locator("#told-asks")
+    visit.page.wait_for_function(
+        "() => document.getElementById('told-asks').textContent.includes('a tenth of the bore')"
+    )
     visit.page.keyboard.press("Enter")
     visit.page.wait_for_function("() => document.querySelector('[aria-invalid=true]') === document.activeElement")
     assert "must not be more than a tenth of the bore" in told.inner_text()

@@ -39,30 +39,25 @@ def drawing(family: str, marks: Mapping[str, str], raw: Mapping[str, Any], key: 
     return ink
 
 
-def picture(questions: Sequence[Question], raw: Mapping[str, Any]) -> str:
-    """Return the drawing of one kind that questions share as SVG, each one's dimension marked on it.
+def picture(some: Sequence[tuple[Question, str]], raw: Mapping[str, Any]) -> str:
+    """Return the drawing that questions of one kind share as SVG, each one's dimension marked on it.
 
     Parameters
     ----------
-    questions : sequence of Question
-        Of `questions`, with one kind of drawing
+    some : sequence of (Question, str)
+        Of `questions`, and what each is marked with where it has no answer yet
     raw : mapping
         Data of the job file as far as it stands
 
     Returns
     -------
     svg : str
-        To stand in a page: a dimension is marked as answered, else by a question mark, or of several by their letters
+        To stand in a page
     """
-    family = questions[0].picture.partition(" ")[0]
-    marks: dict[str, str] = {}
-    for one, letter in zip(questions, letters(questions), strict=True):
-        dimension, mark = one.picture.partition(" ")[2], Seen(raw).written(one.key) or letter or "?"
-        marks[dimension] = f"{marks[dimension]}, {mark}" if dimension in marks else mark
-    says = " ".join(one.asks for one in questions)
-    return svg(drawing(family, marks, raw, questions[0].key), f"{FAMILIES[family][0]}: {says}")
-
-
-def letters(questions: Sequence[Question]) -> list[str]:
-    """What each of several questions is called on their drawing; of one alone nothing."""
-    return [chr(ord("A") + n) if len(questions) > 1 else "" for n in range(len(questions))]
+    first = some[0][0]
+    family, marks, seen = first.picture.partition(" ")[0], dict[str, str](), Seen(raw)
+    for one, mark in some:
+        dimension, figure = one.picture.partition(" ")[2], seen.written(one.key) or mark
+        marks[dimension] = f"{marks[dimension]}, {figure}" if dimension in marks else figure
+    says = " ".join(one.asks for one, _ in some)
+    return svg(drawing(family, marks, raw, first.key), f"{FAMILIES[family][0]}: {says}")

@@ -90,7 +90,7 @@
       const page = parsed(await (await post(form, null, "/try")).text());
       if (mine !== sent || !page.querySelector("main")) return;
       beside(page);
-      $("told").replaceChildren(...page.getElementById("told").childNodes);
+      for (const one of page.querySelectorAll(".told")) $(one.id)?.replaceChildren(...one.childNodes);
       for (const box of form.querySelectorAll("fieldset input[type=text]")) box.toggleAttribute("aria-invalid", false);
       follow();
     } catch { tell(ENDED); }
