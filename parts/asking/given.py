@@ -46,10 +46,20 @@ def value_of(question: Question, raw: Mapping[str, Any], fields: Fields, *, rest
         What has no answer is not known
     """
     there, given = at(raw, question.key), _given(question, raw, fields)
+    if given == in_boxes(question, raw):
+        given = there  # also what the boxes can't show
     ticked = one(fields, "know") == UNKNOWN and (given is None or there != UNKNOWN)  # a reading takes its place
     if ticked or (rest and given is None and there is None):
         return there if question.key in LISTS else UNKNOWN
     return given
+
+
+def in_boxes(question: Question, raw: Mapping[str, Any]) -> Any:  # noqa: ANN401
+    """What the boxes hold of what stands in the file: less than that, where they have no place for it."""
+    boxes = boxes_of(question, raw)
+    shown = [group for group in boxes.groups if group.shown]
+    there = [box for group in shown for box in group.boxes if boxes.kind not in ("few", "list") or box.ticked]
+    return _given(question, raw, {**{box.name: (box.value,) for box in there}, "form": (shown[0].form,)})
 
 
 def one(fields: Fields, name: str) -> str:
@@ -67,9 +77,7 @@ def _given(question: Question, raw: Mapping[str, Any], fields: Fields) -> Any:  
         return _text(question, fields, unit)
     if boxes.kind in ("few", "list"):
         return typed(question.key, one(fields, question.key)) if one(fields, question.key) else None
-    value, there = nested(question.key, _of_form(question, fields), unit), at(raw, question.key)
-    if isinstance(there, str) and value == {"circle": there}:
-        return there  # a diameter alone, as it stood
+    value = nested(question.key, _of_form(question, fields), unit)
     return (mirrored(value) if one(fields, "way") == WAYS_UP[1] else value) or None
 
 

@@ -85,13 +85,17 @@ def _lacks(raw: Mapping[str, Any], make: Collection[str], needs: Mapping[str, Co
         book = size(job, contact=False)
     except JobError:  # the sizing can't tell before that is put right
         for stem, keys in found.items():
-            needed = (key for key in sorted(needs.get(stem, ())) if words()[key].without not in whole)
-            keys += [key for key in needed if at(raw, key) is None]
+            keys += [key for key in sorted(needs.get(stem, ())) if at(raw, key) is None and _is_for(key, whole)]
     else:
         for piece in pieces(job):
             if piece.part.stem in found:
                 found[piece.part.stem] += lacks(piece.part, piece.book(book))
     return {stem: list(dict.fromkeys(keys)) for stem, keys in found.items()}
+
+
+def _is_for(key: str, whole: Mapping[str, Any]) -> bool:
+    """Whether a key is asked beside the tables that there are."""
+    return key not in words() or words()[key].without not in whole
 
 
 def _others(stem: str) -> set[str]:

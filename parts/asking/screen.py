@@ -7,9 +7,10 @@ from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from parts.asking.boxes import Box, Boxes, as_typed, boxes_of
+from parts.asking.boxes import FORMS, Box, Boxes, as_typed, boxes_of
 from parts.asking.desk import MAKE, was
 from parts.asking.drawn import picture
+from parts.asking.given import in_boxes
 from parts.asking.lacking import lacking
 from parts.asking.moving import moving
 from parts.asking.places import at
@@ -59,6 +60,8 @@ class Block:
     letter: str
     """on that drawing"""
     unknown: bool
+    beyond: bool
+    """what stands in the file is more than the boxes can show"""
     told: tuple[str, ...]
     """why its answer is refused"""
     first: bool
@@ -106,9 +109,19 @@ def _blocks(shown: Screen, sight: Sight, key: str, told: Sequence[tuple[str, str
         some = families.get(one.picture.partition(" ")[0], [])
         drawing = picture(some, sound) if some and one is some[0][0] else ""
         refused = tuple(says for at_key, says in told if f"{at_key}.".startswith(f"{one.key}."))
-        unknown = at(raw, one.key) == UNKNOWN
+        there = at(raw, one.key)
+        beyond = isinstance(there, dict | list) and one.kind in (*FORMS, "readings") and in_boxes(one, raw) != there
         found.append(
-            Block(one, boxes_of(one, raw), drawing, letter.get(one, ""), unknown, refused, first=one.key == key)
+            Block(
+                one,
+                boxes_of(one, raw),
+                drawing,
+                letter.get(one, ""),
+                there == UNKNOWN,
+                beyond,
+                refused,
+                first=one.key == key,
+            )
         )
     return found
 
