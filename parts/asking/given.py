@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
     Fields = Mapping[str, Sequence[str]]
 
+BESIDE = {"unit", "form", "way", "know"}
+"""what is sent beside the boxes"""
 TWO = ("high", "low")
 """what two kinds of stud are called until they are called something else"""
 
@@ -48,8 +50,9 @@ def value_of(question: Question, raw: Mapping[str, Any], fields: Fields, *, rest
     there, given = at(raw, question.key), _given(question, raw, fields)
     if given == in_boxes(question, raw):
         given = there  # also what the boxes can't show
-    ticked = one(fields, "know") == UNKNOWN and (given is None or there != UNKNOWN)  # a reading takes its place
-    if ticked or (rest and given is None and there is None):
+    blank = not any(one(fields, name) for name in fields.keys() - BESIDE)
+    ticked = one(fields, "know") == UNKNOWN and (blank or there != UNKNOWN)  # a reading takes its place
+    if ticked or (rest and blank and there is None):
         return there if question.key in LISTS else UNKNOWN
     return given
 

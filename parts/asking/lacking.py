@@ -94,8 +94,9 @@ def _lacks(raw: Mapping[str, Any], make: Collection[str], needs: Mapping[str, Co
 
 
 def _is_for(key: str, whole: Mapping[str, Any]) -> bool:
-    """Whether a key is asked beside the tables that there are."""
-    return key not in words() or words()[key].without not in whole
+    """Whether a key is asked beside the tables that there are; of a list each entry has its own."""
+    asked = key not in words() or words()[key].without not in whole
+    return asked and not isinstance(whole.get(key.partition(".")[0]), list)
 
 
 def _others(stem: str) -> set[str]:
