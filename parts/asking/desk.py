@@ -21,6 +21,7 @@ from parts.errors import Fault, JobError, TopendError
 from parts.job import read_data
 from parts.job.edit import edited
 from parts.job.unknown import UNKNOWN
+from parts.job_text import JobText, drawings
 from parts.register import PARTS
 
 if TYPE_CHECKING:
@@ -45,11 +46,13 @@ class Sight:
     """why it is no job file at all; then nothing can be asked"""
     asked: list[Question] = field(default_factory=list)
     """every question, in the order of asking"""
+    drawn: Mapping[str, bytes] = field(default_factory=dict)
+    """drawings that the file names"""
 
     @property
     def mark(self) -> str:
-        """Tells one text from another."""
-        return hashlib.sha256(self.text.encode()).hexdigest()[:16]
+        """Tells one file with its drawings from another."""
+        return hashlib.sha256(b"".join([self.text.encode(), *self.drawn.values()])).hexdigest()[:16]
 
     @property
     def raw(self) -> dict[str, Any]:
@@ -100,7 +103,7 @@ def sight(text: str, *, ranges: bool = False) -> Sight:
         return Sight(text, Standing({}), error.faults)
     there = standing(raw, ranges=ranges)
     asked = [q for q in questions(raw, there.make, more=True) if not _lies_in_unknown(raw, q.key)]
-    return Sight(text, there, (), asked)
+    return Sight(text, there, (), asked, drawings(text))
 
 
 def _lies_in_unknown(raw: Mapping[str, Any], key: str) -> bool:
@@ -144,7 +147,7 @@ class Desk:
                 text = saving.read(self.path)
             except JobError as error:
                 return Sight("", Standing({}), error.faults)
-            if self._seen is None or self._seen.text != text:
+            if self._seen is None or (self._seen.text, self._seen.drawn) != (text, drawings(text)):
                 self._seen = sight(text)
             return self._seen
 
@@ -232,10 +235,16 @@ def was(now: Sight, screen: Screen) -> str:
 
 def _with(now: Sight, screen: Screen, changes: dict[Any, Any]) -> Answered:
     """The file with some changes, and what it makes wrong."""
-    after = sight(edited(now.text, changes)) if changes else now
+    after = sight(_edited(now.text, changes)) if changes else now
     wrong = refused(now.standing, after.standing, screen.asked)
     own = [q.key for q in screen.asked]
     return Answered(after, screen.key, tuple((fault.key, _said(fault, own)) for fault in wrong))
+
+
+def _edited(text: str, changes: Mapping[Path_, Any]) -> str:
+    """A file's text with some changes, its drawings beside it as they were."""
+    new = edited(text, changes)
+    return JobText(new, text.folder) if isinstance(text, JobText) else new
 
 
 def _said(fault: Fault, own: Sequence[str]) -> str:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from copy import deepcopy
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 from parts.asking.answers import path_of
@@ -16,13 +17,14 @@ from parts.checked import Checked, judged
 from parts.errors import Fault, JobError
 from parts.job import TABLES, load_data
 from parts.job.unknown import is_unknown, without_unknown
+from parts.job_text import carried
 from parts.register import pieces, wanted
 from parts.sheets.page.plan import plan_so_far
 from parts.sheets.page.words import Words
 from parts.sizing import size
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Mapping
+    from collections.abc import Callable, Collection, Iterable, Mapping
     from typing import TypeVar
 
     from parts.asking.questions import Question
@@ -106,12 +108,17 @@ def _as_far(
             return work(data), tuple(faults), tuple(sorted(filter(None, whole), key=str))
         except JobError as error:
             new = [fault for fault in error.faults if path_of(fault.key) not in gone]
-            faults |= dict.fromkeys(new)
+            faults |= dict.fromkeys(fault for fault in new if not _robbed(path_of(fault.key), gone))
             taken = {_take_out(data, path_of(fault.key)) for fault in new or error.faults}
             if not any(taken):
                 break
             gone |= taken
     return None, tuple(faults), ()
+
+
+def _robbed(path: Path, gone: Collection[Path]) -> bool:
+    """Whether something was taken out of a place: what that lacks now was told with it."""
+    return any(len(path) < len(one) and one[: len(path)] == path for one in gone)
 
 
 def _take_out(data: dict[str, Any], path: Path) -> Path:
@@ -149,7 +156,23 @@ def refused(before: Standing, after: Standing, asked: Iterable[Question]) -> lis
 
 def plan(raw: Mapping[str, Any]) -> str:
     """The deck as far as it is known, as an SVG element; empty where nothing of it is."""
-    data = {table: _for_the_plan(raw, table) for table in FOR_THE_PLAN}
+    return _plan(Raw({table: _for_the_plan(raw, table) for table in FOR_THE_PLAN}))
+
+
+class Raw(dict[str, Any]):
+    """Data that are told apart by what they hold, and by what their drawings do."""
+
+    def __eq__(self, other: object) -> bool:
+        """Tell whether all is the same."""
+        return super().__eq__(other) and carried(self) == carried(other)
+
+    def __hash__(self) -> int:  # type: ignore[override]
+        """Of equal data equal."""
+        return hash(repr(self))
+
+
+@lru_cache(4)
+def _plan(data: Raw) -> str:
     words, *_ = _as_far(data, _words)
     return plan_so_far(words) if words else ""
 

@@ -111,6 +111,8 @@ def play(visit, make, answers):
     for stem in make:
         visit.tab_to(f"e.value === {json.dumps(stem)}")
         visit.page.keyboard.press("Space")
+    if "job.print_units" in answers:
+        visit.fill("job.print_units", answers["job.print_units"])
     visit.go_on()
     asked, kinds, screens = [], set(), 0
     while visit.at != "end":
@@ -245,7 +247,7 @@ def test_an_inch_engine_with_odd_holes_at_a_desk(browser, tmp_path):
         assert {hole.get_attribute("data-hole") for hole in visit.page.locator("#deck [data-hole]").all()} == {
             "old 1", "old 2", "old 3", "new 1", "new 2", "new 3", "new 4"
         }  # fmt: skip
-        assert set(INCHES) <= set(asked)
+        assert set(INCHES) <= {*asked, "job.print_units"}
         assert visit.page.locator("#make").is_enabled()
         made(visit)
         assert visit.complaints == []

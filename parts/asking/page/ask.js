@@ -3,7 +3,7 @@
 (() => {
   const ENDED = "topend ask has ended, or can't be reached: start it again; what stands in the file is safe.";
   const CHANGED = "The file was changed by another hand: this is how it stands now.";
-  const PAUSE = 200, LONGER = 350, LOOK = 1500;  // ms
+  const PAUSE = 200, LONGER = 120, LOOK = 1500;  // ms
   let sent = 0, typing = 0, busy = false, touched = false, made = "";
   const $ = (name) => document.getElementById(name);
   if (new URLSearchParams(location.search).has("token")) history.replaceState(null, "", "/");
