@@ -154,12 +154,12 @@
     const line = $("work");
     if (!work.outcome) {
       made = "at work";
-      for (const one of document.querySelectorAll("#making button")) one.disabled = true;
+      $("make").disabled = true;
       line.textContent = [...work.said, `${work.doing} …`].join(" ");
     } else if (made === "at work") {
       made = "";
       if (work.outcome.wrong) {
-        for (const one of document.querySelectorAll("#making button")) one.disabled = false;
+        $("make").disabled = false;
         line.textContent = work.outcome.wrong.join("; ");
       } else location.assign("/sheet/index.html");
     }
