@@ -104,7 +104,7 @@ def _blocks(shown: Screen, sight: Sight, key: str, told: Sequence[tuple[str, str
     pictured = [one for one in shown.asked if one.picture]
     letter = {one: chr(ord("A") + n) for n, one in enumerate(pictured) if len(pictured) > 1}
     for one in pictured:
-        families.setdefault(one.picture.partition(" ")[0], []).append((one, letter.get(one, "?")))
+        families.setdefault(one.picture.partition(" ")[0], []).append((one, letter.get(one, "")))
     for one in shown.asked:
         some = families.get(one.picture.partition(" ")[0], [])
         drawing = picture(some, sound) if some and one is some[0][0] else ""

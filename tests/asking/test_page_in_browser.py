@@ -34,6 +34,13 @@ def browser():
         browser.close()
 
 
+CUT_OFF = """[...document.querySelectorAll('.drawing text')].filter(text => {
+  const own = text.getBoundingClientRect(), frame = text.ownerSVGElement.getBoundingClientRect();
+  return own.left < frame.left - 1 || own.right > frame.right + 1 || own.top < frame.top - 3 || own.bottom > frame.bottom + 3;
+}).map(text => text.textContent)"""
+"""letters of drawings that hang over their frame"""
+
+
 class Visit:
     """A page that is used by keyboard alone."""
 
@@ -102,6 +109,8 @@ class Visit:
             for v in found["violations"]
             if v["impact"] in ("serious", "critical")
         ]
+        cut = self.page.evaluate(CUT_OFF)
+        assert cut == [], self.at
         width, seen = self.page.evaluate("[document.documentElement.scrollWidth, window.innerWidth]")
         return bad + ([f"{width} > {seen}"] if width > seen else [])
 
@@ -322,6 +331,40 @@ def test_findings_follow_while_typing_and_nothing_is_written(visit, demo):
     ] == "ok"
 
 
+def test_what_is_typed_is_known_and_what_is_not_known_is_not_typed(visit):
+    show(visit, "engine.stroke")
+    box, tick = (visit.page.locator(f'[name="engine.stroke{at}"]') for at in ("", "@know"))
+    tick.check()
+    assert box.input_value() == ""
+    box.fill("60 mm")
+    assert not tick.is_checked()
+    tick.check()
+    visit.page.locator("#next").click()
+    visit.page.wait_for_function("() => document.querySelector('main').dataset.at !== 'engine.stroke'")
+    raw = tomllib.loads(visit.served.text)["engine"]
+    assert (raw["stroke"], raw["clearance_volume"]) == ("unknown", "31.0 cm^3")
+
+
+@pytest.mark.parametrize(("width", "scheme"), [(390, "light"), (1280, "dark")])
+def test_the_fullest_screens_of_the_worked_job_are_fair(browser, tmp_path, demo, width, scheme):
+    (tmp_path / "mine.toml").write_text(demo, encoding="utf-8")
+    with served(tmp_path / "mine.toml") as page:
+        visit = Visit(browser, page, width, scheme)
+        for key in (
+            "make",
+            "engine.cycle",
+            "engine.hot.stud",
+            "barrel.passages.0.name",
+            "head.holes",
+            "lathe.feed",
+            "end",
+        ):
+            show(visit, key)
+            visit.page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true; })")
+            assert visit.fair() == [], key
+        visit.context.close()
+
+
 def test_what_is_refused_is_told_while_typing_and_on_next(visit, demo):
     show(visit, "ring.closed_gap")
     visit.page.locator('[name="ring.closed_gap"]').fill("80 mm")
@@ -339,7 +382,7 @@ def test_what_is_refused_is_told_while_typing_and_on_next(visit, demo):
 def test_a_finding_s_link_leads_to_its_question(visit):
     show(visit, "engine.bore")
     visit.page.locator('[data-finding="job.engine.hot.barrel"] a').first.click()
-    visit.page.wait_for_function("() => document.querySelector('main').dataset.at === 'engine.hot.barrel'")
+    visit.page.wait_for_function("() => document.activeElement.name === 'engine.hot.barrel'")
     assert visit.page.locator('[name="engine.hot.barrel"]').input_value() == "160 degC"
 
 

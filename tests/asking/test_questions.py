@@ -312,6 +312,6 @@ def test_whatever_stands_in_a_file_is_asked_about_and_drawn(raw):
         found = questions(changed, ALL)
         for one in found:
             if one.key.startswith(".".join(map(str, where[:2]))):
-                assert not one.picture or picture([(one, "?")], changed)
+                assert not one.picture or picture([(one, "")], changed)
                 assert cells(one, changed)
         assert lacking(changed, PAIR).keys() == set(PAIR)

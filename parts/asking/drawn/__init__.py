@@ -45,7 +45,7 @@ def picture(some: Sequence[tuple[Question, str]], raw: Mapping[str, Any]) -> str
     Parameters
     ----------
     some : sequence of (Question, str)
-        Of `questions`, and what each is marked with where it has no answer yet
+        Of `questions`, and what each is marked with; empty: by its answer, or a question mark
     raw : mapping
         Data of the job file as far as it stands
 
@@ -57,7 +57,7 @@ def picture(some: Sequence[tuple[Question, str]], raw: Mapping[str, Any]) -> str
     first = some[0][0]
     family, marks, seen = first.picture.partition(" ")[0], dict[str, str](), Seen(raw)
     for one, mark in some:
-        dimension, figure = one.picture.partition(" ")[2], seen.written(one.key) or mark
+        dimension, figure = one.picture.partition(" ")[2], mark or seen.written(one.key) or "?"
         marks[dimension] = f"{marks[dimension]}, {figure}" if dimension in marks else figure
     says = " ".join(one.asks for one, _ in some)
     return svg(drawing(family, marks, raw, first.key), f"{FAMILIES[family][0]}: {says}")
