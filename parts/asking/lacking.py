@@ -18,7 +18,7 @@ from parts.register import PARTS, lacks, pieces
 from parts.sizing import size
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterable, Mapping
+    from collections.abc import Callable, Collection, Iterable, Mapping
 
     from pydantic import BaseModel
 
@@ -50,7 +50,7 @@ def _needs(stem: str) -> frozenset[str]:
     """Keys without which a part can't be made: examples are put in until nothing is lacking."""
     raw: dict[str, Any] = {}
     found: set[str] = set()
-    while lacks := {key for key in _lacks(raw, [stem], {})[stem] if key in fields()} - found:
+    while lacks := {key for key in _lacks(raw, [stem], lambda _: ())[stem] if key in fields()} - found:
         found |= lacks
         for key in lacks:
             field = fields()[key]
@@ -73,11 +73,13 @@ def lacking(raw: Mapping[str, Any], make: Collection[str]) -> dict[str, list[str
     keys : dict of str to list of str
         By the part's stem, every one that is wanted; empty where it can be made
     """
-    return _lacks(raw, make, {stem: _needs(stem) for stem in make})
+    return _lacks(raw, make, _needs)
 
 
-def _lacks(raw: Mapping[str, Any], make: Collection[str], needs: Mapping[str, Collection[str]]) -> dict[str, list[str]]:
-    """As `lacking`, by what each part needs of an empty file as far as that is known."""
+def _lacks(
+    raw: Mapping[str, Any], make: Collection[str], needs: Callable[[str], Iterable[str]]
+) -> dict[str, list[str]]:
+    """As `lacking`, where the sizing can't tell by what each part needs of an empty file."""
     whole, put_in = completed(raw, of_parts(make))
     found = {stem: [key for key in put_in if key.partition(".")[0] not in _others(stem)] for stem in make}
     try:
@@ -85,7 +87,7 @@ def _lacks(raw: Mapping[str, Any], make: Collection[str], needs: Mapping[str, Co
         book = size(job, contact=False)
     except JobError:  # the sizing can't tell before that is put right
         for stem, keys in found.items():
-            keys += [key for key in sorted(needs.get(stem, ())) if at(raw, key) is None and _is_for(key, whole)]
+            keys += [key for key in sorted(needs(stem)) if at(raw, key) is None and _is_for(key, whole)]
     else:
         for piece in pieces(job):
             if piece.part.stem in found:

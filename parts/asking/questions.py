@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from parts import units
-from parts.asking.lacking import bare_needs, of_parts
+from parts.asking.lacking import of_parts
 from parts.asking.places import UNKNOWN, at, folded, places, put
 from parts.asking.words import choices_of, fields, kind_of, place_of, quantity_of, titles, words
 from parts.job import toml
@@ -53,8 +53,6 @@ class Question:
     """all there are of a choice; the usual ones of a material; of a pattern, which way up it was measured"""
     example: str
     """as the job file takes it"""
-    needed: bool
-    """a part can't be made without it"""
     stops: bool
     """it can stop a job: always asked"""
     designed: bool
@@ -106,9 +104,8 @@ def questions(raw: Mapping[str, Any], make: Collection[str], *, more: bool = Fal
         Also refinements that are not answered yet
     """
     tables = of_parts(make)
-    needed = bare_needs(make)
     asked = ((key, one) for key, one in words().items() if one.ask and _is_for(one, tables) and _fits(one, raw))
-    found = (_question(place, key, one, raw, needed) for key, one in asked for place in places(raw, key))
+    found = (_question(place, key, one, raw) for key, one in asked for place in places(raw, key))
     return [one for one in found if more or not one.more or at(raw, one.key) is not None]
 
 
@@ -138,7 +135,7 @@ def _holds(raw: Mapping[str, Any], condition: str) -> bool:
     return wanted in found if wanted else bool(found)
 
 
-def _question(place: str, key: str, one: Words, raw: Mapping[str, Any], needed: Collection[str]) -> Question:
+def _question(place: str, key: str, one: Words, raw: Mapping[str, Any]) -> Question:
     field, inch = fields()[key], at(raw, "job.print_units") == "inch"
     return Question(
         key=place,
@@ -149,7 +146,6 @@ def _question(place: str, key: str, one: Words, raw: Mapping[str, Any], needed: 
         unit=BOXES.get(quantity_of(field), ("", ""))[inch],
         choices=_choices(key, raw),
         example=_example(key, inch=inch),
-        needed=key in needed,
         stops=one.stops,
         designed=one.designed,
         why=one.why,

@@ -197,6 +197,7 @@ def test_a_list_of_studs_is_asked_for_each():
         ({}, "plug.hole", "plug.passage"),
         ({"plug": {"fit": "press"}}, "plug.tolerance", "plug.bond_strength"),
         ({}, "plug.bond_strength", "gasket.hole"),
+        ({"gasket": {"wanted_squish": "1 mm"}}, "gasket.wanted_squish", "gasket.thickness"),
     ],
 )
 def test_an_answer_decides_what_is_asked_next(raw, there, gone):
