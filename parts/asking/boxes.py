@@ -105,7 +105,7 @@ def _yes_or_no(question: Question, value: Any) -> Group:  # noqa: ANN401
     there = isinstance(value, list) if question.key in LISTS else value not in (None, UNKNOWN, False)
     boxes = [
         Box(question.key, "yes", "yes", there),
-        Box(question.key, "no", "no", value is False or value == (question.no or False)),
+        Box(question.key, "no", "no", value == (question.no or False)),
     ]
     if isinstance(value, list) and question.key not in LISTS:
         boxes.insert(1, Box(question.key, f"yes, and one more than these {len(value)}", "more"))

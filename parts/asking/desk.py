@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from parts.asking.given import Fields
-    from parts.job.lines import Path as Path_
+    from parts.job.lines import Path as KeyPath
 
 MAKE, END = "make", "end"
 ALL_ASKED = "That is all that is asked"
@@ -241,7 +241,7 @@ def _with(now: Sight, screen: Screen, changes: dict[Any, Any]) -> Answered:
     return Answered(after, screen.key, tuple((fault.key, _said(fault, own)) for fault in wrong))
 
 
-def _edited(text: str, changes: Mapping[Path_, Any]) -> str:
+def _edited(text: str, changes: Mapping[KeyPath, Any]) -> str:
     """A file's text with some changes, its drawings beside it as they were."""
     new = edited(text, changes)
     return JobText(new, text.folder) if isinstance(text, JobText) else new
@@ -252,15 +252,15 @@ def _said(fault: Fault, own: Sequence[str]) -> str:
     return fault.says if fault.key in own else f"{fault.key}: {fault.says}"
 
 
-def _refused(tried: Answered, path: Path_) -> bool:
+def _refused(tried: Answered, path: KeyPath) -> bool:
     return _dotted(path) in [key for key, _ in tried.told]
 
 
-def _dotted(path: Path_) -> str:
+def _dotted(path: KeyPath) -> str:
     return ".".join(map(str, path))
 
 
-def _changes(now: Sight, screen: Screen, fields: Fields) -> dict[Path_, Any]:
+def _changes(now: Sight, screen: Screen, fields: Fields) -> dict[KeyPath, Any]:
     """What the answers on a screen change in the file; a question of which nothing was sent stays as it is."""
     new = _of_parts(now.raw, fields.get(MAKE, ())) if screen.key == MAKE else {}
     rest = bool(one(fields, "rest"))
@@ -272,9 +272,9 @@ def _changes(now: Sight, screen: Screen, fields: Fields) -> dict[Path_, Any]:
     return new
 
 
-def _of_parts(raw: Mapping[str, Any], stems: Sequence[str]) -> dict[Path_, Any]:
+def _of_parts(raw: Mapping[str, Any], stems: Sequence[str]) -> dict[KeyPath, Any]:
     """A table for each part that is wanted; those of the others are taken out, which `edited` leaves as remarks."""
     wanted = {PARTS[stem].table for stem in stems if stem in PARTS}
     every = dict.fromkeys(part.table for part in PARTS.values())
-    new: dict[Path_, Any] = {(table,): {} for table in every if table in wanted and table not in raw}
+    new: dict[KeyPath, Any] = {(table,): {} for table in every if table in wanted and table not in raw}
     return new | {(table,): None for table in every if table in raw and table not in wanted}
