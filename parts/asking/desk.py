@@ -162,13 +162,17 @@ class Desk:
         screen = now.screen(key)
         if key != screen.key and key not in [q.key for q in screen.asked]:
             return Answered(now, key, ((key, f"{key} is not asked of this job any more"),))
-        changes = _changes(now, screen, fields)
-        tried = _with(now, screen, changes)
-        if hopeless := {path for path, value in changes.items() if value == UNKNOWN and _refused(tried, path)}:
-            # of what can't be unknown nothing is said at all
-            gone = {path: None for path in hopeless if at(now.raw, _dotted(path)) is not None}
-            tried = _with(now, screen, {p: v for p, v in changes.items() if p not in hopeless} | gone)
-        return tried
+        try:
+            changes = _changes(now, screen, fields)
+            tried = _with(now, screen, changes)
+            unknown = {path for path, value in changes.items() if value == UNKNOWN} if tried.told else set()
+            gone = {path: None for path in unknown if at(now.raw, ".".join(map(str, path))) is not None}
+            silent = (
+                _with(now, screen, {p: v for p, v in changes.items() if p not in unknown} | gone) if unknown else tried
+            )
+        except JobError as error:
+            return Answered(now, key, tuple((fault.key, fault.says) for fault in error.faults))
+        return tried if silent.told else silent  # of what can't be unknown nothing is said at all
 
     def ranged(self, fields: Fields) -> Answered:
         """As `tried`, judged over all that is not known: one at a time, and none that a later one has overtaken."""
@@ -252,22 +256,14 @@ def _said(fault: Fault, own: Sequence[str]) -> str:
     return fault.says if fault.key in own else f"{fault.key}: {fault.says}"
 
 
-def _refused(tried: Answered, path: KeyPath) -> bool:
-    return _dotted(path) in [key for key, _ in tried.told]
-
-
-def _dotted(path: KeyPath) -> str:
-    return ".".join(map(str, path))
-
-
 def _changes(now: Sight, screen: Screen, fields: Fields) -> dict[KeyPath, Any]:
     """What the answers on a screen change in the file; a question of which nothing was sent stays as it is."""
     new = _of_parts(now.raw, fields.get(MAKE, ())) if screen.key == MAKE else {}
     rest = bool(one(fields, "rest"))
     for question in screen.asked:
-        sent = own(fields, question.key)
-        value = value_of(question, now.raw, sent, rest=rest) if sent or rest else at(now.raw, question.key)
-        if value != at(now.raw, question.key):
+        sent, there = own(fields, question.key), at(now.raw, question.key)
+        value = value_of(question, now.raw, sent, rest=rest) if sent or (rest and there is None) else there
+        if value != there:
             new[path_of(question.key)] = value
     return new
 
