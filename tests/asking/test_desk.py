@@ -601,7 +601,7 @@ def test_gasket_and_studs_with_nothing_known_but_bore_and_holes_come_to_an_hones
     page.answer("gasket.thickness", {"gasket.thickness": "1.2 mm"})
     shown = page.show("end")
     assert lacking_on(shown) == {"Stepped stud": ["head.thickness"]}
-    assert "Head gasket can be made as it stands" in shown
+    assert "The head gasket can be made as it stands" in shown
     assert 'id="make" disabled' in shown
     text = page.text
     assert page.ask("POST", "/make", {"at": "end"})[0] == 303
