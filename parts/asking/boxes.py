@@ -102,16 +102,19 @@ def as_typed(value: Any) -> str:  # noqa: ANN401
 
 def _yes_or_no(question: Question, value: Any) -> Group:  # noqa: ANN401
     """Yes and no; for a list of tables also one more of them."""
-    there = value not in (None, UNKNOWN, False)
-    boxes = [Box(question.key, "yes", "yes", there), Box(question.key, "no", "no", value is False)]
+    there = isinstance(value, list) if question.key in LISTS else value not in (None, UNKNOWN, False)
+    boxes = [
+        Box(question.key, "yes", "yes", there),
+        Box(question.key, "no", "no", value == (question.no or False)),
+    ]
     if isinstance(value, list) and question.key not in LISTS:
         boxes.insert(1, Box(question.key, f"yes, and one more than these {len(value)}", "more"))
     return Group("", "", tuple(boxes))
 
 
 def _forms(question: Question, value: Any) -> Iterator[Group]:  # noqa: ANN401
-    """One group for each form that a pattern or an outline may have, the one in the file shown."""
-    now = value if isinstance(value, dict) else {}
+    """One group for each form that a pattern or an outline may have, the one in the file shown; a diameter is round."""
+    now = value if isinstance(value, dict) else {"circle": value}
     usual = next((form for form in FORMS[question.kind] if form in now), "circle")
     for form, (title, labels) in FORMS[question.kind].items():
         boxes = [Box(f"{question.key}.{name}", label, as_typed(at(now, name))) for name, label in labels.items()]

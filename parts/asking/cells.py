@@ -69,8 +69,8 @@ def _pattern(value: Any) -> list[Box]:  # noqa: ANN401
 
 
 def _outline(value: Any) -> list[Box]:  # noqa: ANN401
-    """Boxes of an outline."""
-    given = value if isinstance(value, dict) else {}
+    """Boxes of an outline; a diameter alone is a round one."""
+    given = value if isinstance(value, dict) else {"circle": value}
     return [("round", "", _told(given.get("circle"))), *_sides(given, "or along X")]
 
 

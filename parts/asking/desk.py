@@ -5,20 +5,23 @@ from __future__ import annotations
 import hashlib
 import json
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from threading import Lock, RLock
 from typing import TYPE_CHECKING, Any
 
 from parts.asking import saving
 from parts.asking.answers import path_of
-from parts.asking.given import one, value_of
-from parts.asking.places import at
-from parts.asking.questions import Question, questions
+from parts.asking.given import one, own, value_of
+from parts.asking.places import at, folded
+from parts.asking.questions import Question, Screen, questions, screens
 from parts.asking.standing import Standing, refused, standing
+from parts.asking.words import titles
 from parts.asking.work import ADVISING, MAKING, Doing, Work
 from parts.errors import Fault, JobError, TopendError
 from parts.job import read_data
 from parts.job.edit import edited
 from parts.job.unknown import UNKNOWN
+from parts.job_text import JobText, drawings
 from parts.register import PARTS
 
 if TYPE_CHECKING:
@@ -26,8 +29,10 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from parts.asking.given import Fields
+    from parts.job.lines import Path as KeyPath
 
 MAKE, END = "make", "end"
+ALL_ASKED = "That is all that is asked"
 CHANGED = "The file was changed by another hand meanwhile: this is how it stands now. Your answer is not in it."
 
 
@@ -41,30 +46,42 @@ class Sight:
     """why it is no job file at all; then nothing can be asked"""
     asked: list[Question] = field(default_factory=list)
     """every question, in the order of asking"""
+    drawn: Mapping[str, bytes] = field(default_factory=dict)
+    """drawings that the file names"""
 
     @property
     def mark(self) -> str:
-        """Tells one text from another."""
-        return hashlib.sha256(self.text.encode()).hexdigest()[:16]
+        """Tells one file with its drawings from another."""
+        return hashlib.sha256(b"".join([self.text.encode(), *self.drawn.values()])).hexdigest()[:16]
 
     @property
     def raw(self) -> dict[str, Any]:
         """The file's data."""
         return self.standing.raw
 
-    @property
-    def order(self) -> list[str]:
-        """Where one goes on the page, from the first question to the end; what is designed is gone to by its link."""
-        return [MAKE, *(q.key for q in self.asked if not q.designed or at(self.raw, q.key) is not None), END]
+    @cached_property
+    def screens(self) -> list[Screen]:
+        """All there is to go through, from what is to be made to the end; what is offered is gone to by its link."""
+        stands = [q for q in self.asked if q.stands(self.raw)]
+        first = [q for q in stands if titles().get(folded(q.key)) == titles()[MAKE]]
+        rest = screens(q for q in stands if q not in first)
+        return [Screen(MAKE, titles()[MAKE], tuple(first)), *rest, Screen(END, ALL_ASKED, ())]
 
     def question(self, key: str) -> Question | None:
         """The question of a key, or of what it lies in."""
         near = [q for q in self.asked if q.key == key or ("." in q.key and key.startswith(f"{q.key}."))]
         return max(near, key=lambda q: len(q.key), default=None)
 
+    def screen(self, key: str) -> Screen:
+        """The screen on which a key is asked, one of its own for what is offered; else where to go on."""
+        asked = self.question(key)
+        found = (s for s in self.screens if s.key == key or asked in s.asked)
+        alone = Screen(asked.key, asked.asks, (asked,)) if asked else None
+        return next(found, None) or alone or self.screen(self.open)
+
     def beside(self, key: str, step: int) -> str:
-        """The question that comes so many after this one."""
-        keys = self.order
+        """The screen that comes so many after this one."""
+        keys = [s.key for s in self.screens]
         if key not in keys:  # one that is offered alone
             later = [q.key for q in self.asked]
             after = later[later.index(key) :] if key in later else []
@@ -73,8 +90,8 @@ class Sight:
 
     @property
     def open(self) -> str:
-        """Where to go on: behind the last question that has an answer."""
-        answered = [key for key in self.order if at(self.raw, key) is not None]
+        """Where to go on: behind the last screen that has an answer."""
+        answered = [s.key for s in self.screens[1:] if any(at(self.raw, q.key) is not None for q in s.asked)]
         return self.beside(answered[-1], 1) if answered else self.beside(MAKE, 1) if self.standing.make else MAKE
 
 
@@ -85,8 +102,8 @@ def sight(text: str, *, ranges: bool = False) -> Sight:
     except JobError as error:
         return Sight(text, Standing({}), error.faults)
     there = standing(raw, ranges=ranges)
-    asked = [q for q in questions(raw, there.make) if not _lies_in_unknown(raw, q.key)]
-    return Sight(text, there, (), asked)
+    asked = [q for q in questions(raw, there.make, more=True) if not _lies_in_unknown(raw, q.key)]
+    return Sight(text, there, (), asked, drawings(text))
 
 
 def _lies_in_unknown(raw: Mapping[str, Any], key: str) -> bool:
@@ -103,8 +120,8 @@ class Answered:
     """the file with it: also where it is not written"""
     at: str
     """the question to show"""
-    told: tuple[str, ...] = ()
-    """why it is not written, a sentence each"""
+    told: tuple[tuple[str, str], ...] = ()
+    """why it is not written: of which key, and the sentence"""
 
 
 class Desk:
@@ -132,7 +149,7 @@ class Desk:
                 text = saving.read(self.path)
             except JobError as error:
                 return Sight("", Standing({}), error.faults)
-            if self._seen is None or self._seen.text != text:
+            if self._seen is None or (self._seen.text, self._seen.drawn) != (text, drawings(text)):
                 self._seen = sight(text)
             return self._seen
 
@@ -142,15 +159,22 @@ class Desk:
         return now if now.standing.ranged else sight(now.text, ranges=True)
 
     def tried(self, fields: Fields) -> Answered:
-        """What would come of an answer; nothing is written."""
+        """What would come of the answers on a screen; nothing is written."""
         now, key = self.now(), one(fields, "question")
+        screen = now.screen(key)
+        if key != screen.key and key not in [q.key for q in screen.asked]:
+            return Answered(now, key, ((key, f"{key} is not asked of this job any more"),))
         try:
-            tried = _with(now, key, _changes(now, key, fields))
-            if tried.told and one(fields, "know"):  # of what can't be unknown nothing is said at all
-                tried = _with(now, key, {path_of(key): None} if at(now.raw, key) is not None else {})
+            changes = _changes(now, screen, fields)
+            tried = _with(now, screen, changes)
+            unknown = {path for path, value in changes.items() if value == UNKNOWN} if tried.told else set()
+            gone = {path: None for path in unknown if at(now.raw, ".".join(map(str, path))) is not None}
+            silent = (
+                _with(now, screen, {p: v for p, v in changes.items() if p not in unknown} | gone) if unknown else tried
+            )
         except JobError as error:
-            return Answered(now, key, tuple(fault.says for fault in error.faults))
-        return tried
+            return Answered(now, key, tuple((fault.key, fault.says) for fault in error.faults))
+        return tried if silent.told else silent  # of what can't be unknown nothing is said at all
 
     def ranged(self, fields: Fields) -> Answered:
         """As `tried`, judged over all that is not known: one at a time, and none that a later one has overtaken."""
@@ -165,8 +189,8 @@ class Desk:
         """Write an answer into the file, and go on; one that is refused is told and not written."""
         with self._one:
             now, key = self.now(), one(fields, "question")
-            if one(fields, "was") != was(now, key):
-                return Answered(now, key, (CHANGED,))
+            if one(fields, "was") != was(now, now.screen(key)):
+                return Answered(now, key, (("", CHANGED),))
             tried = self.tried(fields)
             if tried.told:
                 return tried
@@ -174,15 +198,19 @@ class Desk:
                 try:
                     saving.write(self.path, tried.sight.text)
                 except TopendError as error:
-                    return Answered(tried.sight, key, (str(error),))
+                    return Answered(tried.sight, key, (("", str(error)),))
                 self._seen = tried.sight
-            return Answered(tried.sight, tried.sight.beside(key, 1))
+            return Answered(tried.sight, tried.sight.beside(now.screen(key).key, 1))
 
     def make(self) -> None:
-        """Start to make the folder, where it is not being made already."""
+        """Start to make the folder, where it is not being made already: of an unfinished job what can be made of it."""
         with self._one:
             if self.work is None or self.work.outcome is not None:
-                self.work = Work(self.now().text, MAKING, str(self.into), str(self.path.parent))
+                now = self.now()
+                there = now.standing
+                some = not there.wrong and 0 < len(there.ready) < len(there.make)
+                text = edited(now.text, dict.fromkeys(there.left_out)) if some else now.text
+                self.work = Work(text, MAKING, str(self.into), str(self.path.parent), *(there.ready if some else ()))
 
     def advise(self) -> None:
         """Start to look for advice on the file as it stands; what was looked for before is dropped."""
@@ -205,40 +233,46 @@ class Desk:
                 work.end()
 
 
-def was(now: Sight, key: str) -> str:
-    """What stands at a key, so that it can be seen whether another hand has changed it."""
-    value = list(now.standing.make) if key == MAKE else at(now.raw, key)
-    return hashlib.sha256(json.dumps(value, default=str).encode()).hexdigest()[:16]
+def was(now: Sight, screen: Screen) -> str:
+    """What stands at the keys of a screen, so that it can be seen whether another hand has changed it."""
+    there = [now.standing.make if screen.key == MAKE else (), *(at(now.raw, q.key) for q in screen.asked)]
+    return hashlib.sha256(json.dumps(there, default=str).encode()).hexdigest()[:16]
 
 
-def _with(now: Sight, key: str, changes: dict[Any, Any]) -> Answered:
+def _with(now: Sight, screen: Screen, changes: dict[Any, Any]) -> Answered:
     """The file with some changes, and what it makes wrong."""
-    after = sight(edited(now.text, changes)) if changes else now
-    question = now.question(key)
-    opens = question is not None and question.kind == "yes"
-    wrong = refused(now.standing, after.standing, key, opens=opens) if question else []
-    return Answered(after, key, tuple(_said(fault, key) for fault in wrong))
+    after = sight(_edited(now.text, changes)) if changes else now
+    wrong = refused(now.standing, after.standing, screen.asked)
+    own = [q.key for q in screen.asked]
+    return Answered(after, screen.key, tuple((fault.key, _said(fault, own)) for fault in wrong))
 
 
-def _said(fault: Fault, key: str) -> str:
-    """A fault's sentence as it is told beside the question: with its key where that is another's."""
-    return fault.says if fault.key == key else f"{fault.key}: {fault.says}"
+def _edited(text: str, changes: Mapping[KeyPath, Any]) -> str:
+    """A file's text with some changes, its drawings beside it as they were."""
+    new = edited(text, changes)
+    return JobText(new, text.folder) if isinstance(text, JobText) else new
 
 
-def _changes(now: Sight, key: str, fields: Fields) -> dict[Any, Any]:
-    """What an answer changes in the file."""
-    if key == MAKE:
-        return _of_parts(now.raw, fields.get(MAKE, ()))
-    question = now.question(key)
-    if question is None or question.key != key:
-        raise JobError(Fault(key, "is not asked of this job any more"))
-    value = value_of(question, now.raw, fields)
-    return {path_of(key): value} if value != at(now.raw, key) else {}
+def _said(fault: Fault, own: Sequence[str]) -> str:
+    """A fault's sentence as it is told beside its question: with its key where that is another's."""
+    return fault.says if fault.key in own else f"{fault.key}: {fault.says}"
 
 
-def _of_parts(raw: Mapping[str, Any], stems: Sequence[str]) -> dict[Any, Any]:
+def _changes(now: Sight, screen: Screen, fields: Fields) -> dict[KeyPath, Any]:
+    """What the answers on a screen change in the file; a question of which nothing was sent stays as it is."""
+    new = _of_parts(now.raw, fields.get(MAKE, ())) if screen.key == MAKE else {}
+    rest = bool(one(fields, "rest"))
+    for question in screen.asked:
+        sent, there = own(fields, question.key), at(now.raw, question.key)
+        value = value_of(question, now.raw, sent, rest=rest) if sent or (rest and there is None) else there
+        if value != there:
+            new[path_of(question.key)] = value
+    return new
+
+
+def _of_parts(raw: Mapping[str, Any], stems: Sequence[str]) -> dict[KeyPath, Any]:
     """A table for each part that is wanted; those of the others are taken out, which `edited` leaves as remarks."""
     wanted = {PARTS[stem].table for stem in stems if stem in PARTS}
     every = dict.fromkeys(part.table for part in PARTS.values())
-    new: dict[Any, Any] = {(table,): {} for table in every if table in wanted and table not in raw}
+    new: dict[KeyPath, Any] = {(table,): {} for table in every if table in wanted and table not in raw}
     return new | {(table,): None for table in every if table in raw and table not in wanted}

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from parts.asking.questions import Question
 
 MARGIN, HEAD, FOOT = 10.0, 11.0, 6.0  # mm: round the page, of its head and foot
-PICTURE = 50.0  # mm, width of a drawing
+PICTURE, UNDER = 50.0, 5.5  # mm, width of a drawing, and how far it stands below what it is called
 BOXES = 54.0  # mm, width of the boxes
 BESIDE = 5  # questions beside one drawing
 NUMBER = 6.5  # mm, room for a number
@@ -60,7 +60,7 @@ class Strip:
     @property
     def height(self) -> float:
         """Paper that it takes [mm]."""
-        return max(sum(self.rows), PICTURE * HIGH / WIDE + 6.0 if self.family else 0.0) + 2 * GAP
+        return max(sum(self.rows), PICTURE * HIGH / WIDE + UNDER if self.family else 0.0) + 2 * GAP
 
 
 def write_form(raw: Mapping[str, Any], make: Collection[str], path: Path) -> None:
@@ -138,7 +138,7 @@ def _draw(sheet: Sheet, strip: Strip, top: float, room: float) -> None:
             marks[name] = f"{marks[name]}, {number}" if name in marks else str(number)
         sheet.text(FAMILIES[strip.family][0], MARGIN, top - 4.0, SMALL)
         ink = drawing(strip.family, marks, strip.raw, strip.asked[0][1].key)
-        sheet.picture(ink, MARGIN, top - 5.5 - PICTURE * HIGH / WIDE, PICTURE / WIDE)
+        sheet.picture(ink, MARGIN, top - UNDER - PICTURE * HIGH / WIDE, PICTURE / WIDE)
     y = top - GAP
     for (number, one), high in zip(strip.asked, strip.rows, strict=True):
         x = MARGIN + strip.left

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.asking.lacking import bare_needs
 from parts.asking.places import folded
 from parts.asking.questions import opened, questions
 from parts.asking.words import WHOLE, fields
@@ -13,7 +14,7 @@ from parts.job.schema import HEAD, example_of, key_line, table_in
 from parts.register import PARTS
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Collection, Iterator, Sequence
 
     from parts.asking.questions import Question
 
@@ -27,7 +28,8 @@ def fresh(make: Sequence[str]) -> str:
         if not _is_table(folded(one.key)):
             by_table.setdefault(folded(one.key).rpartition(".")[0], []).append(one)
     order = [table for table in fields() if table in by_table]
-    lines = [line for table in order for line in _lines(table, by_table[table])]
+    needed = bare_needs(make)
+    lines = [line for table in order for line in _lines(table, by_table[table], needed)]
     return "\n".join([*HEAD, *lines]) + "\n"
 
 
@@ -38,14 +40,14 @@ def _is_table(key: str) -> bool:
     return key in TABLES or (inner is not None and inner not in WHOLE)
 
 
-def _lines(table: str, some: Sequence[Question]) -> Iterator[str]:
+def _lines(table: str, some: Sequence[Question], needed: Collection[str]) -> Iterator[str]:
     """Lines of one table: what is needed, what is asked, what is designed where it is left out."""
     field = fields()[table]
     header = f"[[{table}]]" if field and example_of(field) == [] else f"[{table}]"
     yield header if table == "job" else f"# {header}"
-    for one in sorted(some, key=lambda one: (not one.needed, one.designed)):
+    for one in sorted(some, key=lambda one: (folded(one.key) not in needed, one.designed)):
         key = folded(one.key)
-        more = "; needed" if one.needed else "; left out, it is designed" if one.designed else ""
+        more = "; needed" if key in needed else "; left out, it is designed" if one.designed else ""
         if field := fields()[key]:
             yield key_line(key.rpartition(".")[2], field, one.asks + more)
     yield ""

@@ -18,11 +18,23 @@ if TYPE_CHECKING:
 
     Fields = Mapping[str, Sequence[str]]
 
+BESIDE = {"unit", "form", "way", "know"}
+"""what is sent beside the boxes"""
 TWO = ("high", "low")
 """what two kinds of stud are called until they are called something else"""
 
 
-def value_of(question: Question, raw: Mapping[str, Any], fields: Fields) -> Any:  # noqa: ANN401 - TOML data
+def own(fields: Fields, key: str) -> dict[str, Sequence[str]]:
+    """What was sent of one question: its boxes by their names, and what stands beside them by what follows its key.
+
+    >>> own({"engine.bore": ["70"], "engine.bore@unit": ["mm"], "engine.bore_readings.0": ["1"]}, "engine.bore")
+    {'engine.bore': ['70'], 'unit': ['mm']}
+    """
+    sent = {n: texts for n, texts in fields.items() if n == key or n.startswith((f"{key}.", f"{key}@"))}
+    return {name.removeprefix(f"{key}@"): texts for name, texts in sent.items()}
+
+
+def value_of(question: Question, raw: Mapping[str, Any], fields: Fields, *, rest: bool = False) -> Any:  # noqa: ANN401
     """What stands in the file after an answer: a value, None where nothing was given, "unknown" as it is.
 
     Parameters
@@ -31,29 +43,45 @@ def value_of(question: Question, raw: Mapping[str, Any], fields: Fields) -> Any:
     raw : mapping
         Data of the file as it stands
     fields : mapping
-        Name of each box -> what was sent of it, in order
-
-    Raises
-    ------
-    ValueError
-        A value that is not of the kind at all, so that it can't be put together; in the reader's words.
+        `own` of the question
+    rest : bool
+        What has no answer is not known
     """
+    there, given = at(raw, question.key), _given(question, raw, fields)
+    if given == in_boxes(question, raw):
+        given = there  # also what the boxes can't show
+    blank = not any(one(fields, name) for name in fields.keys() - BESIDE)
+    ticked = one(fields, "know") == UNKNOWN and (blank or there != UNKNOWN)  # a reading takes its place
+    if ticked or (rest and blank and there is None):
+        return there if question.key in LISTS else UNKNOWN
+    return given
+
+
+def in_boxes(question: Question, raw: Mapping[str, Any]) -> Any:  # noqa: ANN401
+    """What the boxes hold of what stands in the file: less than that, where they have no place for it."""
+    boxes = boxes_of(question, raw)
+    shown = [group for group in boxes.groups if group.shown]
+    there = [box for group in shown for box in group.boxes if boxes.kind not in ("few", "list") or box.ticked]
+    return _given(question, raw, {**{box.name: (box.value,) for box in there}, "form": (shown[0].form,)})
+
+
+def one(fields: Fields, name: str) -> str:
+    """The first that was sent under a name, without blanks at its ends; empty where nothing was."""
+    return next(iter(fields.get(name, ())), "").strip()
+
+
+def _given(question: Question, raw: Mapping[str, Any], fields: Fields) -> Any:  # noqa: ANN401
+    """What was given in the boxes."""
     boxes, unit = boxes_of(question, raw), one(fields, "unit")
-    if one(fields, "know") == UNKNOWN:
-        return UNKNOWN if question.key not in LISTS else at(raw, question.key)
     if question.kind == "yes" and kind_of(question.key) != YES:
-        return _table(question.key, at(raw, question.key), one(fields, question.key))
+        says = one(fields, question.key)
+        return question.no if question.no and says == "no" else _table(question.key, at(raw, question.key), says)
     if boxes.kind == "text":
         return _text(question, fields, unit)
     if boxes.kind in ("few", "list"):
         return typed(question.key, one(fields, question.key)) if one(fields, question.key) else None
     value = nested(question.key, _of_form(question, fields), unit)
     return (mirrored(value) if one(fields, "way") == WAYS_UP[1] else value) or None
-
-
-def one(fields: Fields, name: str) -> str:
-    """The first that was sent under a name, without blanks at its ends; empty where nothing was."""
-    return next(iter(fields.get(name, ())), "").strip()
 
 
 def _text(question: Question, fields: Fields, unit: str) -> Any:  # noqa: ANN401

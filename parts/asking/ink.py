@@ -14,6 +14,7 @@ Point = tuple[float, float]
 WIDE, HIGH = 320.0, 200.0
 """of every drawing, in its own units; Y upwards"""
 LETTERS = 15.0  # height of a line of text
+WIDTH = 0.7  # of a letter at most, over that: of the widest bold face that browsers have here
 EDGE, THIN, MARKED = 1.8, 0.8, 2.0  # width of lines
 HATCH = 6.0  # between lines
 HEAD = 8.0  # length of an arrow
@@ -221,7 +222,7 @@ def _bounds(ink: Ink, times: float) -> tuple[float, float, float, float]:
     labels = [one for one in ink.drawn if isinstance(one, Label)]
     points = [p for one in ink.drawn if not isinstance(one, Label) for p in one.points]
     half = LETTERS / 2 / times
-    wide = [(one.at, len(one.text) * LETTERS * 0.58 / times, one.share) for one in labels]
+    wide = [(one.at, len(one.text) * LETTERS * WIDTH / times, one.share) for one in labels]
     xs = [p[0] for p in points] + [x + w * (end - share) for (x, _), w, share in wide for end in (0, 1)]
     ys = [p[1] for p in points] + [y + way * half for (_, y), _, _ in wide for way in (-1, 1)]
     return min(xs) * times, min(ys) * times, max(xs) * times, max(ys) * times

@@ -7,8 +7,9 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 from parts.asking.places import at, put
-from parts.asking.words import WHOLE, fields
+from parts.asking.words import WHOLE, fields, words
 from parts.errors import JobError
+from parts.fixtures import FIXTURES
 from parts.job import TABLES, load_data
 from parts.job.instances import LISTS
 from parts.job.part_models import Gasket, Plug, Ring
@@ -17,7 +18,7 @@ from parts.register import PARTS, lacks, pieces
 from parts.sizing import size
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterable, Mapping
+    from collections.abc import Callable, Collection, Iterable, Mapping
 
     from pydantic import BaseModel
 
@@ -30,13 +31,18 @@ def of_parts(make: Collection[str]) -> frozenset[str]:
     """
     wanted = [PARTS[stem] for stem in make if stem in PARTS]
     others = {table for part in wanted if part.verb for table, keys in part.verb.keys.items() if not keys}
+    others |= {part.table for part in PARTS.values() if part.table in _made_for(one.table for one in wanted)}
     return frozenset({part.table for part in wanted} | others)
 
 
-@lru_cache(64)
-def bare_needs(tables: frozenset[str]) -> frozenset[str]:
-    """Keys without which parts can't be made, by their tables: each part's own, of a file that has nothing else."""
-    return frozenset().union(*(_needs(part.stem) for part in PARTS.values() if part.table in tables))
+def _made_for(tables: Iterable[str]) -> set[str]:
+    """Tables of the work that fixtures are made for."""
+    return {name for table in tables if table in FIXTURES for name in FIXTURES[table].beside}
+
+
+def bare_needs(make: Collection[str]) -> frozenset[str]:
+    """Keys without which parts can't be made, each of a file that has nothing else."""
+    return frozenset().union(*(_needs(stem) for stem in make if stem in PARTS))
 
 
 @lru_cache(None)
@@ -44,7 +50,7 @@ def _needs(stem: str) -> frozenset[str]:
     """Keys without which a part can't be made: examples are put in until nothing is lacking."""
     raw: dict[str, Any] = {}
     found: set[str] = set()
-    while lacks := {key for key in _lacks(raw, [stem], {})[stem] if key in fields()} - found:
+    while lacks := {key for key in _lacks(raw, [stem], lambda _: ())[stem] if key in fields()} - found:
         found |= lacks
         for key in lacks:
             field = fields()[key]
@@ -67,19 +73,21 @@ def lacking(raw: Mapping[str, Any], make: Collection[str]) -> dict[str, list[str
     keys : dict of str to list of str
         By the part's stem, every one that is wanted; empty where it can be made
     """
-    return _lacks(raw, make, {stem: _needs(stem) for stem in make})
+    return _lacks(raw, make, _needs)
 
 
-def _lacks(raw: Mapping[str, Any], make: Collection[str], needs: Mapping[str, Collection[str]]) -> dict[str, list[str]]:
-    """As `lacking`, by what each part needs of an empty file as far as that is known."""
+def _lacks(
+    raw: Mapping[str, Any], make: Collection[str], needs: Callable[[str], Iterable[str]]
+) -> dict[str, list[str]]:
+    """As `lacking`, where the sizing can't tell by what each part needs of an empty file."""
     whole, put_in = completed(raw, of_parts(make))
-    found = {stem: _of(stem, put_in, needs.get(stem, ())) for stem in make}
+    found = {stem: [key for key in put_in if key.partition(".")[0] not in _others(stem)] for stem in make}
     try:
         job = load_data(whole)
         book = size(job, contact=False)
     except JobError:  # the sizing can't tell before that is put right
         for stem, keys in found.items():
-            keys += [key for key in sorted(needs.get(stem, ())) if at(raw, key) is None]
+            keys += [key for key in sorted(needs(stem)) if at(raw, key) is None and _is_for(key, whole)]
     else:
         for piece in pieces(job):
             if piece.part.stem in found:
@@ -87,10 +95,17 @@ def _lacks(raw: Mapping[str, Any], make: Collection[str], needs: Mapping[str, Co
     return {stem: list(dict.fromkeys(keys)) for stem, keys in found.items()}
 
 
-def _of(stem: str, keys: Iterable[str], needs: Collection[str]) -> list[str]:
-    """Those keys that hold a part up: what it needs, what its own tables have to have, and those that are no part's."""
-    others = {part.table for part in PARTS.values()} - of_parts([stem])
-    return [key for key in keys if key in needs or key.partition(".")[0] not in others]
+def _is_for(key: str, whole: Mapping[str, Any]) -> bool:
+    """Whether a key is asked beside the tables that there are; of a list each entry has its own."""
+    asked = key not in words() or words()[key].without not in whole
+    return asked and not isinstance(whole.get(key.partition(".")[0]), list)
+
+
+def _others(stem: str) -> set[str]:
+    """Tables of parts that one is made without: neither its own nor what its verb takes keys of."""
+    table = PARTS[stem].table
+    verbs = [part.verb.keys for part in PARTS.values() if part.table == table and part.verb]
+    return {part.table for part in PARTS.values()}.difference({table}, *verbs)
 
 
 def completed(raw: Mapping[str, Any], tables: Collection[str]) -> tuple[dict[str, Any], list[str]]:
@@ -105,12 +120,15 @@ def completed(raw: Mapping[str, Any], tables: Collection[str]) -> tuple[dict[str
     """
     whole: dict[str, Any] = deepcopy(dict(raw))
     put_in: list[str] = []
-    for name in tables:
+    for name in (*tables, *_made_for(tables)):
         whole.setdefault(name, {})
     if "ring" in whole:
         whole.setdefault("engine", {})  # it is made to the bore
     for name, model in TABLES.items():
         _complete(whole.get(name), model, name, put_in)
+    if "stud" not in whole and isinstance(whole.get("gasket"), dict) and "hole" not in whole["gasket"]:
+        whole["gasket"]["hole"] = example_of(Gasket.model_fields["hole"])  # else as wide as the stud wants it
+        put_in.append("gasket.hole")
     return whole, put_in
 
 

@@ -7,15 +7,15 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from parts import units
-from parts.asking.lacking import bare_needs, of_parts
-from parts.asking.places import at, folded, places, put
-from parts.asking.words import choices_of, fields, kind_of, place_of, quantity_of, words
+from parts.asking.lacking import of_parts
+from parts.asking.places import UNKNOWN, at, folded, places, put
+from parts.asking.words import choices_of, fields, kind_of, place_of, quantity_of, titles, words
 from parts.job import toml
 from parts.job.schema import example_of
 from parts.tables import usual_at
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Mapping
+    from collections.abc import Collection, Iterable, Mapping
 
     from parts.asking.words import Words
 
@@ -53,8 +53,6 @@ class Question:
     """all there are of a choice; the usual ones of a material; of a pattern, which way up it was measured"""
     example: str
     """as the job file takes it"""
-    needed: bool
-    """a part can't be made without it"""
     stops: bool
     """it can stop a job: always asked"""
     designed: bool
@@ -63,6 +61,34 @@ class Question:
     """half a sentence for a word that is not plain"""
     more: bool
     """a refinement: asked of those who want more"""
+    no: str
+    """what a no stands for in the file"""
+
+    def stands(self, raw: Mapping[str, Any]) -> bool:
+        """Whether it is asked in its turn: what is designed and what is a refinement only once it has an answer."""
+        return not (self.designed or self.more) or at(raw, self.key) is not None
+
+
+@dataclass(frozen=True)
+class Screen:
+    """Questions that are asked in one go."""
+
+    key: str
+    """of the first of them"""
+    title: str
+    asked: tuple[Question, ...]
+
+
+def screens(asked: Iterable[Question]) -> list[Screen]:
+    """Put together what is asked on one screen, in the order of the first question of each."""
+    found: dict[tuple[str, ...], list[Question]] = {}
+    for one in asked:
+        numbers = [step for step in one.key.split(".") if step.isdecimal()]
+        found.setdefault((titles().get(folded(one.key), one.key), *numbers), []).append(one)
+    return [
+        Screen(some[0].key, some[0].asks if len(some) == 1 else title, tuple(some))
+        for (title, *_), some in found.items()
+    ]
 
 
 def questions(raw: Mapping[str, Any], make: Collection[str], *, more: bool = False) -> list[Question]:
@@ -78,9 +104,8 @@ def questions(raw: Mapping[str, Any], make: Collection[str], *, more: bool = Fal
         Also refinements that are not answered yet
     """
     tables = of_parts(make)
-    needed = bare_needs(tables)
     asked = ((key, one) for key, one in words().items() if one.ask and _is_for(one, tables) and _fits(one, raw))
-    found = (_question(place, key, one, raw, needed) for key, one in asked for place in places(raw, key))
+    found = (_question(place, key, one, raw) for key, one in asked for place in places(raw, key))
     return [one for one in found if more or not one.more or at(raw, one.key) is not None]
 
 
@@ -106,27 +131,34 @@ def _fits(one: Words, raw: Mapping[str, Any]) -> bool:
 def _holds(raw: Mapping[str, Any], condition: str) -> bool:
     """Whether a key or an open table is there, or with `=` has this value, in any of several tables."""
     key, _, wanted = condition.partition("=")
-    found = [found for place in places(raw, key) if (found := at(raw, place)) not in (None, False, [])]
+    found = [found for place in places(raw, key) if (found := at(raw, place)) not in (None, False, [], UNKNOWN)]
     return wanted in found if wanted else bool(found)
 
 
-def _question(place: str, key: str, one: Words, raw: Mapping[str, Any], needed: Collection[str]) -> Question:
+def _question(place: str, key: str, one: Words, raw: Mapping[str, Any]) -> Question:
     field, inch = fields()[key], at(raw, "job.print_units") == "inch"
     return Question(
         key=place,
-        asks=one.asks,
+        asks=_asks(place, one, raw),
         how=one.how,
         picture=one.picture,
         kind=kind_of(field),
         unit=BOXES.get(quantity_of(field), ("", ""))[inch],
         choices=_choices(key, raw),
         example=_example(key, inch=inch),
-        needed=key in needed,
         stops=one.stops,
         designed=one.designed,
         why=one.why,
         more=one.more,
+        no=one.no,
     )
+
+
+def _asks(place: str, one: Words, raw: Mapping[str, Any]) -> str:
+    """The question, with the name of the one of several that it is about."""
+    *above, last = place.split(".")
+    name = at(raw, ".".join([*above, "name"])) if last != "name" and any(map(str.isdecimal, above)) else None
+    return f"{one.asks[:-1]}, {name}?" if isinstance(name, str) and name else one.asks
 
 
 def _choices(key: str, raw: Mapping[str, Any]) -> tuple[str, ...]:

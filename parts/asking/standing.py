@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from copy import deepcopy
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 from parts.asking.answers import path_of
@@ -16,15 +17,17 @@ from parts.checked import Checked, judged
 from parts.errors import Fault, JobError
 from parts.job import TABLES, load_data
 from parts.job.unknown import is_unknown, without_unknown
-from parts.register import wanted
+from parts.job_text import carried
+from parts.register import pieces, wanted
 from parts.sheets.page.plan import plan_so_far
 from parts.sheets.page.words import Words
 from parts.sizing import size
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable, Collection, Iterable, Mapping
     from typing import TypeVar
 
+    from parts.asking.questions import Question
     from parts.job.lines import Path
 
     T = TypeVar("T")
@@ -55,6 +58,8 @@ class Standing:
     """stems of the parts that are asked for"""
     ranged: bool = True
     """judged over the whole range of what is not known, not just at the values taken"""
+    left_out: tuple[Path, ...] = ()
+    """what was taken out of the data to judge the rest"""
 
     @property
     def wrong(self) -> list[Fault]:
@@ -62,9 +67,19 @@ class Standing:
         return [fault for fault in self.faults if is_wrong(fault, self.raw)]
 
     @property
+    def ready(self) -> tuple[str, ...]:
+        """Stems of the parts that can be made of what can be judged."""
+        if not self.done:
+            return ()
+        found: dict[str, list[bool]] = {}
+        for piece in pieces(self.done.job):
+            found.setdefault(piece.part.stem, []).append(piece.stem in self.done.shapes)
+        return tuple(stem for stem in self.make if all(found.get(stem, [False])))
+
+    @property
     def known(self) -> dict[str, Any]:
-        """The file's data without what is said not to be known and has no usual range."""
-        return without_unknown(self.raw, TABLES)[0]
+        """The file's data without what is wrong in it, and what is said not to be known and has no usual range."""
+        return without_unknown(self.sound, TABLES)[0]
 
     @property
     def sound(self) -> dict[str, Any]:
@@ -77,25 +92,33 @@ class Standing:
 
 def standing(raw: dict[str, Any], *, ranges: bool = False) -> Standing:
     """Read, size, judge and shape as much of a job as can be; `ranges` as in `judged`, which takes longer."""
-    done, faults = _as_far(raw, lambda data: judged(load_data(data), ranges=ranges))
-    return Standing(raw, faults, done, wanted(raw), ranges or not (done and done.job.unknown))
+    done, faults, gone = _as_far(raw, lambda data: judged(load_data(data), ranges=ranges))
+    return Standing(raw, faults, done, wanted(raw), ranges or not (done and done.job.unknown), gone)
 
 
-def _as_far(raw: Mapping[str, Any], work: Callable[[dict[str, Any]], T]) -> tuple[T | None, tuple[Fault, ...]]:
-    """Do a work on a job's data without what it refuses; what came of it, and every fault."""
+def _as_far(
+    raw: Mapping[str, Any], work: Callable[[dict[str, Any]], T]
+) -> tuple[T | None, tuple[Fault, ...], tuple[Path, ...]]:
+    """Do a work on a job's data without what it refuses; what came of it, every fault, and what was taken out."""
     data, faults = deepcopy(dict(raw)), dict[Fault, None]()
     gone: set[Path] = set()
     while data:
         try:
-            return work(data), tuple(faults)
+            whole = [path for path in gone if not any(path[:n] in gone for n in range(1, len(path)))]
+            return work(data), tuple(faults), tuple(sorted(filter(None, whole), key=str))
         except JobError as error:
             new = [fault for fault in error.faults if path_of(fault.key) not in gone]
-            faults |= dict.fromkeys(new)
+            faults |= dict.fromkeys(fault for fault in new if not _robbed(path_of(fault.key), gone))
             taken = {_take_out(data, path_of(fault.key)) for fault in new or error.faults}
             if not any(taken):
                 break
             gone |= taken
-    return None, tuple(faults)
+    return None, tuple(faults), ()
+
+
+def _robbed(path: Path, gone: Collection[Path]) -> bool:
+    """Whether something was taken out of a place: what that lacks now was told with it."""
+    return any(len(path) < len(one) and one[: len(path)] == path for one in gone)
 
 
 def _take_out(data: dict[str, Any], path: Path) -> Path:
@@ -118,14 +141,14 @@ def is_wrong(fault: Fault, raw: object) -> bool:
     return not lacks and not (isinstance(there, list) and "." not in fault.key)
 
 
-def refused(before: Standing, after: Standing, key: str, *, opens: bool = False) -> list[Fault]:
-    """What an answer makes wrong that was not wrong before; then it is not to be written.
+def refused(before: Standing, after: Standing, asked: Iterable[Question]) -> list[Fault]:
+    """What answers make wrong that was not wrong before; then they are not to be written.
 
     Of a question that opens a table, what that lacks yet is not wrong.
     """
+    own = {one.key for one in asked if one.kind != "yes" and not is_unknown(at(after.raw, one.key))}
     new = [fault for fault in after.faults if fault not in before.faults]
-    own = key if not opens and not is_unknown(at(after.raw, key)) else None
-    return [fault for fault in new if fault.key == own or is_wrong(fault, after.raw)]
+    return [fault for fault in new if fault.key in own or is_wrong(fault, after.raw)]
 
 
 # the plan -------------------------------------------------------------------------------------------------------------
@@ -133,8 +156,24 @@ def refused(before: Standing, after: Standing, key: str, *, opens: bool = False)
 
 def plan(raw: Mapping[str, Any]) -> str:
     """The deck as far as it is known, as an SVG element; empty where nothing of it is."""
-    data = {table: _for_the_plan(raw, table) for table in FOR_THE_PLAN}
-    words, _ = _as_far(data, _words)
+    return _plan(Raw({table: _for_the_plan(raw, table) for table in FOR_THE_PLAN}))
+
+
+class Raw(dict[str, Any]):
+    """Data that are told apart by what they hold, and by what their drawings do."""
+
+    def __eq__(self, other: object) -> bool:
+        """Tell whether all is the same."""
+        return super().__eq__(other) and carried(self) == carried(other)
+
+    def __hash__(self) -> int:  # type: ignore[override]
+        """Of equal data equal."""
+        return hash(repr(self))
+
+
+@lru_cache(4)
+def _plan(data: Raw) -> str:
+    words, *_ = _as_far(data, _words)
     return plan_so_far(words) if words else ""
 
 

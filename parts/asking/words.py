@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from pydantic.fields import FieldInfo
 
 FILE = Path(__file__).with_name("words.toml")
+SCREENS = Path(__file__).with_name("screens.toml")
 WHOLE: dict[type[BaseModel], str] = {
     Pattern: "pattern",
     Outline: "outline",
@@ -56,6 +57,8 @@ class Words:
     more: bool = False
     several: bool = False
     """yes makes a list of the table"""
+    no: str = ""
+    """what a no stands for in the file; empty: as if the key were not there"""
 
 
 @lru_cache(1)
@@ -66,9 +69,14 @@ def words() -> dict[str, Words]:
 
 def _words(key: str, row: dict[str, Any]) -> Words:
     wanted = row.pop("for", key.partition(".")[0])
-    more = {"ring": "ring mandrel clamp_plate", "mandrel": "mandrel clamp_plate"}
-    wanted = " ".join(more.get(table, table) for table in wanted.split())
     return Words(**row, tables=() if wanted == ANY else tuple(wanted.split()))
+
+
+@lru_cache(1)
+def titles() -> dict[str, str]:
+    """Every key that is asked together with others, and the title of their screen."""
+    screens: dict[str, list[str]] = tomllib.loads(SCREENS.read_text(encoding="utf-8"))
+    return {key: title for title, keys in screens.items() for key in keys}
 
 
 @lru_cache(1)

@@ -74,14 +74,17 @@ class Work(Doing):
 
 
 def main(arguments: Iterable[str], source: IO[str]) -> None:
-    """Make the job that comes in on stdin, of a file in a folder, into another; a JSON object a line on stdout."""
+    """Make the job that comes in on stdin, of a file in a folder, into another, all of it or some parts.
+
+    A JSON object a line on stdout.
+    """
     from parts.job_text import JobText
     from parts.making.make import make
 
-    into, beside = map(Path, arguments)
+    into, beside, *only = arguments
     with told_wrong():
-        text = JobText(source.read(), beside)
-        done = make(text, into, say=lambda doing: tell(doing=doing), tell=lambda says: tell(says=says))
+        text = JobText(source.read(), Path(beside))
+        done = make(text, Path(into), only, say=lambda doing: tell(doing=doing), tell=lambda says: tell(says=says))
         tell(written=done.written, kept=done.kept)
 
 

@@ -16,12 +16,12 @@ if TYPE_CHECKING:
     Found = Mapping[str, Any]
 
 FINE = 7  # grade of ISO 286 that a hole must be known to, to press a plug into it
-RESTS_ON = {("mandrel", "form"): ("workshop",), ("plug", "fit"): ("barrel", "plug")}
+RESTS_ON = {("mandrel", "form"): ("workshop",), ("plug", "fit"): ("barrel", "plug"), ("gasket", "outline"): ("barrel",)}
 """table and key of such a name -> tables that settle it, beside its own"""
 
 
 def settled(found: Found) -> dict[str, Any]:
-    """The tables with a form for each mandrel and a fit for each plug that has none of its own."""
+    """The tables with a form for each mandrel, a fit for each plug and an outline for the gasket that has none."""
     return {
         table: [_filled(one, key, settle, found) for one in found[table]]
         if isinstance(found[table], list)
@@ -60,4 +60,14 @@ def _is_fine(hole: Measure) -> bool:
         return False
 
 
-SETTLED: tuple[tuple[str, str, Callable[[Found, Any], str]], ...] = (("mandrel", "form", _form), ("plug", "fit", _fit))
+def _outline(found: Found, _: Any) -> str:  # noqa: ANN401
+    """A deck face that nobody gave can't be followed."""
+    barrel = found.get("barrel")
+    return "deck" if barrel is not None and barrel.outline is not None else "bosses"
+
+
+SETTLED: tuple[tuple[str, str, Callable[[Found, Any], str]], ...] = (
+    ("mandrel", "form", _form),
+    ("plug", "fit", _fit),
+    ("gasket", "outline", _outline),
+)

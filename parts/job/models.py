@@ -185,7 +185,7 @@ class Liner(Table):
 class Barrel(Table):
     """[barrel]."""
 
-    material: BarrelMaterial = key("material of the barrel", "EN-GJL-250")
+    material: BarrelMaterial | None = key("material of the barrel", "EN-GJL-250", default=None)
     outline: Outline | None = key("the deck face", {"circle": "112 mm"}, default=None)
     deck_depth: Length | None = key("metal below the deck at the new stud bosses", "32 mm", default=None)
     skim: Allowance = key(

@@ -194,7 +194,11 @@ class Gasket(Table):
         "on diameter, over a passage that stays in use", "0.5 mm", default=None, free="0.2..2.0mm/0.2|0.01..0.08in/0.01"
     )
     outline: Literal["deck", "bosses"] = key(
-        '"deck" (the deck face) or "bosses" (a tight band round the holes)', "deck", default="deck", free=ANY
+        '"deck" (the deck face) or "bosses" (a tight band round the holes)',
+        "deck",
+        default="deck",
+        designed="the deck face where that is given, else a band round the holes",
+        free=ANY,
     )
     land: Length = key(
         "metal outside each hole of a bosses outline",

@@ -41,9 +41,13 @@ def fill_suits_barrel(book: Book, job: Job) -> Iterator[Finding]:
             continue
         count = own.old.pattern.holes if own.old.pattern else 1
         which = f"Old hole {first}" if count == 1 else f"Old holes {first} to {first + count - 1}"
-        found = _weakest("fill", [own.old.fill], barrel.material.families)
-        told = f"{which} with {own.old.fill} in {barrel.material.label}"
-        yield _told(f"deck.old.{first}.fill", told, found, job, barrel.material)
+        name, spec = f"deck.old.{first}.fill", barrel.material
+        if spec is None:
+            says = f"{NOT_JUDGED} whether {own.old.fill} suits the barrel: give barrel.material"
+            yield Finding(name, "caution", None, None, "1", says, SOURCE)
+        else:
+            found = _weakest("fill", [own.old.fill], spec.families)
+            yield _told(name, f"{which} with {own.old.fill} in {spec.label}", found, job, spec)
         first += count
 
 
@@ -64,21 +68,19 @@ def thread_in_a_screwed_plug(book: Book, job: Job) -> Iterator[Finding]:
 
 def plug_suits_barrel(_: Book, job: Job) -> Iterator[Finding]:
     """A compound cures on bare iron; a press fit wants metals that grow alike."""
-    plug, barrel = job.plug, job.barrel
+    plug, into = job.plug, job.barrel.material if job.barrel else None
     if plug is None:
         return
     how = "bond" if plug.fit == "bonded" else "press"
-    lacking = " and ".join(
-        n for n, there in (("plug.material", plug.material), ("barrel.material", barrel)) if not there
-    )
-    if plug.material is None or barrel is None:
-        says = f"{NOT_JUDGED} whether a {how} holds: give {lacking}"
+    if plug.material is None or into is None:
+        lacking = [n for n, there in (("plug.material", plug.material), ("barrel.material", into)) if not there]
+        says = f"{NOT_JUDGED} whether a {how} holds: give {' and '.join(lacking)}"
         yield Finding(f"plug.{how}_pair", "caution", None, None, "1", says, SOURCE)
         return
-    found = _weakest(how, plug.material.families, barrel.material.families)
+    found = _weakest(how, plug.material.families, into.families)
     how_set = "bonded" if plug.fit == "bonded" else "pressed"
-    pair = f"Plug of {plug.material.label} {how_set} into {barrel.material.label}"
-    yield _told(f"plug.{how}_pair", pair, found, job, plug.material, barrel.material)
+    pair = f"Plug of {plug.material.label} {how_set} into {into.label}"
+    yield _told(f"plug.{how}_pair", pair, found, job, plug.material, into)
 
 
 def gasket_anneals(_: Book, job: Job) -> Iterator[Finding]:

@@ -153,10 +153,10 @@ def _engagement(book: Book, job: Job) -> None:
     book.add(f"{name}_strength_ratio", relation.strength_ratio, stud=f"{name}_stud_force", other="strip.parent_force")
     even, ratio = f"{name}_even_engagement", f"{name}_strength_ratio"
     book.add(f"{name}_handbook", relation.engagement_with_ratio, engagement=even, ratio=ratio)
-    if job.barrel is None:
+    spec = job.barrel.material if job.barrel else None
+    if spec is None:
         book.lacks(f"{name}_rule", "job.barrel.material")
         return
-    spec = job.barrel.material
     (_, rule), several = tables.thread_wants(metals(spec)), unnamed(spec)
     why = f"{rule.source}: the weakest it could be" if several else rule.source
     book.enter(f"{name}_rule_multiple", rule.value, "d", "assumed" if several else rule.status, why)

@@ -49,7 +49,9 @@ class Page:
     def answer(self, key, fields, to="/answer"):
         """Send a question's boxes as its form does; the page that comes of it, which is the next question where all is well."""
         was = re.search(r'name="was" value="(\w+)"', self.show(key))[1]
-        status, heads, text = self.ask("POST", to, {"question": key, "was": was, **fields})
+        beside = {name: f"{key}@{name}" for name in ("unit", "form", "way", "more", "know")}
+        sent = {beside.get(name, name): value for name, value in fields.items()}
+        status, heads, text = self.ask("POST", to, {"question": key, "was": was, **sent})
         return self.ask("GET", heads["location"])[2] if status == 303 else text
 
     @property
@@ -58,14 +60,13 @@ class Page:
 
 
 def told(page):
-    """What is told beside the box."""
-    return [
-        unescape(says) for says in re.findall(r"<p>(.*?)</p>", re.search(r'id="told".*?</div>', page, re.DOTALL)[0])
-    ]
+    """What is told beside the boxes, and below them."""
+    places = re.findall(r'class="told".*?</div>', page, re.DOTALL)
+    return [unescape(says) for place in places for says in re.findall(r"<p>(.*?)</p>", place)]
 
 
 def question(page):
-    """Key of the question that a page shows."""
+    """Key of the question that a page shows, of several of the first."""
     return re.search(r'name="question" value="([^"]*)"', page)[1]
 
 

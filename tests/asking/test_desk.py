@@ -8,6 +8,7 @@ import shutil
 import tomllib
 from html import unescape
 
+import ezdxf
 import pytest
 
 from parts.advising.advice import advise
@@ -20,7 +21,7 @@ from parts.job import load
 from parts.job.examples import demo_text
 from parts.register import PARTS
 from tests.asking.served import question, served, told
-from tests.conftest import ROOT
+from tests.conftest import JOBS, ROOT
 
 
 @pytest.fixture
@@ -142,6 +143,18 @@ def test_what_other_tables_or_the_sizing_refuse_is_told_and_not_written(worked, 
     assert f'value="{typed}"' in shown
 
 
+def test_of_an_outline_that_is_refused_nothing_is_said_besides(page):
+    page.answer("make", {"make": "head-gasket"})
+    page.answer("engine.bore", {"engine.bore": "70 mm"})
+    shown = page.answer(
+        "barrel.outline",
+        {"barrel.outline.rectangle.0": "50 mm", "barrel.outline.rectangle.1": "60 mm", "form": "rectangle"},
+    )
+    with pytest.raises(JobError) as error:
+        load('[engine]\nbore = "70 mm"\n[barrel]\noutline = { rectangle = ["50 mm", "60 mm"] }\n')
+    assert told(shown) == [f"{fault.key}: {fault.says}" for fault in error.value.faults]
+
+
 def test_comments_order_and_line_ends_stay(worked):
     text = worked.text.replace("\n", "\r\n")
     worked.desk.path.write_bytes(text.encode())
@@ -149,13 +162,37 @@ def test_comments_order_and_line_ends_stay(worked):
     assert worked.desk.path.read_bytes().decode() == text.replace('bore = "57.20 mm"', 'bore = "57.30 mm"', 1)
 
 
-def test_going_on_without_a_change_writes_nothing(worked):
-    before = worked.desk.path.stat().st_mtime_ns
-    for key in sight(demo_text()).order[1:12]:
-        value = {"engine.bore": "57.20 mm"}.get(key, "")
-        if value:
-            worked.answer(key, {key: value})
-    assert worked.desk.path.stat().st_mtime_ns == before
+def as_sent(shown):
+    """What a browser sends of a form that nobody touched."""
+    form = shown[shown.index('action="/answer"') : shown.index("</form>")]
+    sent = []
+    for tag in re.findall(r"<input[^>]*>", form):
+        of = dict(re.findall(r'(\w+)="([^"]*)"', tag))
+        if of["type"] in ("text", "hidden") or " checked" in tag:
+            sent.append((of["name"], unescape(of.get("value", ""))))
+    for name, options in re.findall(r'<select name="([^"]+)".*?>(.*?)</select>', form, re.DOTALL):
+        every = re.findall(r"<option( selected)?[^>]*>([^<]*)", options)
+        sent.append((name, max(every, key=lambda option: bool(option[0]))[1]))
+    return {name: [value for one, value in sent if one == name] for name, _ in sent}
+
+
+ODD = {  # shapes that the page has no boxes for
+    "radii": 'outline = { points = [["40 mm", "40 mm", "R5 mm"], ["-40 mm", "40 mm"], ["0 mm", "-60 mm"]] }',
+    "lobes": 'outline = { lobes = [["0 mm", "0 mm", "50 mm"], ["40 mm", "40 mm", "12 mm"]] }',
+}
+
+
+@pytest.mark.parametrize("odd", [None, *ODD])
+def test_going_on_from_every_screen_without_a_change_writes_nothing(worked, odd):
+    text = worked.text.replace('outline = { circle = "112 mm" }', ODD[odd]) if odd else worked.text
+    worked.desk.path.write_text(text, encoding="utf-8")
+    assert text != demo_text() or not odd
+    for screen in sight(text).screens[:-1] if not odd else [sight(text).screen("barrel.outline")]:
+        shown = worked.show(screen.key)
+        assert ("holds more of it" in shown) == bool(odd), screen.key
+        status, _, answer = worked.ask("POST", "/answer", as_sent(shown))
+        assert (status, told(answer)) == (303, []), screen.key
+    assert worked.text == text
 
 
 def test_an_emptied_box_takes_the_key_out_and_leaves_it_as_a_remark(worked):
@@ -193,6 +230,71 @@ def test_two_boss_heights_are_two_kinds_of_stud(page):
     assert data(page)["stud"][0]["holes"] == [1, 2]
     page.answer("stud", {"stud": "no"})
     assert data(page)["stud"] == {"tap_end": "M10"}
+
+
+# several on one screen -------------------------------------------------------------------------------------------------
+
+
+def test_a_screen_s_answers_are_written_together_and_what_was_not_sent_stays(page):
+    page.answer("make", {"make": ["stepped-stud", "head-gasket"], "job.print_units": "inch"})
+    assert data(page)["job"] == {"print_units": "inch"}
+    page.answer("stud.tap_end", {"stud.tap_end": "3/8-16 UNC", "stud.nut_end": "5/16-24 UNF"})
+    page.answer("stud.nut_end", {"stud.nut_end": "1/4-28 UNF"})
+    assert data(page)["stud"] == {"tap_end": "3/8-16 UNC", "nut_end": "1/4-28 UNF"}
+
+
+def test_one_refused_answer_holds_the_others_of_its_screen_up_and_is_told_beside_its_box(page):
+    page.answer("make", {"make": "stepped-stud"})
+    before = page.text
+    shown = page.answer("stud.tap_end", {"stud.tap_end": "M10", "stud.nut_end": "M0"})
+    assert page.text == before
+    assert 'value="M10"' in shown
+    block = shown[shown.index('name="stud.nut_end"') : shown.index("stud.nut_end@know")]
+    with pytest.raises(JobError) as error:
+        load('[stud]\ntap_end = "M10"\nnut_end = "M0"\n')
+    assert told(block) == told(shown) == [fault.says for fault in error.value.faults]
+
+
+def test_of_what_has_no_answer_one_says_at_once_that_it_is_not_known(page):
+    page.answer("make", {"make": ["stepped-stud", "head-gasket"]})
+    page.answer(
+        "engine.stroke", {"engine.clearance_volume": "31", "engine.clearance_volume@unit": "cm^3", "rest": "yes"}
+    )
+    assert data(page)["engine"] == {
+        "stroke": "unknown", "clearance_volume": "31 cm^3", "old_chamber_volume": "unknown"
+    }  # fmt: skip
+    page.answer("barrel.old_holes", {"barrel.old_holes": "no", "rest": "yes"})
+    assert data(page)["barrel"] == {"passages": "unknown"}  # a no is an answer
+
+
+def test_a_tick_says_not_known_until_a_reading_takes_its_place(page):
+    page.answer("make", {"make": "head-gasket"})
+    page.answer("engine.stroke", {"engine.stroke": "60 mm"})
+    page.answer("engine.stroke", {"engine.stroke": "60 mm", "know": "unknown"})
+    assert data(page)["engine"]["stroke"] == "unknown"
+    page.answer("engine.stroke", {"engine.stroke": "", "know": "unknown"})
+    assert data(page)["engine"]["stroke"] == "unknown"
+    page.answer("engine.stroke", {"engine.stroke": "61 mm", "know": "unknown"})
+    assert data(page)["engine"]["stroke"] == "61 mm"
+
+
+def test_whoever_has_not_measured_the_heat_has_it_judged_over_what_is_usual(page):
+    page.answer("make", {"make": "stepped-stud"})
+    page.answer("engine.hot", {"engine.hot": "no"})
+    assert data(page)["engine"] == {"hot": "unknown"}
+    assert 'value="no" checked' in page.show("engine.hot")
+    page.answer("engine.hot", {"engine.hot": "yes", "know": "unknown"})
+    assert data(page)["engine"] == {"hot": {}}
+
+
+def test_refinements_are_gone_to_by_their_links(page):
+    page.answer("make", {"make": "head-gasket"})
+    shown = page.show("head.valve_gear")
+    assert question(shown) == "head.valve_gear"
+    assert 'href="/?at=head.valve_gear"' in shown
+    assert "head.valve_gear" not in [screen.key for screen in sight(page.text).screens]
+    page.answer("head.valve_gear", {"head.valve_gear": "push rods"})
+    assert "head.valve_gear" in [screen.key for screen in sight(page.text).screens]
 
 
 # which way up ---------------------------------------------------------------------------------------------------------
@@ -235,6 +337,31 @@ def test_a_pattern_measured_from_beneath_is_the_mirror_image(page, form, boxes):
 
 
 # by another hand ------------------------------------------------------------------------------------------------------
+
+
+def drawn_deck(folder, side):
+    """A job whose deck face is drawn: a square about the bore."""
+    half = side / 2
+    document = ezdxf.new(units=ezdxf.units.MM)
+    corners = [(half, half), (-half, half), (-half, -half), (half, -half)]
+    document.modelspace().add_lwpolyline(corners, close=True, dxfattribs={"layer": "OUTLINE"})
+    document.modelspace().add_circle((0, 0), 35, dxfattribs={"layer": "BORE"})
+    document.saveas(folder / "deck.dxf")
+    return (
+        '[engine]\nbore = "70 mm"\n[barrel]\noutline = { dxf = "deck.dxf", layer = "OUTLINE" }\n'
+        '[gasket]\nhole = "8.5 mm"\nthickness = "1 mm"\n[head]\nholes = { circle = "90 mm", count = 4 }\n'
+    )
+
+
+def test_a_drawing_beside_the_file_is_seen_also_behind_an_answer_and_when_it_changes(page):
+    page.desk.path.write_text(drawn_deck(page.desk.path.parent, 130), encoding="utf-8")
+    shown, mark = page.show("engine.bore"), page.desk.now().mark
+    assert told(page.answer("engine.bore", {"engine.bore": "70.1 mm"})) == []
+    assert data(page)["engine"] == {"bore": "70.1 mm"}
+    page.desk.path.write_text(drawn_deck(page.desk.path.parent, 140), encoding="utf-8")
+    assert page.desk.now().mark != mark
+    plans = [re.search(r'id="plan">.*?</figure>', one, re.DOTALL)[0] for one in (shown, page.show("engine.bore"))]
+    assert plans[0] != plans[1]
 
 
 def test_a_file_changed_by_another_hand_is_read_again(worked):
@@ -284,6 +411,22 @@ def test_a_file_that_check_refuses_opens_with_its_faults(worked):
     assert 'id="make" disabled' in shown
 
 
+def test_a_disk_that_is_full_is_told_and_the_old_file_stands(worked, monkeypatch):
+    import os
+
+    before = worked.text
+    monkeypatch.setattr(os, "fsync", lambda _: (_ for _ in ()).throw(OSError(28, "No space left on device")))
+    shown = worked.answer("engine.bore", {"engine.bore": "57.25 mm"})
+    assert told(shown) == ["mine.toml could not be written, it stands as it was (No space left on device)"]
+    assert 'value="57.25 mm"' in shown
+    worked.desk.into.parent.mkdir(exist_ok=True)
+    status, _, says = worked.ask("POST", "/sheet/notes", b'{"a": "1"}')
+    assert (status, says) == (500, "the notes could not be kept: No space left on device")
+    monkeypatch.undo()
+    assert worked.text == before
+    assert [path.name for path in worked.desk.path.parent.iterdir() if path.is_file()] == ["mine.toml"]
+
+
 # how the job stands ---------------------------------------------------------------------------------------------------
 
 
@@ -293,8 +436,6 @@ def shown_findings(shown):
 
 @pytest.mark.parametrize("name", ["demo", "inch", "bsf", "lists", "gasket"])
 def test_the_findings_are_those_of_check(tmp_path, name):
-    from tests.conftest import JOBS
-
     text = demo_text() if name == "demo" else (JOBS / f"{name}.toml").read_text(encoding="utf-8")
     (tmp_path / "mine.toml").write_text(text, encoding="utf-8")
     with served(tmp_path / "mine.toml") as page:
@@ -438,6 +579,56 @@ def test_a_make_that_fails_says_why(tmp_path):
     assert "is a file, not a folder" in desk.work.outcome["wrong"][0]
     assert into.read_text() == "mine"
     shutil.rmtree(tmp_path, ignore_errors=True)
+
+
+def test_gasket_and_studs_with_nothing_known_but_bore_and_holes_come_to_an_honest_end(page):
+    """What can be made is made; what can't says which readings it lacks, down to one. The file keeps every answer."""
+    known = {
+        "engine.bore": "70 mm",
+        "head.holes.circle": "86 mm",
+        "head.holes.count": "4",
+        "head.holes.first": "45 deg",
+    }
+    shown = page.answer("make", {"make": ["stepped-stud", "head-gasket"]})
+    while question(shown) != "end":
+        shown = page.answer(question(shown), {**known, "form": "circle", "rest": "yes"})
+    assert "Nothing can be made yet" in shown
+    assert lacking_on(shown) == {
+        "Stepped stud": ["stud.tap_end", "stud.nut_end", "gasket.thickness", "head.thickness"],
+        "Head gasket": ["stud.tap_end", "stud.nut_end", "gasket.thickness"],
+    }
+    page.answer("stud.tap_end", {"stud.tap_end": "M10", "stud.nut_end": "M8"})
+    page.answer("gasket.thickness", {"gasket.thickness": "1.2 mm"})
+    shown = page.show("end")
+    assert lacking_on(shown) == {"Stepped stud": ["head.thickness"]}
+    assert "The head gasket can be made as it stands" in shown
+    assert 'id="make" disabled' in shown
+    text = page.text
+    assert page.ask("POST", "/make", {"at": "end"})[0] == 303
+    page.desk.work._hearing.join(240)
+    made = {path.name.partition(".")[0] for path in (page.desk.into / "parts").iterdir()}
+    assert "head-gasket" in made
+    assert "stepped-stud" not in made
+    assert page.text == text
+
+
+def lacking_on(shown):
+    """What each part still lacks, as the page lists it."""
+    part = shown[shown.index("<h2>Still lacking") : shown.index('id="making"')]
+    found = re.findall(r"<b>([^<]+)</b></p>\s*<ul[^>]*>(.*?)</ul>", part, re.DOTALL)
+    return {title: re.findall(r'href="/\?at=([^"]+)"', keys) for title, keys in found}
+
+
+def test_what_a_part_that_is_not_whole_holds_is_left_out_of_the_making_alone(page):
+    """The plug has no hole: the gasket is made of the file without [plug], which stays in the file."""
+    text = (JOBS / "gasket.toml").read_text(encoding="utf-8") + '\n[plug]\nmaterial = "brass"\n'
+    page.desk.path.write_text(text, encoding="utf-8")
+    assert sight(text).standing.ready == ("head-gasket",)
+    page.desk.make()
+    page.desk.work._hearing.join(240)
+    assert "written" in page.desk.work.outcome
+    assert (page.desk.into / "parts" / "head-gasket.dxf").exists()
+    assert page.text == text
 
 
 # advice ---------------------------------------------------------------------------------------------------------------

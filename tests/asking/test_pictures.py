@@ -47,22 +47,31 @@ def test_every_kind_is_used_and_every_use_is_a_kind():
 
 def test_a_picture_is_svg_in_the_page_s_own_colour_with_the_answer(raw):
     (bore,) = (one for one in questions(raw, list(PARTS)) if one.key == "engine.bore")
-    drawn = picture(bore, raw)
+    drawn = picture([(bore, "")], raw)
     root = ET.fromstring(drawn)
     assert root.get("role") == "img"
     assert "How wide is the bore?" in root.get("aria-label")
     assert root.get("viewBox") == "0 0 320 200"
     assert [text.text for text in root.iter("text")] == ["57.20 mm"]
     assert not re.search(r"#[0-9a-f]{3,6}\b|rgb", drawn)
-    assert "?" in {text.text for text in ET.fromstring(picture(bore, {})).iter("text")}
+    assert "?" in {text.text for text in ET.fromstring(picture([(bore, "")], {})).iter("text")}
 
 
 def test_what_a_user_typed_is_text_and_nothing_else(raw):
     raw["barrel"]["passages"][0]["name"] = '<b onload="x">&'
     for one in questions(raw, list(PARTS), more=True):
-        assert "<b" not in picture(one, raw)
         if one.picture:
-            ET.fromstring(picture(one, raw))
+            drawn = picture([(one, "")], raw)
+            assert "<b" not in drawn
+            ET.fromstring(drawn)
+
+
+def test_questions_that_share_a_drawing_are_marked_each_on_it():
+    asked = [one for one in questions({}, list(PARTS)) if one.key in ("ring.groove.width", "ring.groove.root_diameter")]
+    drawn = ET.fromstring(picture(list(zip(asked, "AB", strict=True)), {}))
+    assert sorted(text.text for text in drawn.iter("text")) == ["A", "B"]
+    chambers = [one for one in questions({}, list(PARTS)) if one.picture == "head chamber"]
+    assert "A, B" in {t.text for t in ET.fromstring(picture(list(zip(chambers, "AB", strict=True)), {})).iter("text")}
 
 
 def rounds(ink):

@@ -92,6 +92,18 @@ def test_a_barrel_that_is_not_told_is_the_weakest_it_could_be(demo, own, verdict
     assert (verdict == "caution") == found.says.startswith("not judged: ")
 
 
+def test_what_goes_by_the_barrel_s_metal_is_not_judged_where_that_is_not_given(demo):
+    book, found = judged(demo.swap(BARREL, ""))
+    for name in ("deck.old.1.fill", "plug.bond_pair"):
+        assert found[name].verdict == "caution", name
+        assert found[name].says.startswith("not judged: "), name
+        assert "barrel.material" in found[name].says, name
+    told = [f for f in found.values() if f.says.startswith("not judged: ") and "give barrel.material" in f.says]
+    assert {f.verdict for f in told} == {"caution"}
+    assert "strip.tap_end_engagement_rule" not in book
+    assert not any(name.startswith(("strip.", "joint.tap_end")) and f.verdict == "ok" for name, f in found.items())
+
+
 def test_every_material_of_the_table_has_a_family_that_bears_its_values():
     for name in tables.material_names():
         figures = [tables.material(name).figure(p) for p in ("modulus", "expansion")]

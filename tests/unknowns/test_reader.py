@@ -104,7 +104,7 @@ def test_without_a_range_it_is_as_absent_and_how_to_measure_it_is_told():
         ),
         ('[engine]\nbore = "50 mm"\nbohr = "unknown"', "engine.bohr", 3, "is not a key here"),
         ('engin = "unknown"\n[engine]\nbore = "50 mm"', "engin", 1, "is not a table"),
-        ('[barrel]\nmaterial = "unknown"', "barrel.material", 2, "can't be unknown"),
+        ('[stud]\ntap_end = "unknown"\nnut_end = "M8"', "stud.tap_end", 2, "can't be unknown"),
     ],
 )
 def test_what_can_not_be_unknown_is_refused_with_what_is_possible(text, key, line, says):
@@ -113,6 +113,12 @@ def test_what_can_not_be_unknown_is_refused_with_what_is_possible(text, key, lin
     fault = next(f for f in refused.value.faults if f.key == key)
     assert says in fault.says
     assert line is None or fault.line == line
+
+
+def test_a_metal_that_is_not_known_is_as_if_not_given_and_a_magnet_tells_it():
+    job = load('[barrel]\nmaterial = "unknown"\noutline = { circle = "112 mm" }')
+    assert job.barrel.material is None
+    assert "magnet" in job.absent["barrel.material"]
 
 
 def test_a_range_goes_by_the_kind_of_engine():

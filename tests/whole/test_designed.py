@@ -228,6 +228,16 @@ def test_what_callipers_reach_makes_every_part(engine):
     assert not [f for f in done.findings if f.verdict == "stop" and f.name.startswith(("ring.", "mandrel.", "stud."))]
 
 
+def test_a_gasket_follows_the_deck_face_that_is_given_else_the_holes():
+    bare = '[engine]\nbore = "70 mm"\n[head]\nholes = { circle = "86 mm", count = 4 }\n[gasket]\nhole = "8.5 mm"\nthickness = "1 mm"\n'
+    done = judged(load(bare), contact=False)
+    assert (done.book["job.gasket.outline"].value, done.book["job.gasket.outline"].status) == ("bosses", "designed")
+    assert done.shapes["head-gasket"] == judged(load(f'{bare}outline = "bosses"\n')).shapes["head-gasket"]
+    given = judged(load(bare + '[barrel]\noutline = { circle = "120 mm" }\n'), contact=False)
+    assert given.book["job.gasket.outline"].value == "deck"
+    assert not judged(load(f'{bare}outline = "deck"\n')).shapes  # what was asked for in words is not changed
+
+
 @pytest.mark.parametrize("engine", CALLIPERS)
 def test_with_pressure_and_heat_it_gets_its_preload(engine):
     hot = CALLIPERS[engine].replace("[barrel]", 'peak_pressure = "35 bar"\n' + HOT + "[barrel]", 1)

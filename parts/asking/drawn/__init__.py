@@ -9,7 +9,7 @@ from parts.asking.drawn.seen import Seen
 from parts.asking.ink import Ink, svg
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable, Mapping, Sequence
     from typing import Any
 
     from parts.asking.questions import Question
@@ -39,25 +39,25 @@ def drawing(family: str, marks: Mapping[str, str], raw: Mapping[str, Any], key: 
     return ink
 
 
-def picture(question: Question, raw: Mapping[str, Any]) -> str:
-    """Return a question's drawing as SVG with its dimension marked: as answered, else by a question mark.
+def picture(some: Sequence[tuple[Question, str]], raw: Mapping[str, Any]) -> str:
+    """Return the drawing that questions of one kind share as SVG, each one's dimension marked on it.
 
     Parameters
     ----------
-    question : Question
-        One of `questions`
+    some : sequence of (Question, str)
+        Of `questions`, and what each is marked with; empty: by its answer, or a question mark
     raw : mapping
         Data of the job file as far as it stands
 
     Returns
     -------
     svg : str
-        To stand in a page; empty for a question without a drawing
+        To stand in a page
     """
-    if not question.picture:
-        return ""
-    family, _, dimension = question.picture.partition(" ")
-    figure = Seen(raw).written(question.key)
-    return svg(
-        drawing(family, {dimension: figure or "?"}, raw, question.key), f"{FAMILIES[family][0]}: {question.asks}"
-    )
+    first = some[0][0]
+    family, marks, seen = first.picture.partition(" ")[0], dict[str, str](), Seen(raw)
+    for one, mark in some:
+        dimension, figure = one.picture.partition(" ")[2], mark or seen.written(one.key) or "?"
+        marks[dimension] = f"{marks[dimension]}, {figure}" if dimension in marks else figure
+    says = " ".join(one.asks for one, _ in some)
+    return svg(drawing(family, marks, raw, first.key), f"{FAMILIES[family][0]}: {says}")

@@ -51,7 +51,7 @@ def gasket(ink: Ink, seen: Seen) -> None:
     ink.between("thickness", (240, 94), (240, 112), -14)
     ink.between("old", (84, 94), (84, 112), 10)
     ink.between("hole", (150, 112), (178, 112), 12)
-    ink.lead("material", (226, 103), (262, 126))
+    ink.lead("material", (108, 104), (126, 126))
 
 
 def plug(ink: Ink, seen: Seen) -> None:

@@ -3,7 +3,7 @@
 (() => {
   const ENDED = "topend has ended, or can't be reached: start it again; what stands in the file is safe.";
   const CHANGED = "The file was changed by another hand: this is how it stands now.";
-  const PAUSE = 200, LONGER = 350, LOOK = 1500;  // ms
+  const PAUSE = 200, LONGER = 120, LOOK = 1500;  // ms
   let sent = 0, typing = 0, busy = false, touched = false, making = false, asked = false;
   const $ = (name) => document.getElementById(name);
   if (new URLSearchParams(location.search).has("token")) history.replaceState(null, "", "/");
@@ -43,7 +43,7 @@
   }
   function focus() {
     const boxes = [...document.querySelectorAll("#ask fieldset :is(input, select)")].filter((box) => box.offsetParent);
-    const wrong = boxes.find((box) => box.getAttribute("aria-invalid"));
+    const wrong = boxes.find((box) => box.getAttribute("aria-invalid")) || boxes.find((box) => box.closest("[data-first]"));
     const first = wrong || boxes.find((box) => box.type !== "radio" || box.checked) || boxes[0] || $("make");
     first.focus();
     if (first.type === "text") first.select();
@@ -81,6 +81,7 @@
     if (!form || form.getAttribute("action") !== "/answer") return;
     touched = true;
     rows(event.target);
+    known(event.target);
     clearTimeout(typing);
     typing = setTimeout(() => attempt(form), PAUSE);
   });
@@ -90,7 +91,7 @@
       const page = parsed(await (await post(form, null, "/try")).text());
       if (mine !== sent || !page.querySelector("main")) return;
       beside(page);
-      $("told").replaceChildren(...page.getElementById("told").childNodes);
+      for (const one of page.querySelectorAll(".told")) $(one.id)?.replaceChildren(...one.childNodes);
       for (const box of form.querySelectorAll("fieldset input[type=text]")) box.toggleAttribute("aria-invalid", false);
       follow();
     } catch { tell(ENDED); }
@@ -106,6 +107,16 @@
       const page = parsed(await (await fetch("/try", { method: "POST", body })).text());
       if (mine === sent && page.querySelector("main")) beside(page);
     }, LONGER);
+  }
+  // what is typed is known; what is not known is not typed
+  function known(box) {
+    const block = box.closest(".block"), tick = block?.querySelector("[data-key]");
+    if (!tick) return;
+    if (box !== tick) tick.checked = false;
+    else if (tick.checked) for (const one of block.querySelectorAll("input:not([data-key])")) {
+      if (one.type === "text") one.value = "";
+      else if (!/@(form|way)$/.test(one.name)) one.checked = false;
+    }
   }
   // another row of X and Y as soon as the last one is begun
   function rows(box) {
