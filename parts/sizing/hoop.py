@@ -10,7 +10,8 @@ from parts.sizing.clamp_plate import BOLT_STEEL
 from parts.sizing.materials import add_hot_share
 from parts.sizing.ring_design import slit_is_wide
 from parts.sizing.ring_names import OWN, RING
-from parts.tables import INCH, PRACTICE
+from parts.tables import PRACTICE
+from parts.units import INCH
 
 if TYPE_CHECKING:
     from parts.book import Book
