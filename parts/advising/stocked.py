@@ -146,7 +146,7 @@ def shoulders(around: Around) -> list[dict[str, str]]:
     """Flanges under the deck face, from a quarter to two thirds wider than the plug's hole."""
     hole = around.length("plug", "hole") or next(
         (read(one["diameter"], "length")[0] for one in around.raw.get("barrel", {}).get("passages", ())
-         if one["name"] == around.held.get("passage")), None,
+         if one["name"] == around.held.get("passage") and "diameter" in one), None,
     )  # fmt: skip
     if hole is None:
         return []

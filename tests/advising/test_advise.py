@@ -154,6 +154,13 @@ def test_what_stands_in_the_way_is_what_the_design_does_not_have_already():
     assert "unknown" not in why["not_judged.ring.piston_diameter"]
 
 
+def test_a_plug_in_a_passage_that_is_no_round_hole_has_no_shoulder_to_choose():
+    raw = tomllib.loads(demo_text())
+    del raw["barrel"]["passages"][0]["diameter"]
+    raw["barrel"]["passages"][0]["slot"] = ["12 mm", "8.5 mm"]
+    assert "plug.shoulder" not in free_changes(raw)
+
+
 MEASURED = (
     "engine.",
     "barrel.deck_depth",
