@@ -669,6 +669,11 @@ def test_finding(judged, name, verdict, changes):
     assert says[0].isupper() or name.startswith("made.") or says.startswith("not judged: ")
 
 
+def test_a_step_is_held_against_the_deck_face(judged):
+    """M10 through holes of 8.5 mm: its end has to lie under the face, which is at 0."""
+    assert next(f for f in judged(())[2] if f.name == "stud.step_depth").limit == 0
+
+
 @pytest.mark.parametrize(
     "changes",
     [

@@ -43,6 +43,8 @@ from parts.relations import (
     thread_forms,
     tightening,
 )
+from parts.relations.contact.closing import _pressed
+from parts.relations.contact.shapes import Blank, Bore
 from parts.relations.drop_place import to_open
 from parts.relations.fitting_sleeve import ring_stress
 from parts.relations.outlines import face_at_studs
@@ -300,3 +302,11 @@ def test_a_head_pushed_towards_the_stud_that_fouls():
     studs = [(x, y + (3 if n == 0 else 1)) for n, (x, y) in enumerate(holes)]
     opened = to_open(holes, studs, "studs", 0.5)
     assert opened == {0: pytest.approx(1.5, abs=1e-3)}
+
+
+@pytest.mark.parametrize(("end", "tip"), [(3.0, 2.0), (0.0, 1.5)])
+def test_what_the_tips_press_is_what_an_end_has_over_half_an_arc(end, tip):
+    """Every 5 deg a joint; an end stands for half of what its neighbour does: 3 N beside 2 leave 2, 4 beside 5 leave 1.5."""
+    force = [end, 2.0, *[9.0] * 67, 5.0, 4.0]
+    found = _pressed(Blank(70.5, 3.0, 2.4, 0.5, 1e5), Bore(70.0), [0.0] * 71, force, 5.0, 0.15)
+    assert found.tip_force == pytest.approx(tip)
