@@ -20,14 +20,17 @@ def explain(
 
     Example: topend explain job.toml stud.projection
     """
+    from parts.checked import lines_of
     from parts.job import load
     from parts.job_text import read_file
     from parts.sizing import size
     from parts.unknowns.ranged import ranged
     from parts.unknowns.states import first_book
 
-    job = load(read_file(file))
-    book = size(job, book=first_book(job))
+    text = read_file(file)
+    job = load(text)
+    with lines_of(text):
+        book = size(job, book=first_book(job))
     entry = find(book, name, job)
     system = job.job.print_units
     ranges = ranged(job, book, as_made=job.made is not None).ranges if job.unknown else {}

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 from pydantic import BaseModel, ConfigDict, PrivateAttr, ValidationError
 
 from parts.errors import Fault, JobError
+from parts.fixtures import FIXTURES
 from parts.job.across import RULES
 from parts.job.base import Base
 from parts.job.base_joint import base_instances
@@ -40,6 +41,7 @@ if TYPE_CHECKING:
 
     Lines = dict[KeyPath, int]
 
+MAKE = ("fixtures", "make")
 LONGEST_LINE = 10_000  # characters; the outline of most points takes some six thousand
 PART_TABLES = (*PartTables.model_fields, *FixtureTables.model_fields)
 
@@ -307,8 +309,15 @@ def _numbered(key: str, instances: Instances) -> str:
 def at_their_lines(faults: Iterable[Fault], text: str) -> list[Fault]:
     """Give faults that were found while sizing and shaping the line of their key, and put them in that order."""
     at = lines_of_keys(text.removeprefix("\ufeff"))
-    placed = [f if f.line else replace(f, line=_line(f.key, at)) for f in faults]
-    return sorted(placed, key=lambda f: f.line or 0)
+    return sorted((f if f.line else _at_its_line(f, at) for f in faults), key=lambda f: f.line or 0)
+
+
+def _at_its_line(fault: Fault, at: dict[KeyPath, int]) -> Fault:
+    """The fault with the line of its key; of a fixture that has no table, that of the list which asks for it."""
+    line, table = _line(fault.key, at), fault.key.partition(".")[0]
+    if line or table not in FIXTURES:
+        return replace(fault, line=line)
+    return Fault(".".join(MAKE), f"asks for a {table.replace('_', ' ')} that {fault.says}", line_of(MAKE, at))
 
 
 def _line(key: str, at: dict[KeyPath, int]) -> int | None:

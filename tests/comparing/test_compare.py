@@ -187,7 +187,7 @@ def test_without_contact_the_closed_forms_are_the_same(demo):
         n
         for n in full
         if n not in closed
-        and not n.startswith(("ring.", "mandrel.profile", "mandrel.seat_error", "mandrel.arc", "compression.at."))
+        and not n.startswith(("ring.", "mandrel.profile", "mandrel.seat_", "mandrel.arc", "compression.at."))
     ]
 
 
@@ -379,7 +379,7 @@ def test_a_wrong_flag_is_one_sentence(demo, text, says):
 @pytest.mark.parametrize(
     ("varied", "says"),
     [
-        (["gasket.thickness=0.8..2.0mm/0.01", "ring.slit=0.2..1mm/0.005"], "121 x 161 = 19481 variants"),
+        (["gasket.thickness=0.8..2.0mm/0.01", "ring.slit=0.2..1mm/0.0005"], "121 x 1601 = 193721 variants"),
         (["ring.slit=0.2 mm", "ring.slit=0.3 mm"], "names ring.slit twice"),
     ],
 )

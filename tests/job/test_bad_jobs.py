@@ -350,6 +350,19 @@ GEOMETRY = {
         "the gasket would fall apart: the stud hole of 8.5 mm at (40, 0) mm meets the stud hole of 8.5 mm at (42, 0) mm; "
         "least land -6.50 mm",
     ),
+    "fixture that a list asks for": (
+        (
+            'rectangle = ["60.0 mm", "58.0 mm"]', 'rectangle = ["54.0 mm", "52.0 mm"]',
+            "[engine]", '[fixtures]\nmake = ["all"]\n\n[engine]',
+        ),
+        [
+            (
+                "fixtures.make", 'make = ["all"]',
+                "asks for a test plate that has no room for an O-ring between bore and bolts: 0.63 mm, and the thinnest "
+                "wants 2.65 mm; leave it out, naming the others in fixtures.make",
+            )
+        ],
+    ),
     "holes that meet, and one that comes near the edge": one(
         'rectangle = ["60.0 mm", "58.0 mm"], turned = "0 deg"',
         'points = [["0 mm", "-51.25 mm"], ["40 mm", "0 mm"], ["42 mm", "0 mm"]]',

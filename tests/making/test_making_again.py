@@ -220,6 +220,7 @@ def test_a_comment_changes_the_records_alone(again, small, asked):
 
 @pytest.mark.parametrize("change", [("Orchard", "Vineyard"), ('"metric"  ', '"inch"  ')], ids=["title", "print units"])
 def test_what_stands_on_every_sheet_changes_every_part(change, demo):
+    demo = demo.swap('slit = "0.50 mm"', 'slit = "0.20 mm"')  # a hoop for the ends would be of another wire in inches
     before, after = checked(demo), checked(demo.swap(*change))
     assert before.shapes == after.shapes
     for piece in asked_for(before.job):
