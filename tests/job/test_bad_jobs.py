@@ -358,8 +358,8 @@ GEOMETRY = {
         [
             (
                 "fixtures.make", 'make = ["all"]',
-                "asks for a test plate that has no room for an O-ring between bore and bolts: 0.63 mm, and the thinnest "
-                "wants 2.65 mm; leave it out, naming the others in fixtures.make",
+                ("asks for a test plate that has no room for an O-ring between bore and bolts: 0.63 mm, and the thinnest "
+                "wants 2.65 mm; leave it out, naming the others in fixtures.make"),
             )
         ],
     ),
