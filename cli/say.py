@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from parts.judging.finding import Finding
 
 STOPPED, WRONG, FAILED, INTERRUPTED = 1, 2, 3, 130
+SOON = 0.005  # s: a make that loads one library after another has few moments between them
 SIGNALLED = 128  # and the number of the signal: what a shell says of a process that one ended
 NO_GL = (
     "the CAD kernel needs the system library libGL.so.1: install it (on Debian: apt-get install libgl1), "
@@ -60,7 +61,7 @@ def listening() -> Iterator[list[int]]:
         heard.append(number)
         if not importing(frame):
             raise KeyboardInterrupt
-        Timer(0.05, signal.raise_signal, [number]).start()
+        Timer(SOON, signal.raise_signal, [number]).start()
 
     before = {n: usual for n, usual in _stops() if signal.getsignal(n) is usual}
     for number in before:

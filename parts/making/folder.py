@@ -93,12 +93,11 @@ def new_folder(into: Path, tell: Callable[[str], None] = lambda _: None) -> Iter
     new, kept, done = beside(into, str(os.getpid())), list[str](), False
     try:
         with _locked(into, tell):
-            with _for_disk(into):
-                _heal(into)
-                check_target(into)
-                new.mkdir()
             try:
                 with _for_disk(into):
+                    _heal(into)
+                    check_target(into)
+                    new.mkdir()
                     yield new
                     kept = carry_over(into, new)
                     exchange(new, into)
