@@ -127,7 +127,7 @@ def washers(around: Around) -> list[Any]:
     unit = INCH if around.inch else 1.0
     outsides = around.steps(bought.outside + 0.5 * step * unit, 3 * thread.nominal, {around.inch: step})
     thick = [around.steps(t * unit, t * unit, {around.inch: t})[0] for t in thicknesses if t * unit > bought.thickness]
-    inside = around.steps(bought.inside, bought.inside + FINE[around.inch], FINE)[0]
+    inside = around.steps(bought.inside, bought.inside + FINE[around.inch] * unit, FINE)[0]
     turned = [
         {"name": f"turned, {GRADES[0]}", "inside": inside, "outside": out, "thickness": t}
         for out in outsides

@@ -231,3 +231,13 @@ def test_a_key_that_is_not_free_is_refused_with_those_that_are(few):
     result = run(few, "--keep", "engine.bore")
     assert "engine.bore is not free" in str(result.exception)
     assert "gasket.thickness" in str(result.exception)
+
+
+@pytest.mark.parametrize("nut_end", ["M5x0.8", "M6x1", "M8x1.25", "M10x1.5"])
+def test_a_metric_stud_in_an_inch_shop_gets_washers_that_go_over_it(nut_end):
+    """The hole of ISO 7089, to the next half thousandth up: 0.0005 in is 0.0127 mm."""
+    text = demo_text().replace('print_units = "metric"', 'print_units = "inch"').replace('"M8x1.25"', f'"{nut_end}"')
+    turned = [c.value for c in free_changes(tomllib.loads(text))["stud.washer"] if isinstance(c.value, dict)]
+    hole = {"M5x0.8": 5.3, "M6x1": 6.4, "M8x1.25": 8.4, "M10x1.5": 10.5}[nut_end]
+    assert turned
+    assert all(hole - 1e-9 <= 25.4 * float(one["inside"].removesuffix(" in")) <= hole + 0.0127 for one in turned)
