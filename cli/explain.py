@@ -20,20 +20,20 @@ def explain(
 
     Example: topend explain job.toml stud.projection
     """
-    from parts.checked import lines_of
+    from parts.checked import lines_of, sized
     from parts.job import load
     from parts.job_text import read_file
-    from parts.sizing import size
     from parts.unknowns.ranged import ranged
-    from parts.unknowns.states import first_book
 
     text = read_file(file)
     job = load(text)
     with lines_of(text):
-        book = size(job, book=first_book(job))
+        book, found = sized(job)
     entry = find(book, name, job)
     system = job.job.print_units
-    ranges = ranged(job, book, as_made=job.made is not None).ranges if job.unknown else {}
+    if found and job.made is not None:
+        found = ranged(job, book, as_made=True)
+    ranges = found.ranges if found else {}
     for line in account_of(book, name, entry, system, ranges.get(name)):
         print(line)
     return 0

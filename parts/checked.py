@@ -101,20 +101,11 @@ def judged(
     What is not known is judged over its whole range, or without `ranges` at the values taken.
     """
     job = placed(job)
-    varies = ranges and bool(job.unknown)
-    if book is None and varies:
-        book = first_book(job)
-    book = size(job, contact=contact, book=book)
+    book, found = sized(job, contact=contact, book=book, ranges=ranges)
     plan, wanted = book.plan or book, asked_for(job, as_made, "--as-made") if as_made else []
     ready = [p for p in asked_for(job) if all(n in p.book(plan) for n in p.part.needs)]
     done = Checked(job, plan, judge(plan, job), shapes(ready, plan, job))
-    if varies:
-        found = ranged(job, book)
-        if found.held and not book.made:  # designed once more, with what holds whatever is true
-            book = first_book(job) or Book()
-            book.made = found.held
-            return judged(job, as_made, contact=contact, book=book)
-        done = _over_ranges(done, found)
+    done = _over_ranges(done, found) if found else done
     if job.as_made is None:
         if wanted:
             raise JobError(
@@ -122,7 +113,26 @@ def judged(
             )
         return done
     made = Checked(job.as_made, book, judge(book, job), shapes(wanted, book, job.as_made))
-    return replace(done, made=_over_ranges(made, ranged(job, book, as_made=True)) if varies else made)
+    return replace(done, made=_over_ranges(made, ranged(job, book, as_made=True)) if found else made)
+
+
+def sized(
+    job: Job, *, contact: bool = True, book: Book | None = None, ranges: bool = True
+) -> tuple[Book, Ranged | None]:
+    """Size a job; also what comes of it over the range of what is not known, if anything is not and with `ranges`.
+
+    What was designed at the values taken and does not hold in every state is designed once more, with what does.
+    """
+    varies = ranges and bool(job.unknown)
+    if book is None and varies:
+        book = first_book(job)
+    book = size(job, contact=contact, book=book)
+    found = ranged(job, book) if varies else None
+    if found is None or not found.held or book.made:
+        return book, found
+    book = first_book(job) or Book()
+    book.made = found.held
+    return sized(job, contact=contact, book=book)
 
 
 def _over_ranges(done: Checked, found: Ranged) -> Checked:

@@ -4,6 +4,7 @@ import re
 
 import pytest
 
+from cli.explain import explain
 from parts.checked import checked, judged
 from parts.job import load
 from tests.sizing.test_designed_preload import LIMITS, MIDWAY, changed
@@ -26,6 +27,16 @@ def cautions(text, share, low, high):
     found = [judged(load(with_heat(fixed, RUN_IN, "stud", f"{t} degC")), contact=False).findings for t in heats]
     mind = [f.name for some in found for f in some if f.verdict != "ok" and LIMITS.fullmatch(f.name)]
     return sum(name != "strip.sound_force" for name in mind)  # hole 1 is part filler, whatever the preload
+
+
+def test_explain_tells_the_share_and_the_torque_of_the_sheets(demo, tmp_path, capsys):
+    """Not those that were designed at the values taken, which led out of what every state leaves."""
+    text = with_heat(changed(demo, MIDWAY[JOBS[0]]), RUN_IN, "stud", "unknown")
+    (tmp_path / "job.toml").write_text(text, encoding="utf-8")
+    book = checked(text).book
+    for name, told in (("job.stud.preload_share", "{:.4f}"), ("joint.torque", "{:.3f} N m")):
+        explain(tmp_path / "job.toml", name)
+        assert capsys.readouterr().out.startswith(f"{name} = {told.format(book[name].value)}\n")
 
 
 @pytest.mark.parametrize("name", JOBS)
