@@ -9,6 +9,7 @@ from parts.judging.limits import FREE_GAP_HELD
 from parts.judging.metal_choices import not_told, soft_above
 from parts.judging.rules import caution_of
 from parts.judging.seat_choices import SEAT_CHOICES, SOLVED
+from parts.sizing.hoop import times_round
 from parts.sizing.materials import is_plastic
 from parts.sizing.ring_design import GAP, SLIT, slit_is_wide
 from parts.sizing.ring_shape import LEAST, MOST
@@ -73,10 +74,8 @@ def _hoop(book: Book, job: Job) -> str:
     """What a hoop of wire makes of the ends."""
     if "mandrel.hoop_wire" not in book:
         return ""
-    told = (
-        f". With this one a hoop of soft iron wire of {_size(book, job, 'mandrel.hoop_wire')}, twice round, holds the"
-    )
-    told += " ends in, put on before the plate"
+    wire = f"{_size(book, job, 'mandrel.hoop_wire')}, {times_round(book)}"
+    told = f". With this one a hoop of soft iron wire of {wire}, holds the ends in, put on before the plate"
     least, force = (f"ring.hooped.{n}" for n in ("pressure_ratio_least", "tip_force"))
     if not book.has("mandrel.hoop_pull", least, force):
         return f"{told}; {NOT_JUDGED} how far; give ring.heat_set"

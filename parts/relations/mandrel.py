@@ -6,6 +6,7 @@ from math import cos, pi, sin, tan
 
 from parts.relations.ring_elastica import on_pin, on_round, round_for
 
+COSTED = 0.01  # mm of a seat's error, whose cost is told
 LARGE = 0.25  # of the ring's mean diameter: where the rule of the round mandrel is by 0.7 % off
 
 
@@ -605,7 +606,7 @@ def seat_cost(change: float, error: float, set_fraction: float, sides: float) ->
     ----------
     .. [1] Differences of the closed forms (derived).
     """
-    return 0.01 * sides * abs(change) / (error * set_fraction)
+    return COSTED * sides * abs(change) / (error * set_fraction)
 
 
 def seat_held(open_gap: float, share: float, cost: float) -> float:
@@ -636,7 +637,7 @@ def seat_held(open_gap: float, share: float, cost: float) -> float:
     ----------
     .. [1] What is allowed over what it costs; that 0.01 mm is turned and filed is common practice, no source.
     """
-    return max(0.01, 0.01 * share * open_gap / cost)
+    return max(0.01, COSTED * share * open_gap / cost)
 
 
 def tip_length(outside: float, thickness: float, slit: float) -> float:

@@ -168,13 +168,14 @@ def _contoured(book: Book, base: Base, less: float) -> Contoured:
 
 
 def _hoop(book: Book, law: Law) -> Hoop | None:
-    """The hoop's two turns at half the height of each ring."""
+    """The hoop's turns, side by side at half the height of each ring."""
     if "mandrel.hoop_wire" not in book:
         return None
     wire, half = book["mandrel.hoop_wire"].value, book["job.ring.radial_thickness"].value / 2
     inner, outer = _curves(law, book["mandrel.tip_length"].value, (-half, -half - wire))
     width, rings = book["job.ring.axial_width"].value, int(book["job.mandrel.rings"].value)
-    heights = tuple((n + 0.5) * width + side * wire / 2 for n in range(rings) for side in (-1, 1))
+    turns = int(book["mandrel.hoop_turns"].value)
+    heights = tuple((n + 0.5) * width + (k - (turns - 1) / 2) * wire for n in range(rings) for k in range(turns))
     return Hoop(wire, inner, outer, heights)
 
 

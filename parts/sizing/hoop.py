@@ -27,6 +27,11 @@ STRENGTH = 180.0  # MPa, yield of annealed iron wire, from memory
 FRICTION = 0.3
 
 
+def times_round(book: Book) -> str:
+    """How often a hoop goes round its ring, in words."""
+    return f"{('once', 'twice')[int(book['mandrel.hoop_turns'].value) - 1]} round"
+
+
 def hoop_is_needed(book: Book, job: Job) -> bool:
     """Whether the ends have to be held in: on a contoured seat, where the saw is wider than the gap."""
     mandrel = job.mandrel

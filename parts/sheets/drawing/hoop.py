@@ -6,6 +6,7 @@ from math import cos, radians, sin
 from typing import TYPE_CHECKING
 
 from parts.sheets.drawing.items import Pointer
+from parts.sizing.hoop import times_round
 
 if TYPE_CHECKING:
     from parts.book import Book
@@ -59,4 +60,5 @@ def notes(book: Book, say: Figures) -> list[str]:
         return []
     wire, long = say.diameter(book["mandrel.hoop_wire"].value), say.length(book["mandrel.hoop_length"].value)
     cut = f"soft iron wire Ø{wire}, {long} {say.unit} long"
-    return [f"Hoops, one a ring: {cut}, twice round at half its height, twisted tight at the back; then the plate."]
+    way = f"{times_round(book)} at half its height, twisted tight at the back"
+    return [f"Hoops, one a ring: {cut}, {way}; then the plate."]

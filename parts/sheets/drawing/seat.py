@@ -8,6 +8,7 @@ from parts.geometry.outline import bounds
 from parts.judging.limits import SEAT_HELD
 from parts.judging.seat_choices import fine
 from parts.relations.contour import from_back
+from parts.relations.mandrel import COSTED
 from parts.shapes.mandrel import RELIEF
 from parts.sheets.outlines import seat_loop
 
@@ -34,9 +35,8 @@ def costs(book: Book, say: Figures) -> str:
     """Say what an error of the seat does to the open gap."""
     if "mandrel.seat_cost" not in book:
         return ""
-    return (
-        f": {say.limit(0.01)} {say.unit} moves the open gap by {say.limit(book['mandrel.seat_cost'].value)} {say.unit}"
-    )
+    cost = say.limit(book["mandrel.seat_cost"].value)
+    return f": {say.limit(COSTED)} {say.unit} moves the open gap by {cost} {say.unit}"
 
 
 def true(book: Book, job: Job, say: Figures) -> str:

@@ -12,6 +12,7 @@ from parts.sheets.page import bench, cautions, facts, workshop
 from parts.sheets.page.step import Step, Steps, lines, said
 from parts.sheets.page.stock import GRIP, SKIN, Item, material_of
 from parts.sheets.page.words import Words, counted
+from parts.sizing.hoop import times_round
 from parts.tables import PRACTICE
 
 if TYPE_CHECKING:
@@ -97,7 +98,7 @@ def _hoops(words: Words) -> str | None:
         return None
     wire = words.plain("mandrel.hoop_wire")
     return (
-        f"A hoop round each ring before the plate goes on, or its ends lift off the seat: soft iron wire of {wire}, twice round at half "
+        f"A hoop round each ring before the plate goes on, or its ends lift off the seat: soft iron wire of {wire}, {times_round(words.book)} at half "
         "its height, straight across the gap, twisted at the back and out over the flange until it is about to give, the next one's twist "
         "beside it. Against a light none shows under either end."
     )
