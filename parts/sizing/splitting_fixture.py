@@ -18,6 +18,7 @@ WALL, FLOOR, UNDER = 8.0, 12.0, 2.0  # mm
 SAW_PLAY, SLOT_HELD = 0.1, 0.05  # mm
 DEEP = 0.75  # of the blank's height: the cap bears on the blank, not on the rim
 CAP = 0.5  # mm on diameter, by which the cap is smaller than the blank
+THIN = 0.5  # of the floor: a fine saw goes through the cap as well
 HELD = 0.1  # mm either way, of what nothing fits to
 
 
@@ -40,4 +41,5 @@ def size(book: Book, _: Job) -> None:
     book.add(f"{own}slot", relation.over, SLOT_HELD, size_of=cut, by=f"{own}saw_play")
     book.add(f"{own}hole", hole_size, HELD, inside="ring.inside_diameter")
     book.add(f"{own}cap", relation.under, HELD, size_of=blank, by=f"{own}cap_less")
+    book.add(f"{own}cap_thickness", relation.share_of, size_of=f"{own}floor", part=THIN)
     book.add(f"{own}gap", closed_gap, slit=cut, bore="job.engine.bore", outside=blank)

@@ -32,7 +32,7 @@ def splitting_fixture_content(_: Pieces, book: Book, job: Job, found: list[Findi
     cap, wide = fixture.size(book, say, f"{own}cap", "Ø"), fixture.size(book, say, f"{own}slot")
     below, inner = say.length(under), say.length(start)
     u, bolt = say.unit, short(bolt_through(hole, job.job.print_units))
-    disc = f"a flat disc {cap} by {say.length(floor / 2)} {u} with the same hole"
+    disc = f"a flat disc {cap} by {say.length(book[f'{own}cap_thickness'].value)} {u} with the same hole"
     notes = [
         "Turn the recess to the blank as it is, floor and recess in one setting.",
         f"Slot {wide} {u} wide, {below} {u} below the floor, from {inner} {u} off the axis outwards.",

@@ -36,7 +36,8 @@ def _make(words: Words) -> tuple[tuple[str, ...], Needs]:
         "blank and cap along the slot, once. It comes out by a thin rod through the slot, pushed from inside.",
     )
     through = bolt_through(words.value("splitting_fixture.hole"), words.system)
-    long = 1.5 * words.value("splitting_fixture.floor") + words.value("splitting_fixture.depth") + 2 * through.nominal
+    gripped = sum(words.value(f"splitting_fixture.{n}") for n in ("floor", "cap_thickness", "depth"))
+    long = gripped + 2 * through.nominal  # washers, nut and thread
     size = f"{short(through)} × {words.stock(long)} or longer"
     bolt = Item("bolt, nut and two washers", size, "to hold cap and blank down in the splitting fixture")
     return do, ((cautions.WHEELS, cautions.TURNING), (bolt,))
