@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from itertools import pairwise
 from math import dist, inf
 from typing import TYPE_CHECKING, Annotated, Any, Self, TypeAlias
@@ -95,9 +96,15 @@ class Shaped(Table):
         return next(n for n in self.forms() if getattr(self, n) is not None)
 
     @classmethod
-    def forms(cls) -> list[str]:
+    @cache  # it is asked for at every measure of an outline
+    def forms(cls) -> tuple[str, ...]:
         """Keys of the forms that it may be given in."""
-        return [n for n in SHAPES if n in cls.model_fields]
+        return tuple(n for n in SHAPES if n in cls.model_fields)
+
+    @classmethod
+    @cache
+    def _further(cls) -> tuple[str, ...]:
+        return tuple(n for n in PART_OF if n in cls.model_fields)
 
     @property
     def drawing(self) -> Drawing | None:
@@ -106,9 +113,7 @@ class Shaped(Table):
 
     def numbers(self) -> list[str]:
         """Keys of the numbers that its loops are made of."""
-        return list(
-            _numbers((key, getattr(self, key)) for key in (self.form, *PART_OF) if key in type(self).model_fields)
-        )
+        return list(_numbers((key, getattr(self, key)) for key in (self.form, *self._further())))
 
     def loops(self, value: Value | None = None) -> tuple[Loop, ...]:
         """Return its closed loops about the centre of the bore [mm], of its own numbers or of others by their keys.

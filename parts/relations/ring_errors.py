@@ -29,6 +29,7 @@ EFFECTS = {  # effect -> unit, in words
     "tension": ("N", "tangential force"),
 }
 DECIMALS = 6
+KEPT = 16  # of one ring each error is asked for by each of its effects
 WORDS = """Change of the {what}: {cause}.
 
     change = {what} with the {cause} - {what} as designed; {law}
@@ -68,19 +69,6 @@ class Erred:
         value: float = getattr(self, what)
         wrong: dict[str, Any] = {what: value * (1 + error) if what == "modulus" else value + error}
         return replace(self, **wrong)
-
-    def effect(self, form: str, effect: str) -> float:
-        """Return one of EFFECTS."""
-        gap = closed.closed_gap(self.slit, self.by["bore"], self.outside)
-        if effect == "closed_gap":
-            return gap
-        free = FREE_GAPS[form](self)
-        if effect == "free_gap":
-            return free
-        radius = closed.mean_radius(self.by["bore"], self.thickness)
-        parameter = closed.parameter(closed.first_parameter(free, gap, radius))
-        moment = closed.second_moment(self.width, self.thickness)
-        return closed.tangential_force(parameter, self.modulus, moment, radius)
 
 
 def free_gap_by_pin(made: Erred) -> float:
@@ -143,6 +131,23 @@ FREE_GAPS: dict[str, Callable[[Erred], float]] = {
 }
 
 
+@lru_cache(KEPT)
+def effects_of(
+    form: str, sizes: tuple[tuple[str, float], ...], cause: str = "", error: float = 0.0
+) -> dict[str, float]:
+    """Give all EFFECTS of a ring, of its sizes and names of them, as designed or with one error."""
+    by = dict(sizes)
+    made = Erred(**{n: by[n] for n in ("outside", "thickness", "width", "slit", "modulus")}, seat=0.0, by=by)
+    if cause:
+        made = made.with_error(cause, error)
+    gap, free = closed.closed_gap(made.slit, by["bore"], made.outside), FREE_GAPS[form](made)
+    radius = closed.mean_radius(by["bore"], made.thickness)
+    parameter = closed.parameter(closed.first_parameter(free, gap, radius))
+    moment = closed.second_moment(made.width, made.thickness)
+    tension = closed.tangential_force(parameter, made.modulus, moment, radius)
+    return {"closed_gap": gap, "free_gap": free, "tension": tension}
+
+
 @lru_cache(None)
 def change_of(form: str, cause: str, effect: str) -> Callable[..., float]:
     """Give the relation for what one error does to one effect, with a form as designed.
@@ -155,9 +160,9 @@ def change_of(form: str, cause: str, effect: str) -> Callable[..., float]:
     unit, what = EFFECTS[effect]
 
     def relation(error: float, **sizes: float) -> float:
-        made = Erred(**{n: sizes[n] for n in ("outside", "thickness", "width", "slit", "modulus")}, seat=0.0, by=sizes)
-        wrong = made.with_error(cause, error)
-        return round(wrong.effect(form, effect) - made.effect(form, effect), DECIMALS)
+        known = tuple(sizes.items())
+        wrong, right = effects_of(form, known, cause, error), effects_of(form, known)
+        return round(wrong[effect] - right[effect], DECIMALS)
 
     relation.__doc__ = WORDS.format(what=what, cause=ERRORS[cause][2], law=LAWS[form], unit=unit)
     return relation

@@ -36,6 +36,8 @@ TABLES_OF = {
     **dict.fromkeys(JOINTS, ("[base]", "[stud]")),
 }
 """kind of instance -> what in a job tells of them"""
+PLAIN = ("stud", "plug", "ring")
+"""kinds of which nothing is told but their tables, by their keys, where there is no list"""
 JOINED = ("[base]", "[barrel]", "[engine]", "[gasket]", "[head]", "[stud]")
 """tables that the joint on the crankcase takes the place of others from"""
 ALL = "*"
@@ -52,6 +54,8 @@ class Done:
     """What a step looked at, and what came of it."""
 
     looked_at: set[str] = field(default_factory=set)
+    own: set[str] = field(default_factory=set)
+    """looked for in vain, and then put down by itself"""
     put: dict[str, Entry] = field(default_factory=dict)
     left_out: dict[str, list[str]] = field(default_factory=dict)
     comes_from: dict[str, str] = field(default_factory=dict)
@@ -75,18 +79,25 @@ class _Watched:
         return _Watched(value, self._looked_at, f"[{key}]") if not self._table and key in TABLES and value else value
 
     def _of_instances(self, key: str, value: Any) -> object:  # noqa: ANN401
-        """What tells of instances rests on the tables of their kind; a job as one of them sees it is watched too."""
+        """What tells of instances rests on the tables of their kind; a job as one of them sees it is watched too.
+
+        A plain table is one instance, whatever stands in it.
+        """
         if key == "at":
             return lambda one: _Watched(value(one), self._looked_at)
         if key in ("instances", "listed"):
             return lambda kind: self._by_kind(kind, value)
+        if key == "whole":
+            self._looked_at(ALL)
         for kind in ("old",) if key == "old" else ("stud",) if key == "of_hole" else TABLES_OF:
             self._by_kind(kind, str)
         return value
 
     def _by_kind(self, kind: str, value: Callable[[str], T]) -> T:
-        for table in TABLES_OF[kind]:
-            self._looked_at(table)
+        job = cast("Job", self._of)
+        if kind not in PLAIN or job.listed(kind) or not job.instances(kind):
+            for table in TABLES_OF[kind]:
+                self._looked_at(table)
         return value(kind)
 
 
@@ -136,6 +147,9 @@ class FirstBook(Book):
             self._look(one)
 
     def __setitem__(self, name: str, entry: Entry) -> None:
+        if name in self.step.looked_at and not dict.__contains__(self, name):
+            self.step.looked_at.remove(name)
+            self.step.own.add(name)
         self.step.put[name] = entry
         super().__setitem__(name, entry)
 
@@ -207,7 +221,7 @@ class VariantBook(Book):
     def work(self, name: Hashable, step: Callable[[], T]) -> T:
         """Take a step over where what it looks at is as it was, else do it."""
         there = self._first.steps.get(name)
-        if there is None or not self._new.isdisjoint(there.looked_at):
+        if there is None or not (self._new.isdisjoint(there.looked_at) and self.keys().isdisjoint(there.own)):
             return step()
         if there.put or there.left_out or there.comes_from:  # not so of what only judges
             self.update(there.put)
