@@ -35,7 +35,9 @@ ROOT = Path(__file__).parents[2]
 PARTS = ROOT / "parts"
 DRAWN = ("relations", "geometry", "units.py", "thread.py", "tables", "sizing", "judging")
 TESTS = ("relations", "sizing", "judging", "published", "geometry", "job", ".")
-ALONE = tuple(f"tests/whole/test_{w}.py" for w in ("docstrings", "second_model", "three_jobs", "from_python"))
+ALONE = tuple(
+    f"tests/whole/test_{w}.py" for w in ("docstrings", "regression", "second_model", "three_jobs", "from_python")
+)
 OWN = re.compile(r"test_docstrings|regression|^parts/")
 SWAPS = dict(
     pair.split() for pair in ("+ -", "- +", "* /", "/ *", "** *", "< >=", "<= >", "> <=", ">= <", "== !=", "!= ==")
