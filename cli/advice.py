@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from cli.say import coloured, shown
 from parts.advising.records import change_record, comes_to
 from parts.advising.words import one_change
+from parts.judging.finding import NOT_JUDGED
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -15,6 +16,7 @@ if TYPE_CHECKING:
     from parts.advising.advice import Advice, Told
     from parts.advising.clearing import Clearing
     from parts.advising.trials import Outcome
+    from parts.judging.finding import Finding
 
 WIDTH = 110
 
@@ -34,7 +36,7 @@ def print_advice(advice: Advice, written: Path | None) -> None:
     if advice.left:
         print("\n-- What then remains, and why" if changes else "\n-- What stands in the way")
         for finding, why in advice.left:
-            print(f"{coloured(f'{finding.verdict:8}', finding.verdict)}{finding.says.partition(';')[0]}")
+            print_heading(finding)
             wrapped(why, 8)
     if advice.told:
         print("\n-- Each by itself, from the job as it stands: the best way first")
@@ -50,10 +52,17 @@ def counts(outcome: Outcome) -> str:
     return f"{stops or 'no'} stop{'s' * (stops != 1)}, {cautions or 'no'} caution{'s' * (cautions != 1)}"
 
 
+def print_heading(finding: Finding) -> None:
+    """Print what a finding is about; several that can't be judged may wait for one thing each of the same size."""
+    about, lacks = finding.says.partition(";")[0], finding.name.removeprefix("not_judged.")
+    if lacks != finding.name:
+        about = about.replace(NOT_JUDGED, f"{NOT_JUDGED[:-1]} without {lacks}:")
+    print(f"{coloured(f'{finding.verdict:8}', finding.verdict)}{about}")
+
+
 def print_told(told: Told, system: str) -> None:
     """Print what there is to say of one stop or caution."""
-    finding = told.finding
-    print(f"{coloured(f'{finding.verdict:8}', finding.verdict)}{finding.says.partition(';')[0]}")
+    print_heading(told.finding)
     for way in told.changes:
         print_way(way, system)
     if told.way:

@@ -10,7 +10,7 @@ from parts.advising.search import THIN
 from parts.advising.trials import SLOW, Design
 from parts.advising.words import against
 from parts.job import toml
-from parts.judging.finding import NOT_JUDGED
+from parts.judging.finding import ASSUMED, NOT_JUDGED
 from parts.judging.matters import TO_DO, matter_of
 from parts.tables.unknown import has_range
 
@@ -121,11 +121,11 @@ def in_the_way(trials: Trials, foresight: Foresight, design: Design, name: Name)
     if matter_of(name[0]) == TO_DO:
         return "to be done in any case, nothing to choose"
     here = trials.of(design) or trials.base
-    if here.found[name].says.startswith(NOT_JUDGED):
+    if here.found[name].says.startswith(NOT_JUDGED) or here.found[name].source == ASSUMED:
         return _to_measure(here.found[name])
     moves = sorted((effect[name], one) for one, effect in foresight.effects.items() if effect.get(name, 0.0) < 0)
     if not moves:
-        return "nothing that is free moves it"
+        return _says_then(trials, foresight, design, name) or "nothing that is free moves it"
     contact = not trials.by_closed_form(name)
     others = [design.and_((one,)) for _, one in moves if one not in design][:NEAREST]
     tried = [(d, outcome) for d in others if (outcome := trials.of(d, contact=contact))]
@@ -142,6 +142,15 @@ def in_the_way(trials: Trials, foresight: Foresight, design: Design, name: Name)
     gives = against(found, trials.system)
     to = _new(changed, design)
     return f"the nearest is {to}, which gives {gives}" if gives else f"{to} is not enough"
+
+
+def _says_then(trials: Trials, foresight: Foresight, design: Design, name: Name) -> str:
+    """What a finding on a choice says after the first change that leaves it as bad for another reason, or nothing."""
+    words = (one for one, alone in foresight.singles.items() if other_words(trials.base, alone, name))
+    for changed in (design.and_((one,)) for one in words if one not in design):
+        if (outcome := trials.of(changed)) and name in outcome.found:
+            return f"{_new(changed, design)} is not enough: {outcome.found[name].says}"
+    return ""
 
 
 def _to_measure(found: Finding) -> str:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from parts.job.models import BRAZED
 from parts.judging.compression_choices import COMPRESSION_CHOICES
 from parts.judging.drawing_choices import DRAWING_CHOICES
-from parts.judging.finding import NOT_JUDGED, Finding
+from parts.judging.finding import ASSUMED, NOT_JUDGED, Finding
 from parts.judging.fixture_choices import FIXTURE_CHOICES
 from parts.judging.measured_choices import MEASURED_CHOICES
 from parts.judging.metal_choices import METAL_CHOICES
@@ -110,13 +110,20 @@ def stud_held(book: Book, job: Job) -> Iterator[Finding]:
                 f"end, in a retaining compound rated hot{tall}; and give held_by"
             ),
         )
-    elif rated is None or hottest is None:
-        verdict, says = "caution", "Look up what heat the retaining compound stands, and give compound_rated"
-    elif rated < hottest:
-        verdict, says = "caution", "The retaining compound does not stand the barrel's heat: take one that does"
     else:
-        verdict, says = "ok", f"The retaining compound stands the barrel's heat; set the stud{tall}"
+        verdict, says = _compound(rated, hottest, tall)
     yield Finding(name, verdict, rated, limit, "degC" if rated is not None else "1", says, PRACTICE)
+
+
+def _compound(rated: float | None, hottest: float | None, tall: str) -> tuple[str, str]:
+    """Whether a retaining compound stands the barrel's heat, and how high the stud is set."""
+    if rated is None:
+        return "caution", "Look up what heat the retaining compound stands, and give compound_rated"
+    if hottest is None:
+        return "caution", f"{NOT_JUDGED} whether the compound stands the barrel's heat; give engine.hot.barrel"
+    if rated < hottest:
+        return "caution", "The retaining compound does not stand the barrel's heat: take one that does"
+    return "ok", f"The retaining compound stands the barrel's heat; set the stud{tall}"
 
 
 def run_up_given(book: Book, job: Job) -> Iterator[Finding]:
@@ -184,8 +191,8 @@ def boss_given(book: Book, job: Job) -> Iterator[Finding]:
     if "joint.boss" in book and job.head is not None and job.head.boss is None:
         boss = book["joint.boss"].value
         wide = printed(boss, "mm", job.job.print_units)
-        says = f"No boss is given: metal of {wide} round each stud is assumed; measure it"
-        yield Finding("joint.boss", "caution", boss, None, "mm", says, "assumed")
+        says = f"No boss is given: metal of {wide} round each stud is assumed; measure it, and give head.boss"
+        yield Finding("joint.boss", "caution", boss, None, "mm", says, ASSUMED)
 
 
 def drilling_order(book: Book, job: Job) -> Iterator[Finding]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.judging.finding import NOT_JUDGED, Finding
+from parts.judging.finding import ASSUMED, NOT_JUDGED, Finding
 from parts.units import printed
 
 if TYPE_CHECKING:
@@ -24,7 +24,7 @@ def chamber_known(book: Book, _: Job) -> Iterator[Finding]:
             "not judged: the ratio as it will be; a chamber volume is missing and was taken as unchanged: "
             "measure both heads by burette before you trust it"
         )
-        yield Finding("compression.chambers", "caution", None, None, "1", says, "assumed")
+        yield Finding("compression.chambers", "caution", None, None, "1", says, ASSUMED)
 
 
 def old_gasket_known(book: Book, job: Job) -> Iterator[Finding]:
@@ -36,7 +36,7 @@ def old_gasket_known(book: Book, job: Job) -> Iterator[Finding]:
             f"{NOT_JUDGED} squish and ratio as they will be; the old gasket was not given and was taken as thick as "
             f"the new one, {taken}: a thicker one brings the piston nearer; measure it and give gasket.old_thickness"
         )
-        yield Finding("compression.old_gasket", "caution", None, None, "1", says, "assumed")
+        yield Finding("compression.old_gasket", "caution", None, None, "1", says, ASSUMED)
 
 
 COMPRESSION_CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [

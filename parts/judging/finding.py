@@ -8,6 +8,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
 NOT_JUDGED = "not judged:"
+ASSUMED = "assumed"
+"""source of a finding on what was not measured, and a value taken for it"""
 """how a finding begins that would need what the job does not give"""
 WORST = {"ok": 0, "caution": 1, "stop": 2}
 

@@ -1,4 +1,4 @@
-"""The same at length, by hand: seven jobs, and drawn ones."""
+"""The same at length, by hand: seven jobs, the four of which only callipers tell, and drawn ones."""
 
 import tomllib
 from itertools import combinations, product
@@ -14,6 +14,7 @@ from parts.errors import JobError
 from parts.job.examples import demo_text
 from tests.advising.test_advise import holds, job
 from tests.strategies import jobs, toml_text
+from tests.whole.test_designed import CALLIPERS
 
 pytestmark = pytest.mark.long
 
@@ -27,9 +28,13 @@ TRIED = 40
 """sets of three keys of a job"""
 
 
-@pytest.mark.parametrize("name", SEVEN)
+BARE = {name: (lambda text=text: text) for name, text in CALLIPERS.items()}
+"""given what callipers reach alone"""
+
+
+@pytest.mark.parametrize("name", [*SEVEN, *BARE])
 def test_brute_force_over_any_three_keys_finds_nothing_better(name):
-    text = SEVEN[name]()
+    text = {**SEVEN, **BARE}[name]()
     best, trials = advise(text).after.counts, Trials(text)
     free = free_changes(trials.raw)
     grid = {key: [None, *changes[:: max(len(changes) // 3, 1)][:3]] for key, changes in free.items()}
