@@ -58,9 +58,11 @@ class Foresight:
     """
 
     def __init__(self, base: Outcome, singles: Mapping[Change, Outcome]) -> None:
-        self.singles = singles
-        live = {name for one in (base, *singles.values()) for name, x in excesses(one).items() if x > NEAR}
-        self.effects = {change: _difference(base, alone, live) for change, alone in singles.items()}
+        self.singles, before = singles, excesses(base)
+        after = {change: excesses(alone) for change, alone in singles.items()}
+        live = {name for over in (before, *after.values()) for name, x in over.items() if x > NEAR}
+        names = sorted(live, key=str)
+        self.effects = {change: _difference(before, over, names) for change, over in after.items()}
 
     def foreseen(self, at: Excess, known: Score, changes: Iterable[Change], instead_of: Iterable[Change] = ()) -> Score:
         """Foresee what a variant that was judged comes to with further changes, some in the place of its own.
@@ -92,10 +94,10 @@ class Foresight:
         return any(effect.get(name, 0.0) < 0 for name in names)
 
 
-def _difference(before: Outcome, after: Outcome, live: set[Name]) -> dict[Name, float]:
-    """What a change does alone to the findings that could come near their limits."""
-    one, other, ok = excesses(before), excesses(after), CHOICE["ok"]
-    moved = {name: other.get(name, ok) - one.get(name, ok) for name in sorted(live, key=str)}
+def _difference(before: Excess, after: Excess, names: Iterable[Name]) -> dict[Name, float]:
+    """What a change does alone to the findings of these names."""
+    ok = CHOICE["ok"]
+    moved = {name: after.get(name, ok) - before.get(name, ok) for name in names}
     return {name: by for name, by in moved.items() if abs(by) > SAME}
 
 

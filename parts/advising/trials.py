@@ -108,7 +108,8 @@ class Trials:
         self.told = told
         self._whole = load(text)
         self._firsts: dict[bool, tuple[Book, dict[Name, Finding]]] = {}
-        self._kept: dict[frozenset[str], dict[str, Any]] = {}
+        self._tables: dict[str, Any] = read_tables(self.raw)[0]
+        self._changed: dict[tuple[Change, ...], dict[str, Any]] = {}
         self._known: dict[tuple[Design, bool], Outcome | None] = {}
         with lines_of(text):
             self.base = Outcome(self._first(contact=True)[1])
@@ -166,11 +167,15 @@ class Trials:
         return None if any(name in now.book.left_out for name in lost) else Outcome(found)
 
     def _read(self, design: Design) -> Job:
-        """Read a variant; tables that no change of it is in were read before."""
-        tables = frozenset(str(one.path[0]) for one in design)
-        if tables not in self._kept:
-            self._kept[tables] = read_tables({n: t for n, t in self.raw.items() if n not in tables})[0]
-        return load_data(self.data(design), kept=self._kept[tables])
+        """Read a variant; each table with the same changes is read once."""
+        data, kept = self.data(design), dict(self._tables)
+        for table in dict.fromkeys(str(one.path[0]) for one in design):
+            changes = tuple(one for one in design if one.path[0] == table)
+            if changes not in self._changed:
+                self._changed[changes] = read_tables({table: data[table]})[0]
+            kept.pop(table, None)  # one that is wrong is read once more, to say so
+            kept |= self._changed[changes]
+        return load_data(data, kept=kept)
 
     def _first(self, *, contact: bool) -> tuple[Book, dict[Name, Finding]]:
         """The job as it stands: its book, from which variants take over what is as it was, and its findings."""

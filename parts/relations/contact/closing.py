@@ -178,5 +178,4 @@ class _Mean:
     def least(self, side: int) -> float:
         """Least over a window between the back and the last angle, on one side."""
         starts = [n * self.step for n in range(int((LAST - WINDOW) / self.step) + 1)]
-        means = [self.over(*sorted((side * s, side * (s + WINDOW)))) for s in [*starts, LAST - WINDOW]]
-        return min(means)
+        return min([self.over(side * s, side * (s + WINDOW)) for s in [*starts, LAST - WINDOW]])
