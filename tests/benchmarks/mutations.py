@@ -36,7 +36,8 @@ PARTS = ROOT / "parts"
 DRAWN = ("relations", "geometry", "units.py", "thread.py", "tables", "sizing", "judging")
 TESTS = ("relations", "sizing", "judging", "published", "geometry", "job", ".")
 ALONE = tuple(
-    f"tests/whole/test_{w}.py" for w in ("docstrings", "regression", "second_model", "three_jobs", "from_python")
+    f"tests/whole/test_{w}.py"
+    for w in ("designed", "docstrings", "regression", "second_model", "three_jobs", "from_python")
 )
 OWN = re.compile(r"test_docstrings|regression|^parts/")
 SWAPS = dict(
@@ -86,6 +87,16 @@ def caches():
     return [o for o in kept if f"{o.__module__}".startswith("parts.") and o.__name__ != "registry"]
 
 
+@functools.lru_cache(None)
+def functions():
+    """Every function that is loaded, by its file and first line."""
+    found = defaultdict(list)
+    for one in gc.get_objects():
+        if isinstance(one, FunctionType):
+            found[one.__code__.co_filename, one.__code__.co_firstlineno].append(one)
+    return found
+
+
 def forget():
     """Empty every cache of the program but that of the unit library, which is slow."""
     for one in caches():
@@ -105,7 +116,8 @@ class Tried:
         every = list(drawn(self.kind, self.paths))
         chosen = random.Random(self.seed).sample(every, min(self.count, len(every)))  # noqa: S311
         print(f"\n{len(items)} tests, {len(chosen)} of {len(every)} changes")
-        unseen = 0
+        unseen, _ = 0, (caches(), functions())  # looked for once, not in the process of each change
+        gc.freeze()
         for number, (name, line, words, changed, first) in enumerate(chosen, 1):
             tests = [t for t in tests_of(name, first, notes, self.kind) if t in items]
             seen = forked(lambda: run(items, tests) if patched(name, changed, first) else ELSEWHERE)  # noqa: B023
@@ -191,8 +203,8 @@ def codes(code):
 
 def patched(name, changed, first):
     """Put the changed code into its function, as it is loaded; tell whether there is such a one."""
-    path, every = str(PARTS / name), (o for o in gc.get_objects() if isinstance(o, FunctionType))
-    here = [f for f in every if (f.__code__.co_filename, f.__code__.co_firstlineno) == (path, first)]
+    path = str(PARTS / name)
+    here = functions()[path, first]
     new = [c for c in codes(compile(changed, path, "exec")) if c.co_firstlineno == first]
     was, now = [f for f in here if f.__code__ not in new], [c for c in new if c not in [f.__code__ for f in here]]
     if not was or len(now) != 1:

@@ -102,6 +102,13 @@ def test_side_of_any_point(x, y):
             assert o.inside(loop, x, y) == fine(loop, 1e-4).contains(Point(x, y))
 
 
+def test_side_of_a_point_of_an_outline_with_an_odd_number_of_edges():
+    triangle = ((0.0, 0.0, 0.0), (10.0, 0.0, 0.0), (0.0, 10.0, 0.0))
+    assert o.inside(triangle, 2.0, 3.0)
+    assert not o.inside(triangle, 6.0, 6.0)
+    assert not o.inside(triangle, -2.0, 3.0)
+
+
 def test_points_level_with_vertices_and_with_the_tops_of_arcs():
     assert [o.inside(SLOT, x, 0.0) for x in (-26, -24.9, 0, 24.9, 26)] == [False, True, True, True, False]
     assert [o.inside(SMILE, x, 0.0001) for x in (-11, -8, 0, 8, 11)] == [False, True, False, True, False]

@@ -257,3 +257,11 @@ def test_no_arc_goes_round_the_long_way():
     """Three points that turn back on themselves lie on a circle; the arc through them would go where there are none."""
     vertices, _ = fitted([(0.0, 0.0), (0.2, 0.05), (0.05, 0.02), (0.3, 0.3)], 0.2)
     assert all(edge.length < 1 for edge in outline.edges(vertices[:-1]))
+
+
+def test_a_lobe_in_line_with_its_neighbours_leaves_no_edge_of_no_length():
+    """Worked by hand: three circles of radius 1 at 0, 4 and 8; below the middle one the tangents run on as one line."""
+    loop = forms.lobes([(0, 0, 1), (4, 0, 1), (8, 0, 1)])
+    ends = [hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise([*loop, loop[0]])]
+    assert sorted(round(end, 9) for end in ends) == [2, 2, 4, 4, 8]
+    assert outline.signed_area(loop) == pytest.approx(16 + pi)
