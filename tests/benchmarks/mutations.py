@@ -366,7 +366,7 @@ def tests_of(name, first, notes, kind):
     rows, late = Counter(), {}
     for test in found:
         rows[test.partition("[")[0]] += 1
-        late[test] = rows[test.partition("[")[0]] > ROWS
+        late[test] = rows[test.partition("[")[0]] > ROWS and NET not in test
     own = f"tests/{name.partition('/')[0]}/" if "/" in name else f"tests/test_{name}"
     found.sort(key=lambda t: (late[t], not t.startswith(own)))
     spent = np.cumsum([called[t][0] * (1 - 0.8 * t.startswith(own)) for t in found])
