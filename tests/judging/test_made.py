@@ -57,6 +57,7 @@ def test_a_thread_far_under_its_limit_is_scrap_and_one_over_it_still_has_metal()
     assert "lets go without warning" in told(found, "stud.nut_end_over_wires")
     _, found = made('"stud.nut_end_over_wires" = "8.30 mm"')
     assert "take off 0.057 mm" in told(found, "stud.nut_end_over_wires")  # 8.300 - 8.2426
+    assert found["made.stud.nut_end_over_wires"].limit == pytest.approx(8.2426, abs=1e-4)
 
 
 def test_a_ring_blank_under_size_gapes_by_pi_times_the_miss():
