@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from parts import tables
+from parts.tables.fixture import drill_bush
 from tests.published.status import memory, seen
 
 FILES = sorted((Path(tables.__file__).parent).glob("*.csv"))
@@ -254,3 +255,8 @@ def test_every_named_material_has_its_physical_values(name):
         assert figure.status in ("published", "memory", "computed")
     assert stock.figure("no such property") is None
     assert name in tables.material_names()
+
+
+@pytest.mark.parametrize(("drill", "outside"), [(30.0, 42.0), (31.0, 42.0), (8.0, 12.0), (8.1, 15.0)])
+def test_a_bush_is_that_of_the_drill_and_over_every_row_the_widest(drill, outside):
+    assert drill_bush(drill).outside == outside  # ISO 4247, memory

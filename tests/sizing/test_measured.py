@@ -335,6 +335,7 @@ def test_a_reading_that_no_other_checks_is_named():
     bench = Bench(rectangle(60, 58)).over(1, 2).over(3, 4).over(2, 3)
     _, found, _ = sized(bench.table("rectangle", turned="0 deg"))
     assert found["measured.new.unchecked"].says.startswith("Nothing checks reading 3 of the head's holes")
+    assert (found["measured.new.unchecked"].value, found["measured.new.unchecked"].limit) == (1, 0)
 
 
 def test_a_turn_that_nothing_tells_is_a_caution():

@@ -2,7 +2,7 @@
 
 `tests/jobs/drawn` holds jobs that were drawn once from the models and from the second model's matrix, and chosen so that between
 them they pass every line of the sizing and the judging several times. Of each is kept, by subject, a sum of its sizes with their
-limits, of the shapes, and of the verdicts with their bounds; wording is no part of it. The sizes are by the closed forms.
+limits and sources, of what they lack, of the shapes, and of the findings in their words. The sizes are by the closed forms.
 A change that is meant: look at what moved, then `python tests/whole/test_regression.py` writes the sums anew.
 """
 
@@ -26,11 +26,13 @@ def subjects(path):
     """Lines of all that a job comes to, by subject."""
     done, out = judged(load(path.read_text(encoding="utf-8")), contact=False, ranges=False).now, {}
     for name, size in record(done.book).items():
-        told = f"{name} = {size['value']} {size['unit']}, {size['limits']}, {size['status']}"
+        told = f"{name} = {size['value']} {size['unit']}, {size['limits']}, {size['status']}, {size['source']}"
         out.setdefault(name.partition(".")[0], []).append(told)
+    for name, lacks in done.book.left_out.items():
+        out.setdefault(name.partition(".")[0], []).append(f"{name} lacks {lacks}")
     for found in done.findings:
-        told = f"{found.name}: {found.verdict}, {found.value}, {found.limit}, {found.past}"
-        out.setdefault(f"verdicts on {found.name.partition('.')[0]}", []).append(told)
+        told = f"{found.name}: {found.verdict}, {found.value}, {found.limit}, {found.past}, {found.says}"
+        out.setdefault(f"findings on {found.name.partition('.')[0]}", []).append(told)
     return out | {f"shape of {stem}": [repr(shape)] for stem, shape in done.shapes.items()}
 
 
