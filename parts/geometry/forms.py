@@ -6,6 +6,7 @@ What cannot be drawn is refused with a JobError (a ValueError).
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from math import acos, atan2, copysign, cos, hypot, pi, sin, tan
 from typing import TYPE_CHECKING, TypeAlias
@@ -13,7 +14,7 @@ from typing import TYPE_CHECKING, TypeAlias
 from parts.errors import Fault, JobError
 from parts.geometry.edge import Edge, crosses_itself
 from parts.geometry.meeting import carriers_meet, crossings
-from parts.geometry.outline import FINE, SAME, circle, flatten, rectangle, signed_area, transformed
+from parts.geometry.outline import FINE, SAME, circle, flatten, polygon, rectangle, signed_area, transformed
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
     from parts.geometry.edge import Point
     from parts.geometry.outline import Circle, Loop, Vertex
 
+KEPT = 64
 THROUGH = "through"
 """in the place of a corner's radius: no corner, but a point of the arc from the corner before to the one after"""
 Corner: TypeAlias = "tuple[float, float, float | str]"
@@ -200,6 +202,20 @@ def _lobe(before: Edge, after: Edge, radius: float, turn: float) -> list[Vertex]
             f"has a lobe near ({after.x0:g}, {after.y0:g}) mm that lies behind the line of its neighbours: leave it out"
         )
     return [(*met[0], 0.0)]
+
+
+@lru_cache(KEPT)  # whether a loop crosses itself takes long, and most variants of a job have one outline
+def outlined(corners: tuple[Corner, ...]) -> Loop:
+    """As `cornered`, all of them sharp too."""
+    if any(how != 0.0 for _, _, how in corners):
+        return cornered(corners)
+    try:
+        return polygon([(x, y) for x, y, _ in corners])
+    except JobError:
+        raise refused("crosses itself: give the corners in order") from None
+
+
+lobed = lru_cache(KEPT)(lobes)
 
 
 def slot(width: float, length: float, turned: float = 0.0) -> Loop:

@@ -83,6 +83,11 @@ PART_OF = {
 """key -> the forms that it may stand with"""
 
 
+@cache  # the models' library takes long to tell them
+def _fields(model: type[Table]) -> frozenset[str]:
+    return frozenset(model.model_fields)
+
+
 class Shaped(Table):
     """A closed outline in one of several forms; a plain number of it is named by its key, like `points.3.2`."""
 
@@ -96,15 +101,9 @@ class Shaped(Table):
         return next(n for n in self.forms() if getattr(self, n) is not None)
 
     @classmethod
-    @cache  # it is asked for at every measure of an outline
-    def forms(cls) -> tuple[str, ...]:
+    def forms(cls) -> list[str]:
         """Keys of the forms that it may be given in."""
-        return tuple(n for n in SHAPES if n in cls.model_fields)
-
-    @classmethod
-    @cache
-    def _further(cls) -> tuple[str, ...]:
-        return tuple(n for n in PART_OF if n in cls.model_fields)
+        return [n for n in SHAPES if n in _fields(cls)]
 
     @property
     def drawing(self) -> Drawing | None:
@@ -113,7 +112,8 @@ class Shaped(Table):
 
     def numbers(self) -> list[str]:
         """Keys of the numbers that its loops are made of."""
-        return list(_numbers((key, getattr(self, key)) for key in (self.form, *self._further())))
+        keys = (self.form, *(key for key in PART_OF if key in _fields(type(self))))
+        return list(_numbers((key, getattr(self, key)) for key in keys))
 
     def loops(self, value: Value | None = None) -> tuple[Loop, ...]:
         """Return its closed loops about the centre of the bore [mm], of its own numbers or of others by their keys.
@@ -230,21 +230,12 @@ def _corners(shape: Any, value: Value) -> tuple[Loop, ...]:  # noqa: ANN401 - an
         return value(f"points.{n}.2") if isinstance(corner[2], Measure) else forms.THROUGH
 
     places = [(value(f"points.{n}.0"), value(f"points.{n}.1"), third(n, c)) for n, c in enumerate(shape.points)]
-    if all(how == 0.0 for _, _, how in places):
-        return (_straight(places),)
-    return (forms.cornered(places),)
-
-
-def _straight(places: list[tuple[float, float, float | str]]) -> Loop:
-    try:
-        return outline.polygon([(x, y) for x, y, _ in places])
-    except JobError:
-        raise forms.refused("crosses itself: give the corners in order") from None
+    return (forms.outlined(tuple(places)),)
 
 
 def _lobes(shape: Any, value: Value) -> tuple[Loop, ...]:  # noqa: ANN401
     found = [tuple(value(f"lobes.{n}.{k}") for k in range(3)) for n in range(len(shape.lobes))]
-    return (forms.lobes(found),)  # type: ignore[arg-type]
+    return (forms.lobed(tuple(found)),)
 
 
 def _rectangle(shape: Any, value: Value) -> tuple[Loop, ...]:  # noqa: ANN401
