@@ -47,6 +47,7 @@ SWAPS = dict(
 SWAPS |= {"and": "or", "or": "and", "min": "max", "max": "min", "sin": "cos", "cos": "sin"}
 LONGEST, BUDGET, PATIENCE = 1.0, 60.0, 300.0  # s: of a test, traced; of a change's tests; of a change that hangs
 ELSEWHERE = 77  # the change stands outside of functions
+EACH = 10  # changes, after which it is said how far it got
 ROWS = 3  # of a test with many, which are tried before the rest
 GUARD = 1e-5  # figures under it say when two floats are one
 
@@ -124,10 +125,8 @@ class Tried:
             seen = forked(lambda: run(items, tests) if patched(name, changed, first) else ELSEWHERE)  # noqa: B023
             seen = self.in_copy(name, changed, tests) if seen == ELSEWHERE else seen != 0
             unseen += not seen
-            print(
-                end="" if seen else f"{number}: not seen by {len(tests)} tests: parts/{name}:{line}: {words}\n",
-                flush=True,
-            )
+            said = "" if seen else f"{number}: not seen by {len(tests)} tests: parts/{name}:{line}: {words}\n"
+            print(said or ("" if number % EACH else f"{number} tried, {unseen} not seen\n"), end="", flush=True)
         share = 1 - unseen / len(chosen)
         print(f"{self.kind}: {len(chosen) - unseen} of {len(chosen)} seen, {share:.1%}; seed {self.seed}")
         return True

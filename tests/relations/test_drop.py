@@ -66,6 +66,13 @@ def test_one_hole_alone_is_opened_where_that_does():
     assert to_open(HEAD, HEAD, "studs", 0.5) == {}
 
 
+def test_with_two_studs_off_no_one_hole_is_opened_alone():
+    """One to the right, its neighbour upwards: whichever is left out, the head does not drop over the other three."""
+    square = [(30.0, 30.0), (-30.0, 30.0), (-30.0, -30.0), (30.0, -30.0)]
+    assert len(to_open(square, [(31.5, 30.0), (-30.0, 31.5), *square[2:]], "studs", 0.2)) > 1
+    assert list(to_open(square, [(31.5, 30.0), *square[1:]], "studs", 0.2)) == [0]
+
+
 def test_two_holes_that_pull_apart_are_both_opened():
     studs = [(31.5, 29.0), (-31.5, 29.0), *HEAD[2:]]
     assert sorted(to_open(HEAD, studs, "dowels", 0.5)) == [0, 1]

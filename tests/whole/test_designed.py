@@ -219,6 +219,12 @@ def test_lists_are_designed_too(kind):
         assert "job.stud.rear.preload_share" not in designed
 
 
+def test_an_insert_for_a_pitch_under_a_millimetre_loses_more_than_its_short_end():
+    """M5x0.8: 0.75 pitches above the insert's end, and the 1 mm that the stud goes under the deck less one pitch: 0.8."""
+    fine = CALLIPERS["57 mm"].replace('"M10x1.5"', '"M5x0.8"\nmaterial = "C45"').replace('"M8x1.25"', '"M5x0.8"')
+    assert judged(load(fine), contact=False).book["stud.carried_multiple"].inputs["lost"] == pytest.approx(0.8)
+
+
 @pytest.mark.parametrize("engine", CALLIPERS)
 def test_what_callipers_reach_makes_every_part(engine):
     done = judged(load(CALLIPERS[engine]), contact=False)
