@@ -15,7 +15,7 @@ from parts.judging.pair_choices import PAIR_CHOICES
 from parts.judging.plug_choices import PLUG_CHOICES
 from parts.judging.preload_choices import PRELOAD_CHOICES
 from parts.judging.ring_choices import RING_CHOICES
-from parts.judging.rules import WEAKENS, caution_of, stop_of
+from parts.judging.rules import HEATS, WEAKENS, caution_of, stop_of
 from parts.judging.two_stroke_choices import TWO_STROKE_CHOICES
 from parts.judging.usual import USUAL_CHOICES
 from parts.sizing.scenes import scenes
@@ -25,7 +25,7 @@ from parts.tables import PRACTICE
 from parts.units import printed
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable, Iterator, Mapping
 
     from parts.book import Book
     from parts.job import Job
@@ -89,11 +89,12 @@ def stud_held(book: Book, job: Job) -> Iterator[Finding]:
     if stud is None:
         return
     rated = stud.compound_rated
-    hottest = engine.hot.barrel if engine and engine.hot else None
+    states = {name: getattr(engine, name) for name in HEATS} if engine else {}
+    heats = {name: state.barrel for name, state in states.items() if state is not None and state.barrel is not None}
     heights = []
     if "stud.projection" in book:
         heights.append(f"to stand {printed(book['stud.projection'].value, 'mm', job.job.print_units)} over the deck")
-    name, limit = "stud.held_by", hottest if rated is not None else None
+    name, limit = "stud.held_by", max(heats.values(), default=None) if rated is not None else None
     if "stud.bottom_room" in book:
         room = printed(book["stud.bottom_room"].value, "mm", job.job.print_units)
         heights.append(f"with {room} of full thread free below it")
@@ -111,18 +112,18 @@ def stud_held(book: Book, job: Job) -> Iterator[Finding]:
             ),
         )
     else:
-        verdict, says = _compound(rated, hottest, tall)
+        verdict, says = _compound(rated, heats, tall)
     yield Finding(name, verdict, rated, limit, "degC" if rated is not None else "1", says, PRACTICE)
 
 
-def _compound(rated: float | None, hottest: float | None, tall: str) -> tuple[str, str]:
-    """Whether a retaining compound stands the barrel's heat, and how high the stud is set."""
+def _compound(rated: float | None, heats: Mapping[str, float], tall: str) -> tuple[str, str]:
+    """Whether a retaining compound stands the barrel's heat in each state, and how high the stud is set."""
     if rated is None:
         return "caution", "Look up what heat the retaining compound stands, and give compound_rated"
-    if hottest is None:
-        return "caution", f"{NOT_JUDGED} whether the compound stands the barrel's heat; give engine.hot.barrel"
-    if rated < hottest:
+    if any(rated < heat for heat in heats.values()):
         return "caution", "The retaining compound does not stand the barrel's heat: take one that does"
+    if "hot" not in heats:
+        return "caution", f"{NOT_JUDGED} whether the compound stands the barrel's heat; give engine.hot.barrel"
     return "ok", f"The retaining compound stands the barrel's heat; set the stud{tall}"
 
 

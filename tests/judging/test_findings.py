@@ -334,6 +334,7 @@ SEEN = [  # finding, verdict, changes to the worked job
     ("stud.held_by", "caution", stud('held_by = "compound"')),
     ("stud.held_by", "caution", stud('held_by = "compound"\ncompound_rated = "120 degC"')),
     ("stud.held_by", "ok", stud('held_by = "compound"\ncompound_rated = "200 degC"')),
+    ("stud.held_by", "caution", (*stud('held_by = "compound"\ncompound_rated = "200 degC"'), *hot_stop(210))),
     ("stud.held_by", "ok", stud('held_by = "interference"')),
     ("stud.held_by", "stop", stud('held_by = "bottomed"')),
     ("head.located_by", "ok", ()),
