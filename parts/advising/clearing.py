@@ -121,8 +121,9 @@ def in_the_way(trials: Trials, foresight: Foresight, design: Design, name: Name)
     if matter_of(name[0]) == TO_DO:
         return "to be done in any case, nothing to choose"
     here = trials.of(design) or trials.base
-    if here.found[name].says.startswith(NOT_JUDGED) or here.found[name].source == ASSUMED:
-        return _to_measure(here.found[name])
+    finding = here.found[name]
+    if finding.says.startswith(NOT_JUDGED) or finding.source == ASSUMED:
+        return _to_measure(finding)
     moves = sorted((effect[name], one) for one, effect in foresight.effects.items() if effect.get(name, 0.0) < 0)
     if not moves:
         return _says_then(trials, foresight, design, name) or "nothing that is free moves it"
@@ -135,7 +136,7 @@ def in_the_way(trials: Trials, foresight: Foresight, design: Design, name: Name)
         bring = ", ".join(_names(outcome.worse_than(here))) or "as much elsewhere"
         return f"{_new(changed, design)} would clear it, and bring {bring}"
     better = [(excess(o.found[name]), d, o.found[name]) for d, o in tried]
-    better = [one for one in better if one[0] < excess(here.found[name])]
+    better = [one for one in better if one[0] < excess(finding)]
     if not better:
         return "nothing that is free moves it far enough"
     _, changed, found = min(better, key=lambda one: one[:2])
