@@ -243,14 +243,12 @@ class Book(dict[str, Entry]):
         entry, out = self[name], dict[str, float]()
         if entry.relation is None or not isinstance(entry.value, float):
             return {name: entry.spread} if entry.spread else {}
-        moving = {a: self.moved_by(n) for a, n in entry.inputs.items() if isinstance(n, str)}
-        if not any(moving.values()):
-            return out
-        here = {argument: self.number(n) for argument, n in entry.inputs.items()}
-        for argument, below in moving.items():
-            if below:
+        here: dict[str, float] = {}
+        for argument, below in entry.inputs.items():
+            if isinstance(below, str) and (moving := self.moved_by(below)):
+                here = here or {a: self.number(n) for a, n in entry.inputs.items()}
                 slope = self._slope(entry.relation, here, argument)
-                for reading, moved in below.items():
+                for reading, moved in moving.items():
                     out[reading] = out.get(reading, 0.0) + slope * moved
         return out
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from dataclasses import dataclass
 from functools import cached_property
 from operator import attrgetter
@@ -79,11 +78,11 @@ class Outcome:
 
 def by_name(found: Iterable[Finding]) -> dict[Name, Finding]:
     """Findings by their names; those of one name as they stand, the worst first."""
-    seen: Counter[tuple[str, bool | None]] = Counter()
-    out: dict[Name, Finding] = {}
+    seen, out = dict[tuple[str, bool | None], int](), dict[tuple[str, bool | None, int], "Finding"]()
     for one in found:
-        out[one.name, one.least, seen[one.name, one.least]] = one
-        seen[one.name, one.least] += 1
+        kind = one.name, one.least
+        number = seen[kind] = seen.get(kind, -1) + 1
+        out[*kind, number] = one
     return out
 
 

@@ -112,7 +112,9 @@ class Job(FixtureTables, PartTables, CastingTables):
 
     def instances(self, kind: str) -> tuple[Instance, ...]:
         """Studs, plugs, rings with their mandrels, or old holes of one size: none, the plain table's, or a list's."""
-        return self._instances.get(kind, ())
+        private = self.__pydantic_private__ or {}  # asked for so often that pydantic's own way to it counts
+        found: Instances = private["_instances"]
+        return found.get(kind, ())
 
     def of_hole(self, hole: int, name: str) -> str:
         """Name in the whole book of a size that the stud of a new hole has its own of."""

@@ -184,6 +184,6 @@ def _bend(wall: float, radius: float, parameter: float, half: float) -> float:
     most, step = max(lack), half / LINKS / wall
     if most <= 0:
         return 0.0
-    bar = near(step, lack, [1.0] * (LINKS + 1), half=True)
+    bar = near(step, lack, half=True)
     gaps, _ = settle(bar, bar, START * most, most * step, LINKS + 1)
     return float(max(bar.moments(gaps)) / wall)

@@ -85,7 +85,9 @@ ALLOWED = """Height of a wave of {lobes} lobes in the seat that still leaves the
     ----------
     .. [1] Thin bar that bends and does not stretch, on walls that push and do not pull, solved numerically (derived).
     """
-STEPS = 8
+STEPS, GROW = 8, 1.25
+FIRST = {2: 0.197, 3: 0.465, 6: 1.07}
+"""share of what the swing to first order allows, to look from: nearly what comes of it where a form presses evenly"""
 APART = 1e-6  # mm, the least gap of a ring whose ends would meet on its largest blank
 NEAR = 0.02  # of the mean pressure, that may be left where what a seat may miss is used up
 
@@ -174,6 +176,13 @@ def _set_on(form: str, given: Given, larger: bool | None = None) -> tuple[Blank,
     return ring, set_by_heat(ring, opened, sizes["set_fraction"])
 
 
+@lru_cache(KEPT)
+def _on_a_true_seat(form: str, given: Given, pressure: float) -> float:
+    """Least pressure of the ring as designed: the same for whatever waves."""
+    ring, free = _set_on(form, given)
+    return close_in(ring, free, Bore(dict(given)["bore"]), pressure).pressure_ratio_least
+
+
 @lru_cache(None)
 def worst_of(form: str, figure: str, lobes: tuple[int, ...] = LOBES) -> Callable[..., float]:
     """Give the relation for the worst of one figure with everything at its limits.
@@ -204,17 +213,18 @@ def allowed_of(form: str, lobes: int) -> Callable[..., float]:
 
     @lru_cache(KEPT)
     def relation(wanted: float, pressure: float, **sizes: float) -> float:
-        ring, free = _set_on(form, tuple(sorted(sizes.items())))
+        given = tuple(sorted(sizes.items()))
+        ring, free = _set_on(form, given)
         share, bore = SHARES[form](sizes["set_fraction"])[0], Bore(sizes["bore"])
 
         def spare(error: float, side: int) -> float:
             shape = waved(free, (bore.diameter - ring.thickness) / 2, lobes, side * share * error)
             return close_in(ring, shape, bore, pressure).pressure_ratio_least - wanted
 
-        none = spare(0.0, 1)
+        none = _on_a_true_seat(form, given, pressure) - wanted
         if none <= 0:
             return 0.0
-        first = (1 - wanted) / share / swing(ring, bore, pressure, lobes)
+        first = FIRST.get(lobes, 1.0) * (1 - wanted) / share / swing(ring, bore, pressure, lobes)
         at_first, side = min((spare(first, side), side) for side in (1, -1))
         return round(_used_up(lambda error: spare(error, side), (first, at_first), none), DECIMALS)
 
@@ -258,7 +268,9 @@ def _used_up(spare: Callable[[float], float], first: tuple[float, float], none: 
     """Where what is spare is used up, or a little before, by false position: `first` is a guess and what it leaves."""
     (high, at_high), (low, at_low) = first, (0.0, none)
     while at_high > 0:
-        low, at_low, high = high, at_high, 2 * high
+        if at_high <= NEAR:
+            return high
+        low, at_low, high = high, at_high, GROW * high
         at_high = spare(high)
     weight_low, weight_high = at_low, at_high
     for _ in range(STEPS):

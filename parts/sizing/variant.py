@@ -265,5 +265,5 @@ class VariantBook(Book):
     def moved_by(self, name: str) -> dict[str, float]:
         """How far each reading's tolerance moves this size: known where the size was taken over."""
         if name not in self._moved and self[name] is dict.get(self._first, name):
-            return Book.moved_by(self._first, name)  # no step of the first's looks at it
+            self._moved[name] = Book.moved_by(self._first, name)  # no step of the first's looks at it
         return super().moved_by(name)

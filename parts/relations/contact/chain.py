@@ -9,10 +9,13 @@ there the first hinge counts half, and its two neighbours are one.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from math import asin, cos, sin, sqrt
 
 from parts.relations.contact.bands import Bands, Numbers
+
+KEPT = 16  # rings of a length: nominal, largest and smallest, in their bore and on their mandrel
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +133,14 @@ class Near:
         return self.hinges.forces(self.moments(gaps)), self.second
 
 
-def near(step: float, lack: Numbers, bend: Numbers, *, half: bool) -> Near:
+@lru_cache(KEPT)
+def _on_round(step: float, joints: int, *, half: bool) -> tuple[Hinges, Bands]:
+    """Hinges near a round wall, and the second derivative of their energy: the same for all rings of a length."""
+    hinges = hinges_near(step, [1.0] * joints, half=half)
+    return hinges, hinges.squares()
+
+
+def near(step: float, lack: Numbers, bend: Numbers | None = None, *, half: bool) -> Near:
     """Bending energy of a ring close to its wall.
 
     Parameters
@@ -140,8 +150,8 @@ def near(step: float, lack: Numbers, bend: Numbers, *, half: bool) -> Near:
     lack : list of float
         Curvature of the wall less the ring's natural one, by the mean radius, at each joint; for a wall inside the ring
         the other way about
-    bend : list of float
-        Curvature of the wall by the mean radius
+    bend : list of float, optional
+        Curvature of the wall by the mean radius; a round wall where it is not given
     half : bool
         The half of a symmetric ring, from its back
 
@@ -154,10 +164,13 @@ def near(step: float, lack: Numbers, bend: Numbers, *, half: bool) -> Near:
     --------
     A ring whose moment is that of even pressure presses evenly, the back's joint counting half:
 
-    >>> even = near(0.1, [0.03 * (1 + cos(0.1 * n)) for n in range(31)], [1.0] * 31, half=True)
+    >>> even = near(0.1, [0.03 * (1 + cos(0.1 * n)) for n in range(31)], half=True)
     >>> [round(q, 5) for q in even.at([0.0] * 31)[0][:3]]
     [0.0015, 0.003, 0.003]
     """
+    if bend is None:
+        hinges, second = _on_round(step, len(lack), half=half)
+        return Near(hinges, lack, second)
     hinges = hinges_near(step, bend, half=half)
     return Near(hinges, lack, hinges.squares())
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import accumulate
 from math import degrees, fsum, pi
 
 from parts.relations.contact.chain import Near, near
@@ -128,7 +129,7 @@ def _bar(free: Free, bore: Bore, radius: float) -> Near:
         other = [1 - k * radius - bore.bulge(-n * step) / radius for n, k in enumerate(free.curvature)]
         other[-1] = 0.0
         lack = [*reversed(other), *lack[1:]]
-    return near(step, lack, [1.0] * len(lack), half=bore.even)
+    return near(step, lack, half=bore.even)
 
 
 def _mirrored(half: Numbers) -> Numbers:
@@ -142,7 +143,7 @@ def _pressed(ring: Blank, bore: Bore, light: Numbers, force: Numbers, step: floa
     tips = [max(0.0, force[0] - force[1] / 2), max(0.0, force[-1] - force[-2] / 2)]
     pressure = [q / unit for q in force]
     pressure[0], pressure[-1] = 2 * (force[0] - tips[0]) / unit, 2 * (force[-1] - tips[1]) / unit
-    mean = _Mean(angle, pressure, step)
+    sides = _Side(pressure[links:], step), _Side(pressure[links::-1], step)
     return Pressed(
         tuple(angle),
         tuple(pressure),
@@ -151,31 +152,33 @@ def _pressed(ring: Blank, bore: Bore, light: Numbers, force: Numbers, step: floa
         nominal,
         max(tips),
         fsum(force) / unit / (2 * links),
-        mean.over(-WINDOW / 2, WINDOW / 2),
-        min(mean.least(1), mean.least(-1)),
+        fsum(side.over(0.0, WINDOW / 2) for side in sides) / 2,
+        min(side.least() for side in sides),
         max(light),
     )
 
 
-class _Mean:
-    """Means of the pressure over windows; each joint's is spread over half a link on either side."""
+class _Side:
+    """Means of the pressure over windows along one side; each joint's is spread over half a link on either side."""
 
-    def __init__(self, angle: Numbers, pressure: Numbers, step: float) -> None:
-        self.start, self.step, self.pressure = angle[0] - step / 2, step, pressure
-        self.sums = [0.0]
-        for p in pressure:
-            self.sums.append(self.sums[-1] + p)
+    def __init__(self, pressure: Numbers, step: float) -> None:
+        self.step, self.pressure = step, pressure
+        self.sums = list(accumulate(pressure, initial=0.0))
 
     def _sum(self, angle: float) -> float:
-        place = (angle - self.start) / self.step
+        place = angle / self.step + 0.5
         cell = min(int(place), len(self.pressure) - 1)
         return self.sums[cell] + (place - cell) * self.pressure[cell]
 
     def over(self, low: float, high: float) -> float:
-        """From one angle to another [deg]."""
+        """From one angle from the back to another [deg]."""
         return (self._sum(high) - self._sum(low)) * self.step / (high - low)
 
-    def least(self, side: int) -> float:
-        """Least over a window between the back and the last angle, on one side."""
-        starts = [n * self.step for n in range(int((LAST - WINDOW) / self.step) + 1)]
-        return min([self.over(side * s, side * (s + WINDOW)) for s in [*starts, LAST - WINDOW]])
+    def least(self) -> float:
+        """Least over a window from the back to the last angle: from each joint, and the last."""
+        cells, part = divmod(WINDOW / self.step + 0.5, 1.0)
+        starts, ahead = int((LAST - WINDOW) / self.step) + 1, int(cells)
+        ends = zip(self.sums[ahead:], self.pressure[ahead:], strict=False)
+        begins = zip(self.sums, self.pressure[:starts], strict=False)
+        sums = [a + part * p - b - q / 2 for (a, p), (b, q) in zip(ends, begins, strict=False)]
+        return min(min(sums) * self.step / WINDOW, self.over(LAST - WINDOW, LAST))

@@ -55,6 +55,10 @@ def settle(wall: Energy, bar: Energy, gap: float, force: float, joints: int) -> 
     ArithmeticError
         No equilibrium was found.
     """
+    shut = [0.0] * joints
+    slope, _ = bar.at(shut)
+    if min(slope) >= -PULL * max(slope):  # it lies on the wall all along
+        return shut, slope
     inner = _Interior(wall, gap, force, joints)
     for fineness in (ROUGH, FINE):
         inner.run(fineness)

@@ -175,7 +175,7 @@ def _on_round(ring: Blank, form: RoundForm, links: int) -> Opened:
             f"a mandrel of {form.diameter:g} mm does not open a ring of {2 * ring.radius - ring.thickness:g} mm inside"
         )
     step = ring.half / links / radius
-    wall = near(step, [opening] * links + [0.0], [1.0] * (links + 1), half=True)
+    wall = near(step, [opening] * links + [0.0], half=True)
     bar = Wrapped(step, 1 + opening)
     gaps, forces = settle(wall, bar, opening / 10, opening * step, links + 1)
     curvature = [1 / ring.radius - m / radius for m in bar.moments(gaps)]
