@@ -39,6 +39,7 @@ class Search:
         self.trials, self.foresight = trials, foresight
         self.changes = [one for one in changes if foresight.effects[one]]
         self._known: dict[Design, tuple[Excess, Score] | None] = {}
+        self._foreseen_of: dict[Design, list[tuple[Score, Design]]] = {}
 
     def best(self, starts: Iterable[Design]) -> Design:
         """Find the best by closed forms: a change at a time, then two, then without what it can do without."""
@@ -58,18 +59,20 @@ class Search:
         beam = sorted(self._judged(seen))[:WIDTH]
         idle = 0
         while idle < IDLE:
-            tries = sorted(
-                (self._foreseen(design, here, (change,)), design.and_((change,)))
-                for _, _, design in beam
-                for here in [self._of(design)]
-                for change in self.changes
-            )
+            tries = sorted(one for _, _, design in beam for one in self._further(design))
             new = [d for d in dict.fromkeys(d for _, d in tries) if d not in seen][:LOOK]
             seen.update(new)
             after = sorted([*beam, *self._judged(new)])[:WIDTH]
             idle = 0 if after[0][0][:2] < beam[0][0][:2] else idle + 1 if after != beam else IDLE
             beam = after
         return beam[0]
+
+    def _further(self, design: Design) -> list[tuple[Score, Design]]:
+        """What a design is foreseen to come to with each change."""
+        if design not in self._foreseen_of:
+            here = self._of(design)
+            self._foreseen_of[design] = [(self._foreseen(design, here, (c,)), design.and_((c,))) for c in self.changes]
+        return self._foreseen_of[design]
 
     def _pairs(self, at: Design) -> list[Design]:
         """The two changes more that are foreseen to come to the least."""

@@ -221,7 +221,9 @@ class VariantBook(Book):
     def work(self, name: Hashable, step: Callable[[], T]) -> T:
         """Take a step over where what it looks at is as it was, else do it."""
         there = self._first.steps.get(name)
-        if there is None or not (self._new.isdisjoint(there.looked_at) and self.keys().isdisjoint(there.own)):
+        if there is None or not self._new.isdisjoint(there.looked_at):
+            return step()
+        if there.own and not self.keys().isdisjoint(there.own):
             return step()
         if there.put or there.left_out or there.comes_from:  # not so of what only judges
             self.update(there.put)

@@ -7,7 +7,6 @@ own corner, what one unknown does depends on the others: then each is tried agai
 from __future__ import annotations
 
 from math import inf
-from operator import itemgetter
 from typing import TYPE_CHECKING
 
 from parts.unknowns.corners import Corners, along, moved, together
@@ -60,17 +59,17 @@ class Search:
 
     def _beyond(self, about: set[Place]) -> dict[Place, list[Target]]:
         """States, not yet looked about, in which targets are further than in their own corner, where that counts."""
+        moved: dict[Target, list[tuple[float, Place]]] = {}
+        for place, state in self.states.known:
+            for target, number in state.moved(self.states.base).items():
+                moved.setdefault(target, []).append((number, place))
         out: dict[Place, list[Target]] = {}
         for (target, side), own in self._own.items():
-            far, place = self._furthest(target, side)
+            number, place = max(moved.get(target, ((own * side, ()),)), key=lambda one: side * one[0])
+            far = side * number
             if far > own + SAME * max(1.0, abs(own)) and place not in about and _counts(target, side, far):
                 out.setdefault(place, []).append(target)
         return out
-
-    def _furthest(self, target: Target, side: int) -> tuple[float, Place]:
-        """How far a target goes in any state, and in which."""
-        known = [(side * state.numbers[target], place) for place, state in self.states.known if target in state.numbers]
-        return max(known, key=itemgetter(0))
 
 
 def _counts(target: Target, side: int, far: float) -> bool:

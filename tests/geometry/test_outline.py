@@ -320,6 +320,17 @@ def test_polygons_that_cross_touch_or_fold():
     assert not o.crosses_itself([(0, 0), (0, 10), (3, 3)])
 
 
+@pytest.mark.parametrize("shift", [(0, 0), (7, 0), (0, 7), (-9, 4), (20, -30), (-3, -3)])
+def test_a_fold_is_one_wherever_it_lies_and_whichever_way_it_points(shift):
+    for x, y in ((1, 0), (0, 1), (-1, 0), (0, -1), (1, 1), (-1, 1), (1, -1), (-1, -1)):
+        for far, folds in ((4, True), (9, True), (15, False)):  # 4 back from 10, 9 back, and on to 15
+            points = [
+                (n * x - m * y + shift[0], n * y + m * x + shift[1]) for n, m in ((0, 0), (10, 0), (far, 0), (5, 5))
+            ]
+            assert o.crosses_itself(points) is folds
+            assert Polygon(points).is_valid is not folds
+
+
 @settings(max_examples=150, deadline=None)
 @given(st.lists(st.tuples(st.integers(-4, 4), st.integers(-4, 4)), min_size=3, max_size=8))
 def test_crossing_agrees_with_another_library(points):

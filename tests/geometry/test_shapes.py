@@ -1,7 +1,7 @@
 """Rounded corners, arcs, lobes, slots, lands, common areas and offsets against shapely, which knows polygons alone."""
 
 from itertools import pairwise
-from math import cos, hypot, pi, radians, sin
+from math import atan2, cos, hypot, pi, radians, sin, tan
 from random import Random
 
 import pytest
@@ -103,6 +103,17 @@ def test_rounded_corners_are_those_of_a_polygon_worn_and_grown():
     assert polygon(loop).symmetric_difference(worn).area < 0.01
     assert sum(1 for edge in outline.edges(loop) if edge.bulge) == 5
     assert {round(edge.radius, 9) for edge in outline.edges(loop) if edge.bulge} == {7.0}
+
+
+@pytest.mark.parametrize("turned", range(5, 365, 10))
+def test_a_narrow_notch_is_rounded_whichever_way_it_points(turned):
+    """A corner that turns by t loses r^2 (tan(t/2) - t/2), one that goes in gains it; a notch of 15 degrees turns by 165."""
+    corners = [(0, 0, 3.0), (40, 0, 0.0), (40, 30, 0.0), (22, 30, 0.0), (20, 15, 0.1), (18, 30, 0.0), (0, 30, 0.0)]
+    c, s = cos(radians(turned)), sin(radians(turned))
+    loop = forms.cornered([(x * c - y * s, x * s + y * c, r) for x, y, r in corners])
+    turn = pi - 2 * atan2(2, 15)
+    grown = 0.1**2 * (tan(turn / 2) - turn / 2) - 3.0**2 * (1 - pi / 4)
+    assert outline.signed_area(loop) == pytest.approx(40 * 30 - 2 * 15 + grown, rel=1e-12)
 
 
 def test_an_arc_goes_through_its_point():

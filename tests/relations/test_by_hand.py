@@ -13,7 +13,7 @@ from scipy.integrate import quad
 from shapely.geometry import Point
 
 from parts.geometry.lands import middle
-from parts.geometry.outline import lens
+from parts.geometry.outline import lens, transformed
 from parts.job.models import Pattern
 from parts.relations import (
     as_made,
@@ -31,6 +31,7 @@ from parts.relations import (
     mandrel,
     measured,
     neighbours,
+    outlines,
     plug,
     ports,
     press,
@@ -52,6 +53,7 @@ from parts.relations.pattern_fit import _directions
 from parts.relations.shares import bore_inside
 from parts.sizing.placing import pattern_places
 
+BLOCK = ((8.0, -5.0, 0.0), (12.0, -5.0, 0.0), (12.0, 5.0, 0.0), (8.0, 5.0, 0.0))
 WORKED = [  # what, the relation with its figures, the answer; its working
     # 13.12 half millimetres are 14 begun ones; 13.0 are 13
     ("plate of 6.56", lambda: clamp_plate.plate_thickness(6.56), 7.0),
@@ -73,6 +75,12 @@ WORKED = [  # what, the relation with its figures, the answer; its working
     ("shoulder sheared", lambda: press.shoulder_force(12.0, 8.5, 1.0, 460.0, 200.0), 26.7035 * 276.0),
     # 66 wide from -33 to 33; the stud at 28 has 5 outside it
     ("metal round a stud in the face", lambda: joint.room_in_face(66.0, 28.0), 2 * 5.0),
+    # a hole of 6 at the middle, a side of 10 by 4 from 8 on to the right and from 6 on above
+    (
+        "beside two openings",
+        lambda: outlines.beside((BLOCK, transformed(BLOCK, y=-2.0, turned=90)))(0, 0, 6),
+        6.0 - 3.0,
+    ),
     ("wall of a liner", lambda: liner.wall(64.0, 57.2), 32.0 - 28.6),
     # 10.05 um to the metre and kelvin, 140 K, 0.064 m
     ("growth of a liner", lambda: liner.growth(64.0, 11.7e-6, 21.75e-6, 160.0), -0.0900480),

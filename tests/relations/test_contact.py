@@ -34,6 +34,7 @@ from parts.relations.contact import (
 )
 from parts.relations.contour import ring_law
 from parts.relations.ring_contact import FIGURES, figure_of
+from parts.relations.ring_oval import pressed_in_oval
 from parts.sizing import size
 from parts.sizing.ring_contact import pressure_curves, size_ring_contact
 
@@ -454,3 +455,21 @@ def test_every_figure_tells_its_equation_unit_and_source():
             assert equation.startswith(f"{word} = {what}")
             assert its_unit == unit
             assert source.endswith("(derived).")
+
+
+def test_a_ring_in_an_oval_bore_is_worst_in_one_of_three_places():
+    """A thin ring bent by a wave of two lobes: (n^2 - 1)^2 = 9 times stiffness times height over radius^4 of force a length."""
+    stiffness, radius, height = 1e5 * 2.38 * 2.4**3 / 12, 27.4, 0.002
+    of_force = 9 * stiffness * height / radius**4 * (radius / 28.6)  # on the wall, which is longer than the mean line
+    swing = of_force / 2.38 / 0.17 * sin(radians(10)) / radians(10)  # over ten degrees
+    ring = {"outside": 57.2, "thickness": 2.4, "width": 2.38, "slit": 0.2, "modulus": 1e5, "open_gap": 9.021}
+    sizes = {**ring, "set_fraction": 0.95, "mean": 57.2, "pressure": 0.17}
+    true, crest, half, trough = (
+        p.pressure_ratio_back
+        for p in (pressed_in_oval("pin", {**sizes, "lobe": 0.0})[0], *pressed_in_oval("pin", {**sizes, "lobe": height}))
+    )
+    assert (true - crest, trough - true) == pytest.approx((swing, swing), rel=2e-3)
+    assert half == pytest.approx(true, abs=0.01 * swing)
+    turned = [p.pressure for p in pressed_in_oval("pin", {**sizes, "lobe": height})]
+    assert turned[2] == pytest.approx(turned[2][::-1], rel=1e-6)
+    assert turned[1] != pytest.approx(turned[1][::-1], rel=1e-2)
