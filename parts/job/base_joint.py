@@ -12,7 +12,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from parts.job.instances import Instance, Instances
-from parts.job.models import Barrel, Head
+from parts.job.models import HEATS, Barrel, Head
 from parts.job.part_models import Gasket
 
 if TYPE_CHECKING:
@@ -29,7 +29,6 @@ SIZES = {
     "joint": "base",
 }
 """beginning of a size's name -> what it begins with here; the last takes what no other does"""
-STATES = ("hot", "run_up", "hot_stop")
 GIVEN = {
     "job.barrel.material": "job.base.into",
     "job.barrel.deck_depth": "job.base.depth",
@@ -40,7 +39,7 @@ GIVEN = {
     "job.head.joint_face": "job.base.gasket.outside",
     "job.head.spigot": "job.base.wall",
     "job.gasket": "job.base.gasket",
-    **{f"job.engine.{s}.barrel": f"base.heat.{s}.crankcase" for s in STATES},
+    **{f"job.engine.{s}.barrel": f"base.heat.{s}.crankcase" for s in HEATS},
 }
 """value of the job file, or of what follows from it, in the head's joint -> in this one"""
 OWN_STUDS = {
@@ -51,13 +50,13 @@ OWN_STUDS = {
     "job.head.holes": "job.base.holes",
     "job.head.material": "job.barrel.material",
     "job.gasket.hole": "job.base.flange_hole",
-    **{f"job.engine.{s}.head": f"base.heat.{s}.flange" for s in STATES},
-    **{f"job.engine.{s}.stud": f"base.heat.{s}.stud" for s in STATES},
+    **{f"job.engine.{s}.head": f"base.heat.{s}.flange" for s in HEATS},
+    **{f"job.engine.{s}.stud": f"base.heat.{s}.stud" for s in HEATS},
 }
 THROUGH = {
     "job.head.thickness": "base.height",
     "job.gasket.hole": "job.head.hole_diameter",
-    **{f"job.engine.{s}.stud": f"base.heat.{s}.stud" for s in STATES},
+    **{f"job.engine.{s}.stud": f"base.heat.{s}.stud" for s in HEATS},
 }
 NOT_HERE = ("job.engine.", "job.plug.", "gasket.overhang", "gasket.hole.", "deck.thinnest")
 """rules about what is the head's alone"""

@@ -125,6 +125,10 @@ else:
     Port = create_model("Port", __base__=PortPlace, __doc__="One of [[engine.ports]].", __module__=__name__, **BEGINS)
 
 
+HEATS = ("hot", "run_up", "hot_stop")
+"""keys of an engine's states of heat"""
+
+
 class Engine(Table):
     """[engine]."""
 

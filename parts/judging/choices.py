@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from parts.job.models import BRAZED
+from parts.job.models import BRAZED, HEATS
 from parts.judging.compression_choices import COMPRESSION_CHOICES
 from parts.judging.drawing_choices import DRAWING_CHOICES
 from parts.judging.finding import ASSUMED, NOT_JUDGED, Finding
@@ -15,7 +15,7 @@ from parts.judging.pair_choices import PAIR_CHOICES
 from parts.judging.plug_choices import PLUG_CHOICES
 from parts.judging.preload_choices import PRELOAD_CHOICES
 from parts.judging.ring_choices import RING_CHOICES
-from parts.judging.rules import HEATS, WEAKENS, caution_of, stop_of
+from parts.judging.rules import WEAKENS, caution_of, stop_of
 from parts.judging.two_stroke_choices import TWO_STROKE_CHOICES
 from parts.judging.usual import USUAL_CHOICES
 from parts.sizing.scenes import scenes

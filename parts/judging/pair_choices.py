@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from parts import tables
 from parts.job.instances import LISTS
-from parts.job.models import SCREWED
+from parts.job.models import HEATS, SCREWED
 from parts.judging.finding import NOT_JUDGED, WORST, Finding
 from parts.judging.limits import PIN
 from parts.sizing.room import cut_into
@@ -99,7 +99,7 @@ def keeps_its_shape(_: Book, job: Job, name: str, part: str) -> Iterator[Finding
     """Nothing in the top end may soften at its working heat."""
     table, engine = getattr(job, name), job.engine
     spec = table.material if table is not None else None
-    heats = [h for h in (engine.hot, engine.run_up, engine.hot_stop) if h] if engine else []
+    heats = [heat for name in HEATS if (heat := getattr(engine, name, None))]
     hottest = max((float(getattr(h, part)) for h in heats), default=0.0)
     soft = [f for f in (spec.families if spec else ()) if hottest > tables.family_figure(f, "keeps")]
     if spec is None or not soft:

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from parts.job.models import HEATS
 from parts.relations.least_squares import SIGMAS
 from parts.sizing import plug, ring_design
 from parts.sizing import preload_window as window
@@ -128,7 +129,7 @@ IRON = (
 WALL = "IS 8422-2: 0.178 to 0.185, its force within 20 % (derived); "
 SETTING = f"reports of stress relief of grey iron: slow under 538 degC, above 550 to {SOFTENS:g} degC it softens"
 WEAKENS = 120.0  # degC, from which a retaining compound loses strength (memory)
-HEATS = {"hot": "", "run_up": ", in the run-up", "hot_stop": ", after a hot stop"}
+WHEN = dict(zip(HEATS, ("", ", in the run-up", ", after a hot stop"), strict=True))
 UNLIKE = "thermal expansion; the limit is common practice, no source"
 CODE = "ASME VIII-1 appendix 2: a reference from flanges, not engine practice"
 MAJOR, COLD = "deck.tapped_major", "joint.hardest_preload"
@@ -204,7 +205,7 @@ RULES: list[Rule] = [
     Rule("gasket.stud_pitch", "Distance from one stud to the next", Of("gasket.pitch_limit"), None, "Khurmi and Gupta, A Textbook of Machine Design, ch. 32: 19 to 28.5 times the root of the diameter", "more studs, or a stiffer head: the joint leaks midway between them"),
     # plug
     Rule("plug.bond_reserve", "Bond over gas force, safety for heat, gap and surface taken off, times", plug.RESERVE, 1.0, "ISO 10123; the safeties are common practice, no source", "a longer plug, a shoulder, a thread or three stakes: a plug that lets go is a shot, never stand over it", least=True),
-    *(Rule(f"job.engine.{state}.barrel", f"Heat at the bond of the plug{when}", 150.0, 230.0, f"retaining compounds lose their strength above {WEAKENS:g} to {{caution:g}} degC (memory)", "a compound rated for it, or hold the plug by a shoulder, a thread or stakes", unless=_no_bond, kind="plug") for state, when in HEATS.items()),
+    *(Rule(f"job.engine.{state}.barrel", f"Heat at the bond of the plug{when}", 150.0, 230.0, f"retaining compounds lose their strength above {WEAKENS:g} to {{caution:g}} degC (memory)", "a compound rated for it, or hold the plug by a shoulder, a thread or stakes", unless=_no_bond, kind="plug") for state, when in WHEN.items()),
     Rule("job.plug.bond_clearance", "Gap of the bond, on diameter", 0.1, 0.25, PRACTICE, "a plug made to the hole: strength falls with the gap", unless=_no_bond),
     Rule("plug.bond_gap_hot", "Gap of the bond at its widest, hot, on diameter", 0.1, 0.25, "growth of plug and hole; the limits are common practice, no source", "a plug that grows as the barrel does, made to the hole: strength falls with the gap"),
     Rule("plug.hoop_share", "Stress round the pressed plug, share of the barrel's strength in that section", 0.5, 1.0, "Lame; EN 1561 by the casting's section; {caution:g} of it is common practice, no source", "a looser tolerance letter, or a bonded plug with a shoulder: iron bursts without warning, press behind a guard with eyes covered"),

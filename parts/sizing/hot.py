@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.job.models import HEATS
 from parts.relations import hot as relation
 from parts.relations.joint import share_used
 from parts.sizing.materials import add_hot_share
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from parts.job import Job
     from parts.job.material_models import MaterialSpec
 
-STATES = {"run_in": "hot", "run_up": "run_up", "hot_stop": "hot_stop"}  # state -> table under [engine]
+STATES = dict(zip(("run_in", "run_up", "hot_stop"), HEATS, strict=True))  # state -> table under [engine]
 COLD = 20.0
 HOT_CASTING = 200.0  # degC, of an air-cooled barrel whose heat is not given
 FROST = -10.0  # degC

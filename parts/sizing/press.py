@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts import tables
+from parts.job.models import HEATS
 from parts.job.outline_models import Outline
 from parts.relations import as_made, plug
 from parts.relations import press as relation
@@ -19,7 +20,6 @@ if TYPE_CHECKING:
     from parts.job import Job
 
 STIFFNESS = "plug.fit_stiffness"
-STATES = ("hot", "run_up", "hot_stop")
 LIMITS = {"greatest": "plug.interference_max", "least": "plug.interference_left"}
 GROWTH, FROSTY = "plug.growth", "plug.frost"
 
@@ -66,7 +66,7 @@ def _wall(book: Book, job: Job) -> None:
 
 def hot_states(book: Book) -> list[str]:
     """States of heat that the job gives the barrel's temperature of."""
-    return [state for state in STATES if f"job.engine.{state}.barrel" in book]
+    return [state for state in HEATS if f"job.engine.{state}.barrel" in book]
 
 
 def _grow(book: Book, hole: str) -> list[str]:
