@@ -251,7 +251,7 @@ def note(items, into):
 def tests_of(name, first, notes, kind):
     """Tests that call a function; for what stands outside of functions, those of files that import its module or what does.
 
-    Few rows of each first, those that call least before; all those of the module's own layer, of others as many as the budget has.
+    Few rows of each first, those that call least before; all of the module's own layer, of others as many as the budget has.
     """
     called = {t: v for t, v in notes.items() if v[0] < LONGEST and (kind == "code" or not OWN.search(t))}
     if first:
@@ -266,8 +266,8 @@ def tests_of(name, first, notes, kind):
         late[test] = rows[test.partition("[")[0]] > ROWS and NET not in test
     own = f"tests/{name.partition('/')[0]}/" if "/" in name else f"tests/test_{name}"
     found.sort(key=lambda t: (late[t], not t.startswith(own)))
-    spent = np.cumsum([called[t][0] * (1 - 0.8 * t.startswith(own)) for t in found])
-    return [t for t, s in zip(found, spent, strict=True) if s < BUDGET]
+    spent = np.cumsum([0.0 if t.startswith(own) else called[t][0] for t in found])
+    return [t for t, s in zip(found, spent, strict=True) if t.startswith(own) or s < BUDGET]
 
 
 def using(name):

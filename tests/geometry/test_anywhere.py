@@ -118,6 +118,7 @@ def test_a_curve_by_points_is_fitted_alike(shift, turned):
     points = [(10.0, -8.0), (10.0, -4.0), *arc, (-10.0, -4.0), (-10.0, -8.0)]
     vertices, worst = fitted([point(*p) for p in points], 0.02)
     assert len(vertices) == 4
+    assert vertices[-1] == (*point(-10.0, -8.0), 0.0)
     assert worst < 0.02
     arc_alone, exact = fitted([point(*p) for p in arc], 0.02)
     assert (len(arc_alone), exact) == (2, pytest.approx(10 * (1 - cos(radians(1.5))), rel=1e-3))  # the chord's middle

@@ -29,10 +29,10 @@ SHAPES = {  # two blocks and a bar between them; a slot that comes near to the f
 }
 
 
-@pytest.mark.parametrize(("shape", "turned"), list(product(SHAPES, (0.0, 33.0, 90.0, 201.0))))
-def test_a_neck_is_where_wear_parts_the_piece(shape, turned):
+@pytest.mark.parametrize(("shape", "turned", "far"), list(product(SHAPES, (0.0, 33.0, 90.0, 201.0), (1, 40))))
+def test_a_neck_is_where_wear_parts_the_piece(shape, turned, far):
     c, s = cos(radians(turned)), sin(radians(turned))
-    points = [(c * x - s * y + 7, s * x + c * y - 11) for x, y in SHAPES[shape]]
+    points = [(c * x - s * y + 7 * far, s * x + c * y - 11 * far) for x, y in SHAPES[shape]]
     neck = narrowest(tuple((x, y, 0.0) for x, y in points))
     pieces = [Polygon(points).buffer(-neck / 2 * share, quad_segs=64) for share in (0.99, 1.01)]
     assert [piece.geom_type for piece in pieces] == ["Polygon", "MultiPolygon"]

@@ -318,6 +318,7 @@ def test_polygons_that_cross_touch_or_fold():
     assert o.crosses_itself([(5, 0), (5, 5), (0, 0), (10, 0)])  # folds back at the end of the list
     assert o.crosses_itself([(0, 0), (10, 0), (4, 0)])  # no area
     assert not o.crosses_itself([(0, 0), (0, 10), (3, 3)])
+    assert not o.crosses_itself([(0, 0), (0.25, 0), (0.5, 0), (0.5, 0.5), (0, 0.5)])  # small, and on along a side
 
 
 @pytest.mark.parametrize("shift", [(0, 0), (7, 0), (0, 7), (-9, 4), (20, -30), (-3, -3)])

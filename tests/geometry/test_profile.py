@@ -29,6 +29,10 @@ def test_bores_are_taken_out():
     assert volume(Profile(CYLINDER, (drilled, below))) == pytest.approx(expected)
 
 
+def test_a_thin_pin_is_turned():
+    assert volume(Profile(((0, 0), (0, 0.5), (8, 0.5), (8, 0)))) == pytest.approx(pi * 2)
+
+
 def test_an_undercut_is_no_fault():
     under = Profile(((0, 0), (0, 5), (4, 5), (3, 8), (10, 8), (10, 0)))
     assert volume(under) == pytest.approx(pi * (4 * 25 - (64 + 40 + 25) / 3 + 64 * 7))

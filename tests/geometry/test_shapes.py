@@ -116,6 +116,11 @@ def test_a_narrow_notch_is_rounded_whichever_way_it_points(turned):
     assert outline.signed_area(loop) == pytest.approx(40 * 30 - 2 * 15 + grown, rel=1e-12)
 
 
+def test_a_slot_as_wide_as_long_is_a_circle_about_the_origin():
+    assert outline.as_circle(forms.slot(8, 8)) == (0, 0, 4)
+    assert outline.bounds(forms.slot(4, 10, 90)) == pytest.approx((-2, -5, 2, 5))
+
+
 def test_an_arc_goes_through_its_point():
     """Three points of a circle by its centre: 5, 12, 13."""
     loop = forms.cornered([(5, 12, 0.0), (-13, 0, "through"), (5, -12, 0.0)])

@@ -36,6 +36,7 @@ SLIPS = [  # change, key, verdict, what it probably is, the slip
     ('"31.0 cm^3"', '"310 cm^3"', "engine.clearance_volume", "stop", "31.00 cm^3", "decimal point"),
     ('squish = "1.60 mm"', 'squish = "16 mm"', "engine.squish", "stop", "1.600 mm", "decimal point"),
     ('circle = "78 mm"', 'circle = "39 mm"', "barrel.old_holes.pattern.circle", "stop", "78.000 mm", "radius"),
+    ('circle = "78 mm"', 'circle = "156 mm"', "barrel.old_holes.pattern.circle", "caution", "78.000 mm", "twice"),
     ('head = "170 degC"', 'head = "340 degC"', "engine.hot.head", "caution", "171.1 degC", "degF"),
     ('skim = "0.12 mm"', 'skim = "1.2 mm"', "barrel.skim", "caution", "0.120 mm", "decimal point"),
     ('deck_depth = "32 mm"', 'deck_depth = "320 mm"', "barrel.deck_depth", "stop", "32.000 mm", "decimal point"),

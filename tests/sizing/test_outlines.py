@@ -219,6 +219,7 @@ def test_a_hole_without_a_circle_is_not_judged(tmp_path, has, off, verdict, says
     (finding,) = (f for f in done.findings if f.name == "deck.drawing_off")
     assert finding.verdict == verdict
     assert says in finding.says
+    assert finding.past == (None, pytest.approx(finding.value - 1.0))  # it stops over 1 mm
 
 
 def test_a_circle_is_the_hole_it_lies_nearest_to(tmp_path):
