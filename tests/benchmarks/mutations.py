@@ -138,9 +138,11 @@ class Tried:
         net = [t for t in tests if NET in t]  # first: it is one file, and sees most
         for some in filter(None, (net, [t for t in tests if NET not in t])):
             (self.copy / "tests.txt").write_text("\n".join(some), encoding="utf-8")
-            told = subprocess.run(
-                [sys.executable, "-c", OF_COPY], cwd=self.copy, env=env, capture_output=True, check=False
-            )
+            run = [sys.executable, "-c", OF_COPY]
+            try:
+                told = subprocess.run(run, cwd=self.copy, env=env, capture_output=True, check=False, timeout=PATIENCE)
+            except subprocess.TimeoutExpired:
+                return True
             if told.returncode not in {0, pytest.ExitCode.NO_TESTS_COLLECTED}:
                 return True
         return False
