@@ -229,7 +229,7 @@ def noted(items):
     files = {i.nodeid.partition("::")[0]: sha256(i.path.read_bytes()).hexdigest() for i in items.values()}
     if other := [f for f, is_now in files.items() if notes.get(f, ("?",))[0] != is_now]:
         print(f"\nnoting what the tests of {len(other)} files call", flush=True)
-        fresh = kept.with_suffix(".fresh")
+        fresh = kept.with_suffix(f".{os.getpid()}")  # two may note at once
         forked(lambda: note([i for t, i in items.items() if t.partition("::")[0] in other], fresh), 3600.0)
         called = pickle.loads(fresh.read_bytes())  # noqa: S301
         for file in other:

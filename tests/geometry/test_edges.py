@@ -1,7 +1,7 @@
 """Single edges by brute force: every answer against ten thousand points of the edge, placed by a formula of its own."""
 
 from itertools import pairwise
-from math import atan, cos, hypot, pi, sin, tan
+from math import atan, cos, hypot, pi, radians, sin, tan
 from random import Random
 
 import pytest
@@ -125,3 +125,21 @@ def test_beside_an_arc_lies_one_about_the_same_centre_and_beside_a_line_a_parall
             assert hypot(foot[0] - x, foot[1] - y) == pytest.approx(1.5)
     gothic = offset(((8.0, 0.0, tan(pi / 12)), (0.0, 14.0, tan(pi / 12)), (-8.0, 0.0, 0.0)), d)
     assert len(gothic) == 3
+
+
+@pytest.mark.parametrize(("half", "far"), [(5, True), (30, False)])
+@pytest.mark.parametrize("d", [0.1, 0.5, 1.5])
+def test_a_tip_is_rounded_where_its_sides_would_meet_far_beyond(half, far, d):
+    """Of a tip of twice 5 degrees they meet 11.5 d beyond, of twice 30 degrees 2 d."""
+    lens = ((-20.0, 0.0, tan(radians(half) / 2)), (20.0, 0.0, tan(radians(half) / 2)))
+    moved = outline.edges(offset(lens, d))
+    assert len(moved) == (4 if far else 2)
+    assert [edge.radius for edge in moved[1::2] if far] == pytest.approx([d] * (2 if far else 0))
+
+
+def test_a_sheet_is_cut_by_its_round_holes_and_its_openings():
+    sheet = outline.Region(
+        outline.rectangle(40, 30), (outline.Hole(3, 4, 8.0, "BORE"),), (outline.Opening(forms.slot(2, 6), "PASSAGES"),)
+    )
+    hole, slot = sheet.cuts
+    assert (outline.as_circle(hole.loop), hole.layer, slot.layer) == ((3, 4, 4), "BORE", "PASSAGES")
