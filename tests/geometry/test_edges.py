@@ -92,6 +92,11 @@ def test_outlines_that_overlap_a_little():
     assert room(square, outline.transformed(outline.rectangle(2, 2), 4.6, 0)) == pytest.approx(-0.6)
 
 
+def test_room_is_that_of_the_edge_not_of_the_corners_alone():
+    """A circle of 6 in a rectangle of 7 by 6.2: its two vertices have 0.5, its top 0.1."""
+    assert room(outline.rectangle(7, 6.2), outline.circle(0, 0, 3)) == pytest.approx(0.1)
+
+
 def test_small_ones():
     assert outline.bounds(outline.rectangle(0.8, 0.5, 0.1)) == pytest.approx((-0.4, -0.25, 0.4, 0.25))
     assert len(outline.flatten(outline.circle(3, 4, 0.002), 0.005)) >= 4  # smaller than what a chord may miss it by

@@ -30,7 +30,7 @@ def test_bores_are_taken_out():
 
 
 def test_a_thin_pin_is_turned():
-    assert volume(Profile(((0, 0), (0, 0.5), (8, 0.5), (8, 0)))) == pytest.approx(pi * 2)
+    assert volume(Profile(((0, 0), (0, 0.2), (8, 0.2), (8, 0)))) == pytest.approx(pi * 0.32)
 
 
 def test_an_undercut_is_no_fault():
