@@ -236,6 +236,18 @@ def test_what_to_do_next(line, changes, verdict, says):
     assert f"next: {says}" in told(found, name)
 
 
+def test_what_a_miss_moves_is_told_and_what_is_inside_its_limits_moves_nothing():
+    """0.28 mm more off the deck bring the head down as much: 0.52 and 0.28, and 1.08 less 0.28."""
+    _, found = made('"job.barrel.skim" = "0.40 mm"')
+    says = told(found, "job.barrel.skim")
+    assert "it moves how far the head comes down, below 0 up from 0.520 mm to 0.800 mm" in says
+    assert "squish from 1.080 mm to 0.800 mm" in says
+    _, found = made('"insert.full_thread_depth" = "12 mm"')
+    assert "; now a stop: Force that strips the barrel's thread without" in told(found, "insert.full_thread_depth")
+    _, found = made('"job.barrel.skim" = "0.15 mm"')
+    assert told(found, "job.barrel.skim").endswith("inside its limits")
+
+
 def test_too_much_off_the_deck():
     book, found = made('"job.barrel.skim" = "0.40 mm"')
     assert book["compression.squish"].value == pytest.approx(0.80)  # 1.60 - (1.60 - 1.20) - 0.40

@@ -2,7 +2,7 @@
 
 `tests/jobs/drawn` holds jobs that were drawn once from the models and from the second model's matrix, and chosen so that between
 them they pass every line of the sizing and the judging several times. Of each is kept, by subject, a sum of its sizes with their
-limits and sources, of what they lack, of the shapes, and of the findings in their words. The sizes are by the closed forms.
+limits and sources, of what they lack, of the shapes, and of the findings in their words.
 A change that is meant: look at what moved, then `python tests/whole/test_regression.py` writes the sums anew.
 """
 
@@ -24,7 +24,7 @@ FIGURE = re.compile(r"\d+\.\d+(e-?\d+)?")
 
 def subjects(path):
     """Lines of all that a job comes to, by subject."""
-    done, out = judged(load(path.read_text(encoding="utf-8")), contact=False, ranges=False).now, {}
+    done, out = judged(load(path.read_text(encoding="utf-8")), ranges=False).now, {}
     for name, size in record(done.book).items():
         told = f"{name} = {size['value']} {size['unit']}, {size['limits']}, {size['status']}, {size['source']}"
         out.setdefault(name.partition(".")[0], []).append(told)
