@@ -1,6 +1,8 @@
 """Does the head drop on: against scipy's minimiser, against numpy's draws, and patterns whose answer is plain."""
 
 import math
+from math import cos, hypot, sin
+from random import Random
 
 import numpy as np
 import pytest
@@ -106,3 +108,21 @@ def test_the_worst_way_is_corner_against_corner():
     corners = [(x, y) for x in (-1, 1) for y in (-1, 1)]
     worst = max(math.hypot(0.1 * a[0] - 0.2 * b[0], 0.1 * a[1] - 0.2 * b[1]) for a in corners for b in corners)
     assert room_left(0.5, 0.1, 0.2, 0.0) == pytest.approx(0.5 - worst)
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_towards_the_stud_that_lies_off_the_head_is_pushed_until_the_others_just_fit(seed):
+    """The way from where the others lie best is retraced by what is told of the one: then one of them has no room left."""
+    chance, room = Random(seed), 0.5  # noqa: S311
+    spread = [(x + chance.uniform(-0.25, 0.25), y + chance.uniform(-0.25, 0.25)) for x, y in HEAD]
+    studs = [(spread[0][0] + chance.uniform(1.5, 2.5), spread[0][1] + chance.uniform(-1, 1)), *spread[1:]]
+    opened = to_open(HEAD, studs, "studs", room)
+    assert list(opened) == [0]
+    dx, dy, turn = best_place(HEAD[1:], studs[1:], "studs")
+    (x, y) = HEAD[0]
+    ax, ay = studs[0][0] - x * cos(turn) + y * sin(turn) - dx, studs[0][1] - x * sin(turn) - y * cos(turn) - dy
+    pushed = 1 - opened[0] / hypot(ax, ay)
+    assert 0 < pushed < 1
+    left = [room - off for off in offs(HEAD[1:], studs[1:], (dx + pushed * ax, dy + pushed * ay, turn))]
+    assert min(left) == pytest.approx(0, abs=1e-6)
+    assert max(left) > 0.01
