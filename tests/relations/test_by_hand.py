@@ -37,6 +37,7 @@ from parts.relations import (
     press,
     ring,
     ring_bore,
+    ring_design,
     ring_shape,
     seal,
     strip,
@@ -318,3 +319,9 @@ def test_what_the_tips_press_is_what_an_end_has_over_half_an_arc(end, tip):
     force = [end, 2.0, *[9.0] * 67, 5.0, 4.0]
     found = _pressed(Blank(70.5, 3.0, 2.4, 0.5, 1e5), Bore(70.0), [0.0] * 71, force, 5.0, 0.15)
     assert found.tip_force == pytest.approx(tip)
+
+
+def test_under_a_sixtieth_of_the_bore_it_is_no_ring():
+    assert ring_design.thickness(1.0, 60.0, 9.0) == pytest.approx(1.0)
+    with pytest.raises(ValueError, match="too thin"):
+        ring_design.thickness(0.95, 60.0, 9.0)
