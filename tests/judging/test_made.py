@@ -7,6 +7,7 @@ relations that are tested against print elsewhere.
 
 import json
 import math
+from types import SimpleNamespace
 
 import pytest
 
@@ -16,6 +17,7 @@ from parts.job import load
 from parts.job.examples import demo_text
 from parts.judging.findings import judge
 from parts.judging.limits import limits_of
+from parts.judging.miss import Miss
 from parts.making.make import make
 from parts.sizing import size
 from parts.sizing.general import general
@@ -246,6 +248,13 @@ def test_what_a_miss_moves_is_told_and_what_is_inside_its_limits_moves_nothing()
     assert "; now a stop: Force that strips the barrel's thread without" in told(found, "insert.full_thread_depth")
     _, found = made('"job.barrel.skim" = "0.15 mm"')
     assert told(found, "job.barrel.skim").endswith("inside its limits")
+
+
+def test_a_pressure_of_a_gas_is_told_in_bar_and_a_stress_in_mpa():
+    """No engine here has 50 bar, no joint less than 5 MPa on it."""
+    job = SimpleNamespace(job=SimpleNamespace(print_units="metric"))
+    shown = [Miss.show(SimpleNamespace(job=job), value, "MPa") for value in (0.95, 4.9, 5.0, 5.2)]
+    assert shown == ["9.5 bar", "49.0 bar", "5.000 MPa", "5.200 MPa"]
 
 
 def test_too_much_off_the_deck():
