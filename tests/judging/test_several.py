@@ -183,6 +183,15 @@ def test_the_better_of_two_mandrels_serves():
     assert "Set on the mandrel of low" in next(f.says for f in told(listed)[1] if f.name == "ring.other.mandrel")
 
 
+@pytest.mark.parametrize("order", [("same", "near"), ("near", "same")])
+def test_of_two_mandrels_that_serve_the_one_with_more_pressure_is_named(order):
+    own = {"same": {}, "near": {"free_gap": "8.5 mm"}}
+    listed = rings(WORKED, list(order), **{name: own[name] for name in order}, other={})
+    (finding,) = [f for f in told(listed)[1] if f.name == "ring.other.mandrel"]
+    assert "Set on the mandrel of same" in finding.says
+    assert finding.verdict == "ok"
+
+
 def test_a_form_that_fails_its_own_ring_is_told_so():
     listed = rings(WORKED, ["top"], top={}, other={})
     listed["mandrel"][0]["form"] = "round"
