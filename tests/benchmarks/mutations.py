@@ -44,7 +44,7 @@ ALONE = tuple(
 NET = "test_regression.py"
 OWN = re.compile(r"test_docstrings|regression|^parts/")
 LONGEST, BUDGET, PATIENCE = 1.0, 60.0, 300.0  # s: of a test, traced; of a change's tests; of a change that hangs
-ELSEWHERE = 77  # the change stands outside of functions
+ELSEWHERE = 77  # the change stands outside of what tests call
 EACH = 10  # changes, after which it is said how far it got
 ROWS = 3  # of a test with many, which are tried before the rest
 
@@ -120,6 +120,8 @@ class Tried:
         gc.freeze()
         unseen = 0
         for number, (name, line, words, changed, first) in enumerate(chosen, 1):
+            if not any((name, first) in places for _, places in notes.values()):
+                first = None  # noqa: PLW2901 - it is called as modules are loaded
             tests = [t for t in tests_of(name, first, notes, self.kind) if t in items]
             seen = forked(lambda: run(items, tests) if patched(name, changed, first) else ELSEWHERE)  # noqa: B023
             seen = self.in_copy(name, changed, tests) if seen == ELSEWHERE else seen != 0
