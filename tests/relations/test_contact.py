@@ -4,7 +4,7 @@ What is derived stands beside its check. Angles in radians inside the derivation
 that an off-size blank lacks, both by the mean radius.
 """
 
-from math import cos, degrees, hypot, pi, radians, sin
+from math import asin, cos, degrees, hypot, pi, radians, sin
 from random import Random
 from statistics import median
 from time import process_time
@@ -32,6 +32,7 @@ from parts.relations.contact import (
     press,
     set_by_heat,
 )
+from parts.relations.contact.chain import slope
 from parts.relations.contour import ring_law
 from parts.relations.ring_contact import FIGURES, figure_of
 from parts.relations.ring_oval import pressed_in_oval
@@ -473,3 +474,28 @@ def test_a_ring_in_an_oval_bore_is_worst_in_one_of_three_places():
     turned = [p.pressure for p in pressed_in_oval("pin", {**sizes, "lobe": height})]
     assert turned[2] == pytest.approx(turned[2][::-1], rel=1e-6)
     assert turned[1] != pytest.approx(turned[1][::-1], rel=1e-2)
+
+
+@pytest.mark.parametrize(
+    ("own", "other", "link"), [(1.0, 1.0, 0.1), (1.3, 0.9, 0.7), (1.0, 1.05, 0.06), (1.02, 1.0, 0.05)]
+)
+def test_what_a_link_leans_and_its_derivatives_are_those_of_the_triangle(own, other, link):
+    """The cosine rule, and its differences."""
+
+    def lean(p, q):
+        return asin((p * p - q * q + link * link) / (2 * p * link))
+
+    h = 1e-5
+    by_own, by_other = (
+        (lean(own + h, other) - lean(own - h, other)) / (2 * h),
+        (lean(own, other + h) - lean(own, other - h)) / (2 * h),
+    )
+    twice = [
+        (lean(own + h, other) - 2 * lean(own, other) + lean(own - h, other)) / h**2,
+        (lean(own + h, other + h) - lean(own + h, other - h) - lean(own - h, other + h) + lean(own - h, other - h))
+        / (4 * h * h),
+        (lean(own, other + h) - 2 * lean(own, other) + lean(own, other - h)) / h**2,
+    ]
+    found = slope(own, other, link)
+    assert found[:3] == pytest.approx((lean(own, other), by_own, by_other), rel=1e-6)
+    assert found[3:] == pytest.approx(twice, rel=1e-3, abs=1e-3)
