@@ -370,5 +370,5 @@ def test_the_drawing_says_the_seat_s_limits_and_what_they_cost(demo):
     notes = mandrel_content(PARTS["expander-mandrel"].shape(book, job), book, job, []).notes
     told = " ".join(notes)
     assert "the curve of the table ±0.014 mm, alike on both sides: 0.010 mm moves the open gap by 0.062 mm" in told
-    assert "within ±0.010 mm all round: as near as it is turned and filed, an even pressure wants ±0.24 um" in told
+    assert "within ±0.010 mm all round: as near as it is turned and filed, an even pressure wants ±0.239 um" in told
     assert "±0.029 mm across at right angles to the gap" in told
