@@ -77,7 +77,7 @@ class Search:
     def _pairs(self, at: Design) -> list[Design]:
         """The two changes more that are foreseen to come to the least."""
         here = self._of(at)
-        ranked = sorted((self._foreseen(at, here, (one,)), one) for one in self.changes)
+        ranked = sorted((score, one) for (score, _), one in zip(self._further(at), self.changes, strict=True))
         wrong = [name for name, x in here[0].items() if x > 0]
         first = [one for _, one in ranked if self.foresight.moves(one, wrong)][:PAIRED]
         second = [one for one in self.changes if one.order[1] in THIN]

@@ -19,6 +19,7 @@ FIVE = (
     *((side * sqrt(5 - 2 * sqrt(10 / 7)) / 3, (322 + 13 * sqrt(70)) / 900) for side in (1, -1)),
     *((side * sqrt(5 + 2 * sqrt(10 / 7)) / 3, (322 - 13 * sqrt(70)) / 900) for side in (1, -1)),
 )
+"""places and weights of five Gauss points, in closed form (any handbook of numerical methods)"""
 FEW = 6  # steps of five Gauss points that give the gap to 1e-11 of the radius
 SECANTS = 8
 LAST = 170.0  # deg from the back

@@ -87,7 +87,7 @@ ALLOWED = """Height of a wave of {lobes} lobes in the seat that still leaves the
     """
 STEPS, GROW = 8, 1.25
 FIRST = {2: 0.197, 3: 0.465, 6: 1.07}
-"""share of what the swing to first order allows, to look from: nearly what comes of it where a form presses evenly"""
+"""share of what the swing to first order allows, to look from: solved, what comes of it where a form presses evenly"""
 APART = 1e-6  # mm, the least gap of a ring whose ends would meet on its largest blank
 NEAR = 0.02  # of the mean pressure, that may be left where what a seat may miss is used up
 
@@ -267,11 +267,11 @@ def swing(ring: Blank, bore: Bore, pressure: float, lobes: int) -> float:
 def _used_up(spare: Callable[[float], float], first: tuple[float, float], none: float) -> float:
     """Where what is spare is used up, or a little before, by false position: `first` is a guess and what it leaves."""
     (high, at_high), (low, at_low) = first, (0.0, none)
-    while at_high > 0:
-        if at_high <= NEAR:
-            return high
+    while at_high > NEAR:
         low, at_low, high = high, at_high, GROW * high
         at_high = spare(high)
+    if at_high > 0:
+        return high
     weight_low, weight_high = at_low, at_high
     for _ in range(STEPS):
         if at_low <= NEAR:

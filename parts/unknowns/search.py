@@ -7,6 +7,7 @@ own corner, what one unknown does depends on the others: then each is tried agai
 from __future__ import annotations
 
 from math import inf
+from operator import itemgetter
 from typing import TYPE_CHECKING
 
 from parts.unknowns.corners import Corners, along, moved, together
@@ -65,8 +66,8 @@ class Search:
                 moved.setdefault(target, []).append((number, place))
         out: dict[Place, list[Target]] = {}
         for (target, side), own in self._own.items():
-            number, place = max(moved.get(target, ((own * side, ()),)), key=lambda one: side * one[0])
-            far = side * number
+            reached = ((side * number, where) for number, where in moved.get(target, ()))
+            far, place = max(reached, key=itemgetter(0), default=(own, ()))
             if far > own + SAME * max(1.0, abs(own)) and place not in about and _counts(target, side, far):
                 out.setdefault(place, []).append(target)
         return out

@@ -107,7 +107,7 @@ def test_measures_are_alike(way, shift, turned):
     assert outline.as_circle(there[2]) == pytest.approx((*hole, 3.0))
     one, other = outline.edges(there[0])[:2]
     assert crossings(one, other) == [pytest.approx((one.x1, one.y1))]
-    assert apart(*outline.edges(there[0])[::2]) == pytest.approx(min(40, 30) if one.chord == pytest.approx(40) else 40)
+    assert apart(*outline.edges(there[0])[::2]) == pytest.approx(40 + 30 - one.chord)  # two opposite sides
 
 
 @ANYWHERE
@@ -152,7 +152,7 @@ def test_what_crosses_does_so_whatever_is_done_to_it():
 
 
 def test_a_refusal_names_the_corner_as_it_stands_in_the_file():
-    """The first two stand in either order; the third's rounding is too large in both."""
+    """The rounding that has no room, wherever the list begins: with a point of an arc too."""
     corners = [(14, -2, "through"), (28, 0, 0.0), (28, 20, 40.0), (0, 20, 0.0), (0, 0, 0.0)]
     for start in range(5):
         moved = [*corners[start:], *corners[:start]]

@@ -17,23 +17,21 @@ MANY = 10_000
 
 
 def drawn(seed):
-    """An edge of any bend, and how far apart its points are; long and short arcs, to the left and to the right, and lines."""
+    """An edge of any bend, long and short arcs to the left and to the right, and lines; and what it was drawn with."""
     chance = Random(seed)  # noqa: S311
     ends = [chance.uniform(-20, 20) for _ in range(4)]
     return Edge(*ends, chance.choice((0.0, 1.0, -1.0, chance.uniform(-4, 4), chance.uniform(-0.2, 0.2)))), chance
 
 
 def points_of(edge):
-    """Points of an edge: its chord's, moved sideways by the rise of the arc there."""
+    """Points of an edge; of an arc by the angle under which its first end sees them, half the turn still to go."""
     dx, dy = edge.x1 - edge.x0, edge.y1 - edge.y0
+    half = 2 * atan(edge.bulge)  # of the arc's turn
     for n in range(MANY + 1):
         t = n / MANY
         if not edge.bulge:
             yield edge.x0 + t * dx, edge.y0 + t * dy
             continue
-        half = 2 * atan(
-            edge.bulge
-        )  # half the arc's turn; from an end each point is seen under half the turn still to go
         turn, way = t * half, hypot(dx, dy) * sin(t * half) / sin(half)
         lean = turn - half
         yield (
@@ -108,9 +106,8 @@ def test_roundings_that_take_the_whole_of_each_side():
     full = forms.cornered([(x, y, 5.0) for x, y in ((3, 7), (13, 7), (13, 17), (3, 17))])
     assert outline.as_circle(full) == pytest.approx((8, 12, 5))
     assert len(full) == 4
-    assert (
-        len(forms.lobes([(0, 0, 5), (10, 0, 5), (20, 0, 5), (10, 8, 0)])) == 6
-    )  # the second lies on its neighbours' line
+    in_line = forms.lobes([(0, 0, 5), (10, 0, 5), (20, 0, 5), (10, 8, 0)])  # the second on its neighbours' tangent
+    assert len(in_line) == 6
 
 
 def test_points_of_a_polygon_are_fitted_by_its_corners():

@@ -21,6 +21,7 @@ from parts.relations import (
     bending,
     clamp_plate,
     compression,
+    contour,
     deck,
     drop,
     gasket,
@@ -325,3 +326,11 @@ def test_under_a_sixtieth_of_the_bore_it_is_no_ring():
     assert ring_design.thickness(1.0, 60.0, 9.0) == pytest.approx(1.0)
     with pytest.raises(ValueError, match="too thin"):
         ring_design.thickness(0.95, 60.0, 9.0)
+
+
+@pytest.mark.parametrize(("radius", "parameter", "closed"), [(27.4, 0.0316, 0.2), (15.0, 0.08, 0.1), (60.0, 0.2, 5.0)])
+def test_the_free_gap_is_what_scipy_integrates(radius, parameter, closed):
+    """Twice the rise of a line whose direction after an arc a is a - K (a + sin a)."""
+    end = pi - closed / 2 / radius
+    rise, _ = quad(lambda a: np.cos(a - parameter * (a + np.sin(a))), 0, end, epsabs=1e-12, epsrel=1e-12)
+    assert contour.free_gap_of(radius, parameter, closed) == pytest.approx(2 * radius * rise, abs=1e-10)

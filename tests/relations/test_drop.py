@@ -1,7 +1,6 @@
 """Does the head drop on: against scipy's minimiser, against numpy's draws, and patterns whose answer is plain."""
 
 import math
-from math import cos, hypot, sin
 from random import Random
 
 import numpy as np
@@ -120,8 +119,11 @@ def test_towards_the_stud_that_lies_off_the_head_is_pushed_until_the_others_just
     rest, there = ([one for n, one in enumerate(of) if n != k] for of in (HEAD, studs))
     dx, dy, turn = best_place(rest, there, "studs")
     x, y = HEAD[k]
-    ax, ay = studs[k][0] - x * cos(turn) + y * sin(turn) - dx, studs[k][1] - x * sin(turn) - y * cos(turn) - dy
-    pushed = 1 - least / hypot(ax, ay)
+    ax, ay = (
+        studs[k][0] - x * math.cos(turn) + y * math.sin(turn) - dx,
+        studs[k][1] - x * math.sin(turn) - y * math.cos(turn) - dy,
+    )
+    pushed = 1 - least / math.hypot(ax, ay)
     assert 0 < pushed < 1
     left = [room - off for off in offs(rest, there, (dx + pushed * ax, dy + pushed * ay, turn))]
     assert min(left) == pytest.approx(0, abs=1e-6)
