@@ -4,6 +4,7 @@ import json
 import resource
 import subprocess
 import sys
+from statistics import median
 
 import pytest
 
@@ -86,5 +87,4 @@ def test_many_of_each_take_at_most_twice_as_long_to_check(tmp_path):
         return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
 
     assert {"stepped-stud-s4", "expander-mandrel-low", "blanking-plug-feed"} <= set(checked(text(many)).shapes)
-    one, several_of_each = (min(spent(job) for _ in range(3)) for job in (worked(), many))
-    assert several_of_each < 2 * one
+    assert median(spent(many) / spent(worked()) for _ in range(5)) < 2  # in turn: a busy machine slows both
