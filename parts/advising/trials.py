@@ -14,7 +14,7 @@ from parts.errors import JobError
 from parts.job import known, load, load_data, read_data, read_tables
 from parts.job.splices import with_value
 from parts.judging.finding import WORST
-from parts.sizing.variant import FirstBook, VariantBook, bears_on_anything
+from parts.sizing.variant import FirstBook, NextBook, VariantBook, bears_on_anything
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
@@ -30,6 +30,8 @@ SLOW = ("ring", "mandrel", "clamp_plate")
 """tables that change how the ring presses, whose solution takes a tenth of a second"""
 
 
+FAR = 3
+"""changes between a design and what variants of it take over from, for it to be settled on too"""
 ORDER = attrgetter("order")
 
 
@@ -107,6 +109,7 @@ class Trials:
         self.told = told
         self._whole = load(text)
         self._firsts: dict[bool, tuple[Book, dict[Name, Finding]]] = {}
+        self._settled: dict[bool, dict[Design, Book]] = {False: {}, True: {}}
         self._tables: dict[str, Any] = read_tables(self.raw)[0]
         self._changed: dict[tuple[Change, ...], dict[str, Any]] = {}
         self._known: dict[tuple[Design, bool], Outcome | None] = {}
@@ -220,9 +223,26 @@ class Trials:
         """Whether something is wrong with how the ring presses."""
         return not all(map(self.by_closed_form, self.base.ranks))
 
+    def settle(self, design: Design, *, contact: bool) -> None:
+        """Let variants take over what is as it was from this design, where it is nearer to them than the job."""
+        contact = contact or not design.slow
+        near, book = self._nearest(design, contact=contact)
+        if isinstance(book, FirstBook) and len(set(near) ^ set(design)) >= FAR and self.of(design, contact=contact):
+            book = NextBook(book, _keys(near, design))
+            judged(self._read(design), contact=contact, book=book, ranges=False)
+            self._settled[contact][design] = book
+
+    def _nearest(self, design: Design, *, contact: bool) -> tuple[Design, Book]:
+        """Of the job and what it settled on the one that is least unlike a design."""
+        first = Design(), self._first(contact=contact)[0]
+        return min([first, *self._settled[contact].items()], key=lambda one: len(set(one[0]) ^ set(design)))
+
     def _book(self, design: Design, *, contact: bool) -> Book:
-        first = self._first(contact=contact)[0]
-        if not isinstance(first, FirstBook):
-            return Book()
-        keys = [[str(step) for step in one.path if isinstance(step, str)][:2] for one in design]
-        return VariantBook(first, [(table, key) for table, key in keys])
+        near, book = self._nearest(design, contact=contact)
+        return VariantBook(book, _keys(near, design)) if isinstance(book, FirstBook) else Book()
+
+
+def _keys(one: Design, other: Design) -> list[tuple[str, str]]:
+    """Tables and keys in which two designs are not alike."""
+    keys = [[str(step) for step in change.path if isinstance(step, str)][:2] for change in set(one) ^ set(other)]
+    return [(table, key) for table, key in keys]

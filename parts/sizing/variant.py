@@ -222,9 +222,9 @@ class VariantBook(Book):
         """Take a step over where what it looks at is as it was, else do it."""
         there = self._first.steps.get(name)
         if there is None or not self._new.isdisjoint(there.looked_at):
-            return step()
-        if there.own and not self.keys().isdisjoint(there.own):
-            return step()
+            return super().work(name, step)
+        if there.own and not dict.keys(self).isdisjoint(there.own):
+            return super().work(name, step)
         if there.put or there.left_out or there.comes_from:  # not so of what only judges
             self.update(there.put)
             self._new.difference_update(there.put)
@@ -269,3 +269,30 @@ class VariantBook(Book):
         if name not in self._moved and self[name] is dict.get(self._first, name):
             self._moved[name] = Book.moved_by(self._first, name)  # no step of the first's looks at it
         return super().moved_by(name)
+
+
+class NextBook(VariantBook, FirstBook):
+    """The book of a variant that is itself the first of others: what it takes over is noted as if it were new."""
+
+    def work(self, name: Hashable, step: Callable[[], T]) -> T:
+        """Take a step over with what the first noted of it, else do it and note."""
+        result = super().work(name, step)
+        if name not in self.steps:
+            self.steps[name] = there = self._first.steps[name]
+            self.asked |= {one: self._first.asked[one] for one in there.put if one in self._first.asked}
+        return result
+
+    def add(
+        self,
+        name: str,
+        relation: Callable[..., object],
+        cut: float | None = None,
+        status: str = "computed",
+        /,
+        **inputs: Any,  # noqa: ANN401
+    ) -> None:
+        """Note how the size was asked for, and that its inputs were looked at, also where it is taken over."""
+        for one in inputs.values():
+            self._look(str(one))
+        self.asked[name] = (relation, cut, inputs)
+        super().add(name, relation, cut, status, **inputs)

@@ -23,7 +23,7 @@ from parts.judging import findings
 from parts.judging.findings import judge
 from parts.relations.ring_limits import allowed_of
 from parts.sizing import size
-from parts.sizing.variant import FirstBook, VariantBook
+from parts.sizing.variant import FirstBook, NextBook, VariantBook
 from tests.conftest import JOBS
 
 FORMULAS = ["=1+1", "+1 mm", "-1 mm", "@sum"]
@@ -114,13 +114,16 @@ def same(one, other, place):
 
 @pytest.mark.parametrize("path", [None, *sorted(JOBS.glob("*.toml"))], ids=lambda path: path.stem if path else "demo")
 def test_every_key_varied_gives_the_same_record_as_a_book_worked_out_anew(demo, path):
-    """What is taken over from the first must be what would have come out: all sizes, limits, sources, in their order."""
+    """What is taken over from the first must be what would have come out: all sizes, limits, sources, in their order.
+
+    So must be what a variant takes over from the variant before, which took it over from the one before that.
+    """
     text = path.read_text(encoding="utf-8") if path else str(demo)
     raw, base = read_toml(text), load(text)
     first = FirstBook()
     assert worked_out(base, first).book is first
     assert record(first) == record(size(base, contact=False))
-    tried = 0
+    tried, last, moved = 0, first, []
     for place, value in leaves(raw):
         other = changed(value)
         if other is None:
@@ -135,6 +138,8 @@ def test_every_key_varied_gives_the_same_record_as_a_book_worked_out_anew(demo, 
         same(there, anew, place)
         assert list(there.book) == list(anew.book)
         assert there.book.comes_from == anew.book.comes_from
+        last, moved = NextBook(last, [*moved, keys]), [keys]
+        same(worked_out(job, last), anew, place)
         tried += 1
     assert tried > (60 if path is None else 3)
 
