@@ -81,6 +81,10 @@ class Book(dict[str, Entry]):
         del name
         return step()
 
+    def other_than(self, other: Book) -> Iterable[str]:
+        """Names of what another book does not have, or has otherwise."""
+        return [name for name, entry in dict.items(self) if dict.get(other, name) is not entry]
+
     def enter(self, name: str, value: float, unit: str, status: str, source: str, *, spread: float = 0.0) -> None:
         """Put down a value that stands by itself: a given, an assumption, a figure from a table."""
         self[name] = self.made.get(name) or Entry(round(value, FINER), unit, status, source, spread=spread)

@@ -101,18 +101,21 @@ def keeps_its_shape(_: Book, job: Job, name: str, part: str) -> Iterator[Finding
     spec = table.material if table is not None else None
     heats = [heat for name in HEATS if (heat := getattr(engine, name, None))]
     hottest = max((float(getattr(h, part)) for h in heats), default=0.0)
-    soft = [f for f in (spec.families if spec else ()) if hottest > tables.family_figure(f, "keeps")]
-    if spec is None or not soft:
+    if spec is None or not hottest:
         return
-    keeps = min(tables.family_figure(f, "keeps") for f in soft)
-    verdict = "stop" if len(soft) == len(spec.families) else "caution"
-    says = f"{name.capitalize()} of {spec.label}: {' or '.join(soft)} keeps its shape to {_heat(keeps, job)}"
+    ends = {family: tables.family_figure(family, "keeps") for family in spec.families}
+    soft = [family for family, keeps in ends.items() if hottest > keeps]
+    least, most = min(ends.values()), max(ends.values())
+    verdict = "stop" if hottest > most else "caution" if soft else "ok"
+    says = f"{name.capitalize()} of {spec.label}: {' or '.join(soft or ends)} keeps its shape to {_heat(least, job)}"
     says += f", and is to stand {_heat(hottest, job)}"
     if verdict == "stop":
         says += ": take another metal"
-    else:
+    elif verdict == "caution":
         says = f"{NOT_JUDGED} {says}{_could_be(spec)}"
-    yield Finding(f"{name}.material_hot", verdict, hottest, keeps, "degC", says, "handbook value (memory)")
+    past = (None if least == most else hottest - least, hottest - most)
+    source = "handbook value (memory)"
+    yield Finding(f"{name}.material_hot", verdict, hottest, least, "degC", says, source, past=past, least=False)
 
 
 def _heat(value: float, job: Job) -> str:

@@ -212,22 +212,22 @@ class VariantBook(Book):
 
     def __init__(self, first: FirstBook, varied: Iterable[tuple[str, str]]) -> None:
         super().__init__()
-        self._first = first
-        self._new = {ALL, *first}
+        self.first = first
+        self.new = {ALL, *first}
         """what is not, or not yet, as in the first"""
         for table, key in varied:
-            self._new |= {f"[{table}]", f"[{table}].{key}", f"[{table}].model_fields_set"}
+            self.new |= {f"[{table}]", f"[{table}].{key}", f"[{table}].model_fields_set"}
 
     def work(self, name: Hashable, step: Callable[[], T]) -> T:
         """Take a step over where what it looks at is as it was, else do it."""
-        there = self._first.steps.get(name)
-        if there is None or not self._new.isdisjoint(there.looked_at):
+        there = self.first.steps.get(name)
+        if there is None or not self.new.isdisjoint(there.looked_at):
             return super().work(name, step)
         if there.own and not dict.keys(self).isdisjoint(there.own):
             return super().work(name, step)
         if there.put or there.left_out or there.comes_from:  # not so of what only judges
             self.update(there.put)
-            self._new.difference_update(there.put)
+            self.new.difference_update(there.put)
             self.left_out.update(there.left_out)
             self.comes_from.update(there.comes_from)
         result: T = there.result
@@ -243,31 +243,38 @@ class VariantBook(Book):
         **inputs: Any,  # noqa: ANN401
     ) -> None:
         """Take a size over where it was asked for alike and its inputs are as they were, else work it out."""
-        there = dict.get(self._first, name)
+        there = dict.get(self.first, name)
         if (
             there is not None
-            and self._new.isdisjoint(inputs.values())
-            and self._first.asked.get(name) == (relation, cut, inputs)
+            and self.new.isdisjoint(inputs.values())
+            and self.first.asked.get(name) == (relation, cut, inputs)
         ):
             super().__setitem__(name, there)
-            self._new.discard(name)
+            self.new.discard(name)
         else:
             super().add(name, relation, cut, status, **inputs)
 
     def __setitem__(self, name: str, entry: Entry) -> None:
         """Put an entry down; one that stands by itself and is as in the first is that one."""
-        there = dict.get(self._first, name)
+        there = dict.get(self.first, name)
         if there is not None and entry.relation is None and entry == there:
-            self._new.discard(name)
+            self.new.discard(name)
             super().__setitem__(name, there)
         else:
-            self._new.add(name)
+            self.new.add(name)
             super().__setitem__(name, entry)
+
+    def other_than(self, other: Book) -> Iterable[str]:
+        """Names of what is otherwise there: of the first, and of what has it in common, only what is new can be."""
+        if other is not self.first and not (isinstance(other, VariantBook) and other.first is self.first):
+            return super().other_than(other)
+        new = self.new | other.new if isinstance(other, VariantBook) else self.new
+        return [n for n in new if (entry := dict.get(self, n)) is not None and dict.get(other, n) is not entry]
 
     def moved_by(self, name: str) -> dict[str, float]:
         """How far each reading's tolerance moves this size: known where the size was taken over."""
-        if name not in self._moved and self[name] is dict.get(self._first, name):
-            self._moved[name] = Book.moved_by(self._first, name)  # no step of the first's looks at it
+        if name not in self._moved and self[name] is dict.get(self.first, name):
+            self._moved[name] = Book.moved_by(self.first, name)  # no step of the first's looks at it
         return super().moved_by(name)
 
 
@@ -278,8 +285,8 @@ class NextBook(VariantBook, FirstBook):
         """Take a step over with what the first noted of it, else do it and note."""
         result = super().work(name, step)
         if name not in self.steps:
-            self.steps[name] = there = self._first.steps[name]
-            self.asked |= {one: self._first.asked[one] for one in there.put if one in self._first.asked}
+            self.steps[name] = there = self.first.steps[name]
+            self.asked |= {one: self.first.asked[one] for one in there.put if one in self.first.asked}
         return result
 
     def add(

@@ -31,6 +31,10 @@ class Search:
         self.states = states
         self._own: dict[tuple[Target, int], float] = {}
         """how far each target goes in the corners looked for"""
+        self._moved: dict[Target, list[tuple[float, Place]]] = {}
+        """what the states that are known make of each target"""
+        self._looked_at = 0
+        """of those"""
         self.unruly: set[Target] = set()
         """what goes by several unknowns together, not by each alone"""
         self.tried, self.corners = self._about({}, states.places)
@@ -60,13 +64,13 @@ class Search:
 
     def _beyond(self, about: set[Place]) -> dict[Place, list[Target]]:
         """States, not yet looked about, in which targets are further than in their own corner, where that counts."""
-        moved: dict[Target, list[tuple[float, Place]]] = {}
-        for place, state in self.states.known:
+        for place, state in self.states.known[self._looked_at :]:
             for target, number in state.moved(self.states.base).items():
-                moved.setdefault(target, []).append((number, place))
+                self._moved.setdefault(target, []).append((number, place))
+        self._looked_at = len(self.states.known)
         out: dict[Place, list[Target]] = {}
         for (target, side), own in self._own.items():
-            reached = ((side * number, where) for number, where in moved.get(target, ()))
+            reached = ((side * number, where) for number, where in self._moved.get(target, ()))
             far, place = max(reached, key=itemgetter(0), default=(own, ()))
             if far > own + SAME * max(1.0, abs(own)) and place not in about and _counts(target, side, far):
                 out.setdefault(place, []).append(target)

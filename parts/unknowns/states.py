@@ -67,8 +67,8 @@ class State:
 
     def moved(self, base: State) -> dict[Target, float]:
         """Of its numbers those that are not as in another state; what is not found here is as if it were in order."""
-        book = {n: e for n, e in dict.items(self.book) if e is not dict.get(base.book, n)}
-        found = {key: f for key, f in self.found.items() if f != base.found.get(key)}
+        book = {n: dict.__getitem__(self.book, n) for n in self.book.other_than(base.book)}
+        found = {key: f for key, f in self.found.items() if f is not (there := base.found.get(key)) and f != there}
         gone = [] if self.partial else [key for key in base.found if key not in self.found]
         numbers = _sizes(book) | _pasts(found)
         numbers |= {(name, number, RANK): 0.0 for name, number in gone}

@@ -21,6 +21,8 @@ LINE, NEAR = 0.02, 0.99
 """where a straight line finds it: within this share of the range, or so far on the way to a state beyond it"""
 BEYOND = 0.004
 """how far beyond it the line is aimed: what lies between two is found, not what is only near"""
+CREPT = 2
+"""steps by a line that left more than half, after which it goes by halves: the number is level and then bends"""
 
 
 class Turn(NamedTuple):
@@ -62,18 +64,19 @@ def _between(states: States, key: str, finding: Key, here: Point, there: Point) 
 
 def _closed_in(states: States, key: str, finding: Key, here: Point, there: Point) -> tuple[Point, Point]:
     """The last value with the verdict that is here and the first with another, nearly: by a line, or by halves."""
-    known, rank = states.job.unknown[states.places[key]], here[1].rank(finding)
+    known, rank, crept = states.job.unknown[states.places[key]], here[1].rank(finding), 0
     while (share := _line(finding, here[1], there[1])) is None or share < NEAR:
         width = there[0] - here[0]
         if abs(width) <= (CLOSE if share is None else LINE) * (known.high - known.low):
             break
-        value = here[0] + width * (0.5 if share is None else min(share + BEYOND, NEAR))
+        value = here[0] + width * (0.5 if share is None or crept >= CREPT else min(share + BEYOND, NEAR))
         state = states.tried(key, value)
         state = state if state.tells(finding) else states.at({key: value})
         if state.rank(finding) == rank:
             here = (value, state)
         else:
             there = (value, state)
+        crept += abs(there[0] - here[0]) > abs(width) / 2
     return here, there
 
 
