@@ -208,7 +208,7 @@ def held_by_hoop(pull: float, sizes: Mapping[str, float]) -> Opened:
             break
         curvature[n] = bent
     zone = (0.0, degrees(arc[n] / ring.radius))
-    return Opened(arc, tuple(curvature), (0.0,) * len(arc), 0.0, (zone,), gap_of(ring, curvature))
+    return Opened(arc, tuple(curvature), (0.0,) * len(arc), 0.0, (zone,), gap_of(ring, curvature), "hoop")
 
 
 @lru_cache(None)

@@ -9,6 +9,7 @@ are allowed 0.94 of what these two are.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 from itertools import product
 from math import cos, pi
@@ -128,7 +129,8 @@ def waved(free: Free, radius: float, lobes: int, height: float) -> Free:
     """
     bend = height * (lobes * lobes - 1) / radius**2
     curvature = (k + bend * cos(lobes * s / radius) for s, k in zip(free.arc, free.curvature, strict=True))
-    return Free(free.arc, tuple(curvature), free.gap)
+    kind = f"{free.kind}, {'crest' if height > 0 else 'hollow'} of {lobes}"
+    return Free(free.arc, tuple(curvature), free.gap, kind)
 
 
 def at_limits(form: str, sizes: Mapping[str, float], lobes: tuple[int, ...] = LOBES) -> tuple[Pressed, ...]:
@@ -173,7 +175,9 @@ def _set_on(form: str, given: Given, larger: bool | None = None) -> tuple[Blank,
         outside += sizes["held"] if larger else -sizes["held"]
     ring = ring_of({**sizes, "slit": slit, "outside": min(outside, sizes["bore"] + (slit - APART) / pi)})
     opened = open_on(ring, form_of(form, sizes), LINKS)
-    return ring, set_by_heat(ring, opened, sizes["set_fraction"])
+    free = set_by_heat(ring, opened, sizes["set_fraction"])
+    blank = "nominal" if larger is None else "largest" if larger else "smallest"
+    return ring, replace(free, kind=f"{free.kind}, {blank}")
 
 
 @lru_cache(KEPT)

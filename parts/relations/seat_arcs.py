@@ -195,7 +195,7 @@ def _swung(count: int, pressure: float, given: tuple[tuple[str, float], ...]) ->
     curvature = tuple((turned(b) - turned(a)) / (b - a) for a, b in pairwise(edges))
     arc = tuple(n * step for n in range(LINKS + 1))
     all_round = ((0.0, degrees(ring.half / ring.radius)),)
-    held = Opened(arc, curvature, (0.0,) * (LINKS + 1), 0.0, all_round, gap_of(ring, list(curvature)))
+    held = Opened(arc, curvature, (0.0,) * (LINKS + 1), 0.0, all_round, gap_of(ring, list(curvature)), "arcs")
     return close_in(ring, set_by_heat(ring, held, sizes["set_fraction"]), Bore(sizes["bore"]), pressure)
 
 

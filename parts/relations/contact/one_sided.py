@@ -9,14 +9,18 @@ from __future__ import annotations
 
 from math import fsum
 from operator import mul, neg, sub, truediv
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from parts.relations.contact.bands import Bands, Numbers, factors
+
+if TYPE_CHECKING:
+    from collections.abc import Hashable
 
 ROUGH = 1e-5  # of the first complementarity: the contacts are known by then
 FINE = 1e-18  # the same, where the exchange of contacts does not settle
 STEPS = 60
 EXCHANGES = 25
+AGAIN = 8  # exchanges from the contacts of a bar like it
 TOGETHER = 8  # exchanges of all wrong contacts at a time; after these, of the worst one
 PULL = 1e-9  # of the largest force: a joint may pull at the wall by as much
 BEHIND = 1e-11  # of the largest gap: it may lie behind the wall by as much
@@ -31,7 +35,13 @@ class Energy(Protocol):
         """Forces at the joints, the energy's derivative by each gap; and its second derivative."""
 
 
-def settle(wall: Energy, bar: Energy, gap: float, force: float, joints: int) -> tuple[Numbers, Numbers]:
+_last: dict[tuple[Hashable, int], list[bool]] = {}
+"""which joints touched in the last bar of a kind: the next is nearly as that one, and looked for from there"""
+
+
+def settle(
+    wall: Energy, bar: Energy, gap: float, force: float, joints: int, like: Hashable = None
+) -> tuple[Numbers, Numbers]:
     """Gaps and forces of a bar at rest against a wall.
 
     Parameters
@@ -44,6 +54,8 @@ def settle(wall: Energy, bar: Energy, gap: float, force: float, joints: int) -> 
         Of each joint to start from; the greatest there will be, or less
     joints : int
         How many
+    like : hashable, optional
+        Its kind: where the contacts are near those of the last of that kind, they are found from there
 
     Returns
     -------
@@ -59,10 +71,21 @@ def settle(wall: Energy, bar: Energy, gap: float, force: float, joints: int) -> 
     slope, _ = bar.at(shut)
     if min(slope) >= -PULL * max(slope):  # it lies on the wall all along
         return shut, slope
-    inner = _Interior(wall, gap, force, joints)
+    found, straight = None, bar is wall
+    if straight and (touched := _last.get((like, joints))):
+        found = _exchange(bar, shut, list(touched), straight=True, turns=AGAIN)
+    if found is None:
+        found = _from_inside(wall, bar, _Interior(wall, gap, force, joints))
+    if straight and like is not None:
+        _last[like, joints] = [p == 0 for p in found[0]]
+    return found
+
+
+def _from_inside(wall: Energy, bar: Energy, inner: _Interior) -> tuple[Numbers, Numbers]:
+    """Gaps and forces with the contacts that the interior-point method finds."""
     for fineness in (ROUGH, FINE):
         inner.run(fineness)
-        found = _exchange(bar, inner.gaps, list(inner.closer), one_step=bar is wall)
+        found = _exchange(bar, inner.gaps, list(inner.closer), straight=bar is wall)
         if found is not None:
             return found
     raise ArithmeticError("the contact of ring and wall did not settle")
@@ -126,19 +149,27 @@ def _room(values: Numbers, steps: Numbers) -> float:
     return 1 / max(1e-9, most)
 
 
-def _exchange(bar: Energy, gaps: Numbers, touching: list[bool], *, one_step: bool) -> tuple[Numbers, Numbers] | None:
-    """Newton steps with these contacts; wrong ones are exchanged on the way. None where that does not end."""
-    gaps = [0.0 if t else p for p, t in zip(gaps, touching, strict=True)]
+def _exchange(
+    bar: Energy, gaps: Numbers, touching: list[bool], *, straight: bool, turns: int = EXCHANGES
+) -> tuple[Numbers, Numbers] | None:
+    """Newton steps with these contacts; wrong ones are exchanged on the way. None where that does not end.
+
+    Where the forces go straight with the gaps, each step is one from the shut bar: the answer is that of its contacts,
+    whatever was before.
+    """
+    gaps = [0.0 if t or straight else p for p, t in zip(gaps, touching, strict=True)]
     slope, bands = bar.at(gaps)
-    for turn in range(EXCHANGES):
+    for turn in range(turns):
         steps = _newton(gaps, slope, bands, touching)
-        gaps = [0.0 if t else p + d for p, d, t in zip(gaps, steps, touching, strict=True)]
-        slope, bands = bar.at(gaps)
-        wrong = _wrong(gaps, slope, touching)
-        if not wrong and (one_step or max(map(abs, steps)) <= STILL):
-            return gaps, [q if t else 0.0 for q, t in zip(slope, touching, strict=True)]
+        moved = [0.0 if t else p + d for p, d, t in zip(gaps, steps, touching, strict=True)]
+        force, after = bar.at(moved)
+        wrong = _wrong(moved, force, touching)
+        if not wrong and (straight or max(map(abs, steps)) <= STILL):
+            return moved, [q if t else 0.0 for q, t in zip(force, touching, strict=True)]
         for joint in wrong if turn < TOGETHER else wrong[:1]:
             touching[joint] = not touching[joint]
+        if not straight:
+            gaps, slope, bands = moved, force, after
     return None
 
 

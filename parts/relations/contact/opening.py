@@ -86,7 +86,7 @@ def set_by_heat(ring: Blank, opened: Opened, set_fraction: float) -> Free:
         raise ValueError(f"set fraction {set_fraction:g} is not above 0 and at most 1")
     by_nature = 1 / ring.radius
     curvature = [by_nature + set_fraction * (k - by_nature) for k in opened.curvature]
-    return Free(opened.arc, tuple(curvature), gap_of(ring, curvature))
+    return Free(opened.arc, tuple(curvature), gap_of(ring, curvature), opened.kind)
 
 
 def gap_of(ring: Blank, curvature: Numbers) -> float:
@@ -179,7 +179,7 @@ def _on_round(ring: Blank, form: RoundForm, links: int) -> Opened:
     bar = Wrapped(step, 1 + opening)
     gaps, forces = settle(wall, bar, opening / 10, opening * step, links + 1)
     curvature = [1 / ring.radius - m / radius for m in bar.moments(gaps)]
-    return _opened(ring, curvature, forces, radius)
+    return _opened(ring, curvature, forces, radius, "round")
 
 
 def _on_contour(ring: Blank, form: ContourForm, links: int) -> Opened:
@@ -193,9 +193,9 @@ def _on_contour(ring: Blank, form: ContourForm, links: int) -> Opened:
         raise ValueError("the contour does not open the ring")
     step = arc / ring.radius
     bar = near(step, lack, bend, half=True)
-    gaps, forces = settle(bar, bar, START * opening, opening * step, links + 1)
+    gaps, forces = settle(bar, bar, START * opening, opening * step, links + 1, "on a contour")
     curvature = [(1 - m) / ring.radius for m in bar.moments(gaps)]
-    return _opened(ring, curvature, forces, ring.radius)
+    return _opened(ring, curvature, forces, ring.radius, "contour")
 
 
 def _curvature(form: ContourForm, s: float) -> float:
@@ -214,17 +214,17 @@ def _bound(ring: Blank, form: ContourForm, links: int) -> Opened:
     arc = _arc(ring, links)
     curvature = tuple(_curvature(form, s) for s in arc)
     zone = (0.0, degrees(ring.half / ring.radius))
-    return Opened(arc, curvature, (0.0,) * len(arc), 0.0, (zone,), gap_of(ring, list(curvature)))
+    return Opened(arc, curvature, (0.0,) * len(arc), 0.0, (zone,), gap_of(ring, list(curvature)), "bound")
 
 
-def _opened(ring: Blank, curvature: Numbers, forces: Numbers, radius: float) -> Opened:
+def _opened(ring: Blank, curvature: Numbers, forces: Numbers, radius: float, kind: str) -> Opened:
     """Put the result of a contact together; forces by stiffness over radius squared."""
     links = len(curvature) - 1
     force = [ring.stiffness / radius**2 * q for q in forces]
     tip = force[-1] - min(force[-1], force[-2] / 2)
     step = degrees(ring.half / links / ring.radius)
     zones = tuple((first * step, last * step) for first, last in _runs([q > 0 for q in force]))
-    return Opened(_arc(ring, links), tuple(curvature), tuple(force), tip, zones, gap_of(ring, curvature))
+    return Opened(_arc(ring, links), tuple(curvature), tuple(force), tip, zones, gap_of(ring, curvature), kind)
 
 
 def _runs(touching: list[bool]) -> list[tuple[int, int]]:
@@ -258,7 +258,7 @@ def _by_pin(ring: Blank, form: PinForm, links: int) -> Opened:
     curvature = _shot(back, force, step, links)[2]
     pull = force * ring.stiffness / ring.radius**2
     scaled = [k / ring.radius for k in curvature]
-    return Opened(_arc(ring, links), tuple(scaled), (0.0,) * links + (pull,), pull, (), gap_of(ring, scaled))
+    return Opened(_arc(ring, links), tuple(scaled), (0.0,) * links + (pull,), pull, (), gap_of(ring, scaled), "pin")
 
 
 def _shot(back: float, force: float, step: float, links: int) -> tuple[float, float, Numbers]:

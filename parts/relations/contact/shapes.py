@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import cos, fsum, pi, radians, sin
 from typing import TYPE_CHECKING
 
@@ -136,6 +136,8 @@ class Opened:
     """zones in which the ring touches, along the mean line over the blank's radius [deg]"""
     gap: float
     """between the ends, on the mean line [mm]"""
+    kind: str = field(default="", compare=False)
+    """what held it: rings of one kind touch nearly alike"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,6 +150,8 @@ class Free:
     """of the mean line [1/mm]"""
     gap: float
     """total free gap on the mean line [mm]"""
+    kind: str = field(default="", compare=False)
+    """what held it, and the waves along it"""
 
 
 @dataclass(frozen=True, slots=True)
