@@ -103,6 +103,12 @@ def keeps_its_shape(_: Book, job: Job, name: str, part: str) -> Iterator[Finding
     hottest = max((float(getattr(h, part)) for h in heats), default=0.0)
     if spec is None or not hottest:
         return
+    if not spec.families:
+        says = (
+            f"{NOT_JUDGED} whether a {name} of {spec.label} keeps its shape at {_heat(hottest, job)}: give its family"
+        )
+        yield Finding(f"{name}.material_hot", "caution", None, None, "1", says, "what may stop a job")
+        return
     ends = {family: tables.family_figure(family, "keeps") for family in spec.families}
     soft = [family for family, keeps in ends.items() if hottest > keeps]
     least, most = min(ends.values()), max(ends.values())

@@ -21,7 +21,6 @@ from parts.job import load, load_data, read_toml
 from parts.job.examples import demo_text
 from parts.judging import findings
 from parts.judging.findings import judge
-from parts.relations.ring_limits import allowed_of
 from parts.sizing import size
 from parts.sizing.variant import FirstBook, NextBook, VariantBook
 from tests.conftest import JOBS
@@ -460,35 +459,31 @@ def test_sizes_are_picked_by_name_and_pattern(demo):
 # speed ------------------------------------------------------------------------------------------------------------------
 
 
-def calls(call):
-    """Functions called: the same on every machine, however busy it is."""
-    count = 0
+def called(call):
+    """Functions of Python called, and how often: the same on every machine, however busy it is."""
+    names = Counter()
 
-    def seen(_frame, event, _arg):
-        nonlocal count
-        count += event in ("call", "c_call")
+    def seen(frame, event, _arg):
+        if event == "call":
+            names[frame.f_code.co_name] += 1
 
     sys.setprofile(seen)
     try:
         call()
     finally:
         sys.setprofile(None)
-    return count
+    return names
 
 
 @pytest.mark.parametrize("varied", ["gasket.thickness=0.805..1.3mm/0.005", "ring.slit=0.201..0.3mm/0.001"])
 def test_a_variant_takes_a_small_part_of_a_whole_sizing(demo, varied):
-    """Against sizing the whole job and judging it, in the same process; what the seat may miss is not remembered."""
+    """Against sizing the whole job and judging it, in the same process; the ring is not followed for a variant."""
     job = load(demo)
-
-    def anew():
-        allowed_of.cache_clear()
-        return size(job)
-
-    judge(anew(), job)
-    count = len(swept(demo, varied).cases)
-    assert calls(lambda: swept(demo, varied)) / count < 0.3 * calls(lambda: judge(anew(), job))
-    assert calls(lambda: size(job, contact=False)) < 0.3 * calls(anew)
+    whole, alone = called(lambda: judge(size(job), job)), called(lambda: size(job, contact=False))
+    many = called(lambda: swept(demo, varied))
+    assert many.total() / len(swept(demo, varied).cases) < 0.4 * whole.total()
+    assert [one["size_ring_limits"] > 0 for one in (whole, alone, many)] == [True] * 3
+    assert [one["at_limits"] > 0 for one in (whole, alone, many)] == [True, False, False]
 
 
 def test_variants_of_a_job_with_measured_sizes_are_those_of_a_file_edited_by_hand():

@@ -214,6 +214,8 @@ SEEN = [  # finding, verdict, changes to the worked job
     ("gasket.anneal", "caution", (SHEET, 'material = "C45"')),
     ("gasket.anneal", "stop", (SHEET, 'material = "PLA"')),
     ("gasket.material_hot", "stop", (SHEET, 'material = "PLA"')),
+    ("plug.material_hot", "caution", (PLUG, 'material = { name = "odd", modulus = "600 GPa" }')),
+    *((f"{part}.material_hot", "ok", ()) for part in ("gasket", "plug", "stud", "head", "barrel")),
     ("plug.material_hot", "caution", (PLUG, 'material = { name = "own", tensile_strength = "300 MPa" }')),
     ("plug.under_face", "ok", ()),
     ("plug.under_face", "caution", (FACE, 'joint_face = "80 mm"')),

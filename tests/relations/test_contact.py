@@ -32,6 +32,7 @@ from parts.relations.contact import (
     press,
     set_by_heat,
 )
+from parts.relations.contact import one_sided as one_sided_contact
 from parts.relations.contact.chain import slope
 from parts.relations.contour import ring_law
 from parts.relations.ring_contact import FIGURES, figure_of
@@ -405,6 +406,42 @@ def check_random(count, seed):
 def test_random_rings_all_settle():
     """100 rings on three forms, each closed: 300 of either stage."""
     assert check_random(100, seed=8422) < 0.1  # seconds; ten times what it takes, for a busy machine
+
+
+def one_stage_after_the_other(ring, bore, form, set_fraction):
+    """Opened, set and closed, nothing of it remembered."""
+    opened = open_on.__wrapped__(ring, form)
+    return opened, close_in(ring, set_by_heat(ring, opened, set_fraction), bore, nominal=0.17)
+
+
+def test_a_ring_looked_for_from_any_other_contact_is_the_same_to_the_last_digit(monkeypatch):
+    """From inside, as the first of its kind; from its own contacts, a joint more or less, none, all and any."""
+    chance, steps = Random(2611), []  # noqa: S311 - not a secret
+    step = one_sided_contact._Interior.step
+    monkeypatch.setattr(one_sided_contact._Interior, "step", lambda self: steps.append(1) or step(self))
+    for _ in range(12):
+        ring, bore, changed = random_job(chance)
+        for name in FORMS:
+            form, last = form_for(name, ring, **changed), {}
+            monkeypatch.setattr(one_sided_contact, "_last", last)
+            first = one_stage_after_the_other(ring, bore, form, changed["set_fraction"])
+            found = {kind: list(touching) for kind, touching in last.items()}
+            assert len(found) == (1 if name in ("pin", "round") else 2)
+            for other in (
+                lambda t: t,
+                lambda t: [*t[2:], t[-1], t[-1]],
+                lambda t: [t[0], *t[:-1]],
+                lambda t: [False] * (len(t) - 1) + [True],
+                lambda t: [True] * len(t),
+                lambda t: [chance.random() < 0.5 for _ in t],
+            ):
+                last |= {kind: other(touching) for kind, touching in found.items()}
+                assert one_stage_after_the_other(ring, bore, form, changed["set_fraction"]) == first
+                assert last == found
+            if name != "round":  # bent far from its wall, it is always looked for from inside
+                steps.clear()
+                one_stage_after_the_other(ring, bore, form, changed["set_fraction"])
+                assert not steps
 
 
 @pytest.mark.long

@@ -8,7 +8,7 @@ not depend on the way it was reached.
 from __future__ import annotations
 
 from math import fsum
-from operator import mul, neg, sub, truediv
+from operator import add, mul, neg, sub, truediv
 from typing import TYPE_CHECKING, Protocol
 
 from parts.relations.contact.bands import Bands, Numbers, factors
@@ -71,12 +71,10 @@ def settle(
     slope, _ = bar.at(shut)
     if min(slope) >= -PULL * max(slope):  # it lies on the wall all along
         return shut, slope
-    found, straight = None, bar is wall
-    if straight and (touched := _last.get((like, joints))):
-        found = _exchange(bar, shut, list(touched), straight=True, turns=AGAIN)
-    if found is None:
-        found = _from_inside(wall, bar, _Interior(wall, gap, force, joints))
-    if straight and like is not None:
+    known = _last.get((like, joints)) if bar is wall else None
+    found = _straight(bar, list(known), AGAIN) if known else None
+    found = found or _from_inside(wall, bar, _Interior(wall, gap, force, joints))
+    if bar is wall and like is not None:
         _last[like, joints] = [p == 0 for p in found[0]]
     return found
 
@@ -85,7 +83,8 @@ def _from_inside(wall: Energy, bar: Energy, inner: _Interior) -> tuple[Numbers, 
     """Gaps and forces with the contacts that the interior-point method finds."""
     for fineness in (ROUGH, FINE):
         inner.run(fineness)
-        found = _exchange(bar, inner.gaps, list(inner.closer), straight=bar is wall)
+        touching = list(inner.closer)
+        found = _straight(bar, touching) if bar is wall else _exchange(bar, inner.gaps, touching)
         if found is not None:
             return found
     raise ArithmeticError("the contact of ring and wall did not settle")
@@ -149,28 +148,49 @@ def _room(values: Numbers, steps: Numbers) -> float:
     return 1 / max(1e-9, most)
 
 
-def _exchange(
-    bar: Energy, gaps: Numbers, touching: list[bool], *, straight: bool, turns: int = EXCHANGES
-) -> tuple[Numbers, Numbers] | None:
-    """Newton steps with these contacts; wrong ones are exchanged on the way. None where that does not end.
+def _straight(bar: Energy, touching: list[bool], turns: int = EXCHANGES) -> tuple[Numbers, Numbers] | None:
+    """Exchange wrong contacts of a bar whose forces go straight with its gaps. None where that does not end.
 
-    Where the forces go straight with the gaps, each step is one from the shut bar: the answer is that of its contacts,
-    whatever was before.
+    Each turn is solved from the shut bar, so that the answer is that of its contacts, whatever was before.
     """
-    gaps = [0.0 if t or straight else p for p, t in zip(gaps, touching, strict=True)]
-    slope, bands = bar.at(gaps)
+    shut, bands = bar.at([0.0] * len(touching))
     for turn in range(turns):
-        steps = _newton(gaps, slope, bands, touching)
-        moved = [0.0 if t else p + d for p, d, t in zip(gaps, steps, touching, strict=True)]
-        force, after = bar.at(moved)
-        wrong = _wrong(moved, force, touching)
-        if not wrong and (straight or max(map(abs, steps)) <= STILL):
-            return moved, [q if t else 0.0 for q, t in zip(force, touching, strict=True)]
-        for joint in wrong if turn < TOGETHER else wrong[:1]:
-            touching[joint] = not touching[joint]
-        if not straight:
-            gaps, slope, bands = moved, force, after
+        matrix, gaps, slope = factors(bands.held(touching)), [0.0] * len(touching), shut
+        for _ in range(2):  # the second for what rounding left of the first
+            steps = matrix.solve([0.0 if t else -q for q, t in zip(slope, touching, strict=True)])
+            gaps = list(map(add, gaps, steps))
+            slope, _ = bar.at(gaps)
+        wrong = _wrong(gaps, slope, touching)
+        if not wrong:
+            return _at_rest(gaps, slope, touching)
+        _change(touching, wrong, turn)
     return None
+
+
+def _exchange(bar: Energy, gaps: Numbers, touching: list[bool]) -> tuple[Numbers, Numbers] | None:
+    """Newton steps with these contacts; wrong ones are exchanged on the way. None where that does not end."""
+    gaps = [0.0 if t else p for p, t in zip(gaps, touching, strict=True)]
+    slope, bands = bar.at(gaps)
+    for turn in range(EXCHANGES):
+        steps = _newton(gaps, slope, bands, touching)
+        gaps = [0.0 if t else p + d for p, d, t in zip(gaps, steps, touching, strict=True)]
+        slope, bands = bar.at(gaps)
+        wrong = _wrong(gaps, slope, touching)
+        if not wrong and max(map(abs, steps)) <= STILL:
+            return _at_rest(gaps, slope, touching)
+        _change(touching, wrong, turn)
+    return None
+
+
+def _at_rest(gaps: Numbers, slope: Numbers, touching: list[bool]) -> tuple[Numbers, Numbers]:
+    """Gaps, and forces where it touches."""
+    return gaps, [q if t else 0.0 for q, t in zip(slope, touching, strict=True)]
+
+
+def _change(touching: list[bool], wrong: list[int], turn: int) -> None:
+    """Exchange the wrong contacts, after some turns the worst alone."""
+    for joint in wrong if turn < TOGETHER else wrong[:1]:
+        touching[joint] = not touching[joint]
 
 
 def _newton(gaps: Numbers, slope: Numbers, bands: Bands, touching: list[bool]) -> Numbers:
