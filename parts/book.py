@@ -72,6 +72,9 @@ class Book(dict[str, Entry]):
         """what can't be with the sizes as made; of a plan it is refused"""
         self._moved: dict[str, dict[str, float]] = {}
 
+    def starts(self, job: Job) -> None:
+        """Begin with the sizes of a job; a book of variants compares it with that of the first."""
+
     def watch(self, job: Job) -> Job:
         """Give the job to the sizing; a book of variants notes what is looked at."""
         return job

@@ -11,7 +11,8 @@ from parts.advising.free import size_of
 from parts.book import Book
 from parts.checked import judged, lines_of
 from parts.errors import JobError
-from parts.job import known, load, load_data, read_data, read_tables
+from parts.job import load, load_data, read_data
+from parts.job.kept import Kept
 from parts.job.splices import with_value
 from parts.judging.finding import WORST
 from parts.sizing.variant import FirstBook, NextBook, VariantBook, bears_on_anything
@@ -20,7 +21,6 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
 
     from parts.advising.free import Change
-    from parts.job import Job
     from parts.judging.finding import Finding
 
     Name = tuple[str, bool | None, int]
@@ -105,13 +105,12 @@ class Trials:
     """
 
     def __init__(self, text: str, told: Callable[[int], None] = lambda _: None) -> None:
-        self.raw = known(read_data(text))[0]
+        self._kept = Kept(read_data(text))
+        self.raw = self._kept.data
         self.told = told
         self._whole = load(text)
         self._firsts: dict[bool, tuple[Book, dict[Name, Finding]]] = {}
         self._settled: dict[bool, dict[Design, Book]] = {False: {}, True: {}}
-        self._tables: dict[str, Any] = read_tables(self.raw)[0]
-        self._changed: dict[tuple[Change, ...], dict[str, Any]] = {}
         self._known: dict[tuple[Design, bool], Outcome | None] = {}
         with lines_of(text):
             self.base = Outcome(self._first(contact=True)[1])
@@ -150,14 +149,14 @@ class Trials:
 
     def data(self, design: Iterable[Change]) -> dict[str, Any]:
         """Data of the job file with the changes."""
-        raw = self.raw
+        raw = self._kept.given
         for one in design:
             raw = with_value(raw, one.path, one.value)
         return raw
 
     def _judged(self, design: Design, *, contact: bool) -> Outcome | None:
         try:
-            job = self._read(design)
+            job = self._kept.read(self.data(design))
             now = judged(job, contact=contact, book=self._book(design, contact=contact), ranges=False).now
         except JobError:
             return None
@@ -167,17 +166,6 @@ class Trials:
             found |= {name: f for name, f in self.base.found.items() if name not in closed}
         lost = [name[0] for name in self.base.found if name not in found]
         return None if any(name in now.book.left_out for name in lost) else Outcome(found)
-
-    def _read(self, design: Design) -> Job:
-        """Read a variant; each table with the same changes is read once."""
-        data, kept = self.data(design), dict(self._tables)
-        for table in dict.fromkeys(str(one.path[0]) for one in design):
-            changes = tuple(one for one in design if one.path[0] == table)
-            if changes not in self._changed:
-                self._changed[changes] = read_tables({table: data[table]})[0]
-            kept.pop(table, None)  # one that is wrong is read once more, to say so
-            kept |= self._changed[changes]
-        return load_data(data, kept=kept)
 
     def _first(self, *, contact: bool) -> tuple[Book, dict[Name, Finding]]:
         """The job as it stands: its book, from which variants take over what is as it was, and its findings."""
@@ -228,8 +216,8 @@ class Trials:
         contact = contact or not design.slow
         near, book = self._nearest(design, contact=contact)
         if isinstance(book, FirstBook) and len(set(near) ^ set(design)) >= FAR and self.of(design, contact=contact):
-            book = NextBook(book, _keys(near, design))
-            judged(self._read(design), contact=contact, book=book, ranges=False)
+            book = NextBook(book)
+            judged(self._kept.read(self.data(design)), contact=contact, book=book, ranges=False)
             self._settled[contact][design] = book
 
     def _nearest(self, design: Design, *, contact: bool) -> tuple[Design, Book]:
@@ -238,11 +226,5 @@ class Trials:
         return min([first, *self._settled[contact].items()], key=lambda one: len(set(one[0]) ^ set(design)))
 
     def _book(self, design: Design, *, contact: bool) -> Book:
-        near, book = self._nearest(design, contact=contact)
-        return VariantBook(book, _keys(near, design)) if isinstance(book, FirstBook) else Book()
-
-
-def _keys(one: Design, other: Design) -> list[tuple[str, str]]:
-    """Tables and keys in which two designs are not alike."""
-    keys = [[str(step) for step in change.path if isinstance(step, str)][:2] for change in set(one) ^ set(other)]
-    return [(table, key) for table, key in keys]
+        book = self._nearest(design, contact=contact)[1]
+        return VariantBook(book) if isinstance(book, FirstBook) else Book()

@@ -11,20 +11,17 @@ from parts.checked import check, judged
 from parts.comparing.comparison import Case, Comparison, Shared, Worked, side_by_side
 from parts.comparing.sweep import MOST, numbered, value_at, with_value
 from parts.errors import Fault, JobError
-from parts.job import known, load, load_data, read_data, read_tables, read_toml, toml
-from parts.job.designed import RESTS_ON
+from parts.job import load, read_data, read_toml, toml
+from parts.job.kept import Kept
 from parts.sizing.variant import FirstBook, VariantBook, bears_on_anything
 from parts.tables.unknown import Range
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
-    from pydantic import BaseModel
-
     from parts.book import Book
     from parts.comparing.sweep import Varied
     from parts.job import Job
-    from parts.job.lines import Path
 
 TOLD = 5  # reasons, where every variant is refused
 
@@ -101,22 +98,21 @@ def vary_job(text: str, varied: Sequence[Varied], *, contact: bool = False) -> C
         The job file is wrong whatever the varied keys hold; or every variant is refused; or they are too many.
     """
     _refuse_too_many(varied)
-    raw = known(read_data(text))[0]
+    kept = Kept(read_data(text))
+    given, raw = kept.given, kept.data
     varied = [replace(v, path=numbered(v.path, raw)) for v in varied]
     tables = {str(v.path[0]) for v in varied}
     _refuse_other_faults(text, tables)
-    kept = read_tables({name: table for name, table in raw.items() if name not in tables})[0]
-    follow = [name for name, on in RESTS_ON.items() if not tables.isdisjoint(on)]
-    variants = Variants(kept, [*(_table_and_key(v.path) for v in varied), *follow], contact=contact)
+    variants = Variants(kept, contact=contact)
     now = tuple(_now(raw, v) for v in varied)
-    variants.put(", ".join(n or "not given" for n in now), now, raw, base=True)
+    variants.put(", ".join(n or "not given" for n in now), now, given, base=True)
     as_it_stands = variants.cases[0]
     for values in product(*(zip(v.written, v.values, strict=True) for v in varied)):
-        data = raw
+        data = given
         for one, (_, value) in zip(varied, values, strict=True):
             data = with_value(data, one.path, value)
-        given = tuple(written for written, _ in values)
-        variants.put(", ".join(given), given, data)
+        written = tuple(written for written, _ in values)
+        variants.put(", ".join(written), written, data)
     tried = [case for case in variants.cases if case is not as_it_stands]
     if variants.first is None or all(case.refused for case in tried):
         reasons = dict.fromkeys(says for case in tried for says in case.refused)
@@ -125,17 +121,11 @@ def vary_job(text: str, varied: Sequence[Varied], *, contact: bool = False) -> C
     return replace(found, apart=len(tried) < len(variants.cases), steps=varied[-1].steps)
 
 
-def _table_and_key(path: Path) -> tuple[str, str]:
-    """Table and key of a path, whichever entry of a list it goes to."""
-    table, key = [str(step) for step in path if not isinstance(step, int)][:2]
-    return table, key
-
-
 class Variants:
     """Works out one variant after the other, each by what it has in common with the first."""
 
-    def __init__(self, kept: Mapping[str, BaseModel], varied: list[tuple[str, str]], *, contact: bool) -> None:
-        self.kept, self.varied, self.contact = kept, varied, contact
+    def __init__(self, kept: Kept, *, contact: bool) -> None:
+        self.kept, self.contact = kept, contact
         self.first: Worked | None = None
         self.cases: list[Case] = []
         self.shared = Shared()
@@ -156,11 +146,11 @@ class Variants:
             self.cases.append(case)
 
     def _told(self, raw: dict[str, Any]) -> Worked:
-        job = load_data(raw, kept=self.kept)
+        job = self.kept.read(raw)
         if bears_on_anything(job):
             return self._of(job, None)
         first = self.first.book if self.first else None
-        book = VariantBook(first, self.varied) if isinstance(first, FirstBook) else FirstBook()
+        book = VariantBook(first) if isinstance(first, FirstBook) else FirstBook()
         return self._of(job, book)
 
     def _of(self, job: Job, book: Book | None) -> Worked:

@@ -16,8 +16,6 @@ if TYPE_CHECKING:
     Found = Mapping[str, Any]
 
 FINE = 7  # grade of ISO 286 that a hole must be known to, to press a plug into it
-RESTS_ON = {("mandrel", "form"): ("workshop",), ("plug", "fit"): ("barrel", "plug"), ("gasket", "outline"): ("barrel",)}
-"""table and key of such a name -> tables that settle it, beside its own"""
 
 
 def settled(found: Found) -> dict[str, Any]:
@@ -71,3 +69,5 @@ SETTLED: tuple[tuple[str, str, Callable[[Found, Any], str]], ...] = (
     ("plug", "fit", _fit),
     ("gasket", "outline", _outline),
 )
+NAMES = [(table, key) for table, key, _ in SETTLED]
+"""table and key of each"""

@@ -61,6 +61,7 @@ def _sized(job: Job, book: Book) -> Book:
 
     found = measured.fit_measured(job)
     job = measured.with_measured(job, found)
+    book.starts(job)
     enter_givens(book, book.watch(job))
     measured_record.enter_measured(book, found)
     of_kind = scenes_of(book, job)

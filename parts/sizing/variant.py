@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any, TypeVar, cast
 from parts.book import Book, Entry
 from parts.fixtures import fixtures_of
 from parts.job import TABLES
+from parts.job.designed import NAMES
 from parts.job.instances import JOINTS
 from parts.sizing.placing import drawn_shapes
 
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
     """relation, cut and inputs of a size"""
 
 T = TypeVar("T")
+K = TypeVar("K")
 INSTANCES = ("at", "instances", "listed", "named", "of_hole", "old", "others", "whole")
 """what a job tells of its instances"""
 TABLES_OF = {
@@ -47,6 +49,45 @@ ALL = "*"
 def bears_on_anything(job: Job) -> bool:
     """Whether a job has what may bear on any size: what was made or measured, or a drawing that its holes place."""
     return bool(job.made or job.measured) or any(shape.waits for _, shape in drawn_shapes(job))
+
+
+def differing(job: Job, first: Job) -> set[str]:
+    """What is other than in the first job, as it is looked at: tables, their keys, which of them are given."""
+    keys = {
+        (name, key)
+        for name in job.data.keys() | first.data.keys()
+        for key in _unlike(*(_keys_of(of.data.get(name)) for of in (job, first)))
+    }
+    keys |= _unlike(_settled(job), _settled(first))
+    keys |= {
+        (name, key) for name in TABLES if _lacks(job, name) != _lacks(first, name) for key in TABLES[name].model_fields
+    }
+    return {
+        looked_at for name, key in keys for looked_at in (f"[{name}]", f"[{name}].{key}", f"[{name}].model_fields_set")
+    }
+
+
+def _keys_of(table: Any) -> dict[str, Any]:  # noqa: ANN401 - TOML data
+    """What stands under each key of a table, of all in a list."""
+    if not isinstance(table, list):
+        return table if isinstance(table, dict) else {}
+    return {key: [one.get(key) for one in table] for key in dict.fromkeys(key for one in table for key in one)}
+
+
+def _settled(job: Job) -> dict[tuple[str, str], list[Any]]:
+    """Names that the rest of the file settles, by table and key."""
+    listed = [one.tables for one in job.named()]
+    tables = {name: [getattr(job, name), *(own.get(name) for own in listed)] for name, _ in NAMES}
+    return {(name, key): [getattr(table, key, None) for table in tables[name]] for name, key in NAMES}
+
+
+def _lacks(job: Job, name: str) -> bool:
+    return getattr(job, name) is None
+
+
+def _unlike(one: dict[K, Any], other: dict[K, Any]) -> set[K]:
+    """Keys that stand in one alone, or have another value there."""
+    return {key for key in one.keys() | other.keys() if key not in one or key not in other or one[key] != other[key]}
 
 
 @dataclass
@@ -109,6 +150,10 @@ class FirstBook(Book):
         self.step = Done()
         self.steps: dict[Hashable, Done] = {}
         self.asked: dict[str, Asked] = {}
+
+    def starts(self, job: Job) -> None:
+        """Keep the job, for its variants."""
+        self.job = job
 
     def watch(self, job: Job) -> Job:
         """Give the job as one that notes what is looked at."""
@@ -206,17 +251,18 @@ class VariantBook(Book):
     ----------
     first : FirstBook
         Book of the first, sized in the same way
-    varied : iterable of str and str
-        Table and key of whatever may be other than in the first
     """
 
-    def __init__(self, first: FirstBook, varied: Iterable[tuple[str, str]]) -> None:
+    def __init__(self, first: FirstBook) -> None:
         super().__init__()
         self.first = first
         self.new = {ALL, *first}
         """what is not, or not yet, as in the first"""
-        for table, key in varied:
-            self.new |= {f"[{table}]", f"[{table}].{key}", f"[{table}].model_fields_set"}
+
+    def starts(self, job: Job) -> None:
+        """Find what the job has otherwise than the first."""
+        self.new.update(differing(job, self.first.job))
+        super().starts(job)
 
     def work(self, name: Hashable, step: Callable[[], T]) -> T:
         """Take a step over where what it looks at is as it was, else do it."""

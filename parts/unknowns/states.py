@@ -150,18 +150,17 @@ class States:
         data = self.job.data
         for key, value in setting.items():
             data = with_taken(data, self.places[key], value)
-        places = [self.places[key] for key in setting]
         try:
-            job = placed(load_data(data, kept=self._kept({str(path[0]) for path in places})))
-            book = size(job, contact=contact, book=self._variant(places))
+            job = placed(load_data(data, kept=self._kept({str(self.places[key][0]) for key in setting})))
+            book = size(job, contact=contact, book=self._variant())
         except JobError as error:
             return State(self.book, {}, error.faults)
         return self._state(job, book)
 
-    def _variant(self, places: Sequence[Path]) -> Book | None:
+    def _variant(self) -> Book | None:
         if not isinstance(self.book, FirstBook):
             return None
-        book = VariantBook(self.book, [(str(path[0]), _key(path)) for path in places])
+        book = VariantBook(self.book)
         book.made = {name: entry for name, entry in dict.items(self.book) if entry.status == "designed"}
         return book
 
@@ -179,10 +178,6 @@ class States:
         if self.job.made is not None:
             return {}
         return {name: table for name, table in self._tables.items() if name not in changed}
-
-
-def _key(path: Path) -> str:
-    return next(step for step in path[1:] if isinstance(step, str))
 
 
 def with_taken(data: Any, path: Path, value: float) -> Any:  # noqa: ANN401 - the data of a job file

@@ -12,11 +12,11 @@ from cli.main import app
 from parts.advising.advice import advise
 from parts.advising.free import free_changes
 from parts.advising.records import as_record, rewritten
-from parts.advising.trials import Design, Trials
+from parts.advising.trials import Design, Trials, by_name
 from parts.checked import check, judged
 from parts.comparing.sweep import with_value
 from parts.errors import JobError
-from parts.job import load
+from parts.job import load, load_data
 from parts.job.edit import edited
 from parts.job.examples import demo_text
 from tests.strategies import toml_text
@@ -159,6 +159,27 @@ def test_a_plug_in_a_passage_that_is_no_round_hole_has_no_shoulder_to_choose():
     del raw["barrel"]["passages"][0]["diameter"]
     raw["barrel"]["passages"][0]["slot"] = ["12 mm", "8.5 mm"]
     assert "plug.shoulder" not in free_changes(raw)
+
+
+@pytest.mark.parametrize("name", ["demo", "lists"])
+def test_a_variant_taken_over_from_a_design_is_the_file_with_its_changes_judged_anew(name):
+    """Of what is settled on, with a change more, another instead and one less; what follows the ring is left out."""
+    text = job(name)
+    trials = Trials(text)
+    firsts = [changes[0] for changes in free_changes(trials.raw).values() if changes[0].path[0] != "mandrel"]
+    settled = [one for one in firsts[::3] if trials.of(Design((one,)), contact=False)]
+    design = Design(settled)
+    while design and trials.of(design, contact=False) is None:
+        design = Design(design[:-1])
+    trials.settle(design, contact=False)
+    assert len(trials._settled[not design.slow]) == 1
+    tried = [design.and_((one,)) for one in firsts[1::3]] + [design.without(one) for one in design]
+    for one in tried:
+        if one.slow and (outcome := trials.of(one, contact=False)):
+            book = judged(load_data(trials.data(one)), contact=False, ranges=False).now
+            closed = by_name(book.findings)
+            assert {name: outcome.found[name] for name in closed} == closed
+    assert len(tried) > 10
 
 
 MEASURED = (
