@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from parts.job import known, load_data, read_tables
 from parts.job.splices import value_at, with_value
-from parts.job.unknown import UNKNOWN, is_unknown
+from parts.job.unknown import UNKNOWN, is_unknown, kind_of
 
 if TYPE_CHECKING:
     from parts.job import Job
@@ -29,6 +29,7 @@ class Kept:
             raw = with_value(raw, table, {path[-1]: UNKNOWN for path in unknown.ranges if path[:-1] == table})
         self.given = raw
         """of the first, each key by itself of a table of which nothing is known"""
+        self._kind = kind_of(raw)
         self._first = {name: read_tables({name: held})[0] for name, held in self.data.items()}
         self._others: dict[tuple[str, str], dict[str, Any]] = {}
 
@@ -40,7 +41,9 @@ class Kept:
         JobError
             As `load_data`.
         """
-        data, tables = known(raw)[0], dict[str, Any]()
+        there = self.data if kind_of(raw) == self._kind else {}
+        same = {name: there[name] for name, held in raw.items() if name in there and held is self.given[name]}
+        data, tables = known({**raw, **same}, same)[0], dict[str, Any]()
         for name, held in data.items():
             if held == self.data.get(name):
                 tables |= self._first[name]

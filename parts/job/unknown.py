@@ -122,7 +122,7 @@ class _Taker:
 
     def __init__(self, raw: Mapping[str, Any]) -> None:
         self.raw, self.out = raw, NotKnown()
-        self.kind = _kind(raw)
+        self.kind = kind_of(raw)
 
     def inside(self, value: Any, model: type[BaseModel] | None, path: Path) -> Any:  # noqa: ANN401 - TOML data
         """A value without what is not known in it."""
@@ -240,7 +240,7 @@ def _at(raw: Any, *path: str) -> Any:  # noqa: ANN401 - TOML data
     return raw
 
 
-def _kind(raw: Mapping[str, Any]) -> Kind:
+def kind_of(raw: Mapping[str, Any]) -> Kind:
     """What kind of engine it is."""
     cycle, bore = _at(raw, "engine", "cycle"), _at(raw, "engine", "bore")
     try:
