@@ -49,6 +49,7 @@ NOT_THEIRS = (
     r"under the top of the stack|clear of the mandrel's top",  # of the relations
     r"Ra 0.8\. ",  # surface texture
     r"^DIN 938|^DIN 7190-1: 0.8|^VDI 2230-1: 0.9|^groove deeper|^IS 8422-2: 0.178|oven's own reading",  # what others say
+    r"keeps its shape to",  # of the table of families, and heats of the job
     r"a finer finish gives",  # of this plug's own roughness
     r"^Its shape is true within|^Seat: round within",  # seat_within of the job file
     r"^Seat: the curve of the table|^Ø\d+\.\d+ hoop|oft iron wire",  # of a relation; wire as it is sold
