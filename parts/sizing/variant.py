@@ -56,6 +56,7 @@ def differing(job: Job, first: Job) -> set[str]:
     keys = {
         (name, key)
         for name in job.data.keys() | first.data.keys()
+        if job.data.get(name) is not first.data.get(name)
         for key in _unlike(*(_keys_of(of.data.get(name)) for of in (job, first)))
     }
     keys |= _unlike(_settled(job), _settled(first))

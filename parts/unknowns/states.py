@@ -161,8 +161,12 @@ class States:
         if not isinstance(self.book, FirstBook):
             return None
         book = VariantBook(self.book)
-        book.made = {name: entry for name, entry in dict.items(self.book) if entry.status == "designed"}
+        book.made = self._designed
         return book
+
+    @cached_property
+    def _designed(self) -> dict[str, Entry]:
+        return {name: entry for name, entry in dict.items(self.book) if entry.status == "designed"}
 
     def _state(self, job: Job, book: Book) -> State:
         if not self.as_made:
