@@ -39,9 +39,7 @@ def print_advice(advice: Advice, written: Path | None) -> None:
             print_heading(finding)
             wrapped(why, 8)
     if advice.told:
-        print("\n-- Each by itself, from the job as it stands: the best way first")
-        for told in advice.told:
-            print_told(told, advice.system)
+        print_each(advice)
     if written is not None:
         print(f"\n{shown(written)}: written, with what stood there beside each change; look at it, then: topend check")
 
@@ -58,6 +56,15 @@ def print_heading(finding: Finding) -> None:
     if lacks != finding.name:
         about = about.replace(NOT_JUDGED, f"{NOT_JUDGED[:-1]} without {lacks}:")
     print(f"{coloured(f'{finding.verdict:8}', finding.verdict)}{about}")
+
+
+def print_each(advice: Advice) -> None:
+    """Print what there is to say of each stop and caution."""
+    print("\n-- Each by itself, from the job as it stands: the best way first")
+    if advice.unknown:
+        print("   at the values taken; what is above is judged over the range of what is not known")
+    for told in advice.told:
+        print_told(told, advice.system)
 
 
 def print_told(told: Told, system: str) -> None:

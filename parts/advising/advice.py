@@ -48,6 +48,8 @@ class Advice:
     """what remains in the design, and why nothing free can move it"""
     system: str
     """how the job's sheets print: metric or inch"""
+    unknown: bool
+    """whether anything is not known that has a range: the design is judged over it, each way at the values taken"""
 
 
 def advise(text: str, keep: Sequence[str] = (), told: Callable[[int], None] = lambda _: None) -> Advice:
@@ -88,6 +90,7 @@ def advise(text: str, keep: Sequence[str] = (), told: Callable[[int], None] = la
         ranged or after,
         _left(trials, foresight, design, ranged or after),
         trials.system,
+        trials.unknown,
     )
 
 

@@ -50,9 +50,9 @@ def stud():
 
 
 def verdicts(text):
-    """Findings of a text by the whole check, of one name the worst."""
+    """Findings of a text by the whole check at the values taken, as each way is judged; of one name the worst."""
     found = {}
-    for one in check(text)[2]:
+    for one in check(text, ranges=False)[2]:
         found.setdefault(one.name, one)
     return found
 
@@ -76,7 +76,8 @@ def holds(text, way, name):
     assert {n for n, by in moved.items() if by < 0} <= set(way.better)
     assert moved[name] < 0
     if way.finding is not None and way.finding.least is not None:
-        here = [f for f in check(edited(text, {one.path: one.value for one in way.design}))[2] if f.name == name]
+        changed = edited(text, {one.path: one.value for one in way.design})
+        here = [f for f in check(changed, ranges=False)[2] if f.name == name]
         assert way.finding in here
 
 
@@ -235,6 +236,14 @@ def test_advice_is_printed_and_written(few, tmp_path):
     assert isinstance(again.exception, JobError)
     assert "there already" in str(again.exception)
     assert out.read_bytes() == was
+
+
+def test_where_something_is_not_known_it_is_said_that_ways_are_judged_at_the_values_taken(few):
+    few.write_text(
+        few.read_text(encoding="utf-8").replace("[head]", 'peak_pressure = "unknown"\n[head]'), encoding="utf-8"
+    )
+    said = "at the values taken; what is above is judged over the range of what is not known"
+    assert said in run(few).stdout
 
 
 def test_the_exit_code_says_whether_a_design_without_a_stop_was_found(tmp_path):
