@@ -56,7 +56,7 @@ def differing(job: Job, first: Job) -> set[str]:
     keys = {
         (name, key)
         for name in job.data.keys() | first.data.keys()
-        if job.data.get(name) is not first.data.get(name)
+        if job.data.get(name) != first.data.get(name)
         for key in _unlike(*(_keys_of(of.data.get(name)) for of in (job, first)))
     }
     keys |= _unlike(_settled(job), _settled(first))
@@ -298,8 +298,12 @@ class VariantBook(Book):
         ):
             super().__setitem__(name, there)
             self.new.discard(name)
+            self.took(name, (relation, cut, inputs))
         else:
             super().add(name, relation, cut, status, **inputs)
+
+    def took(self, name: str, asked: Asked) -> None:
+        """Take note of a size that is taken over; of no use but to the first of others."""
 
     def __setitem__(self, name: str, entry: Entry) -> None:
         """Put an entry down; one that stands by itself and is as in the first is that one."""
@@ -336,17 +340,8 @@ class NextBook(VariantBook, FirstBook):
             self.asked |= {one: self.first.asked[one] for one in there.put if one in self.first.asked}
         return result
 
-    def add(
-        self,
-        name: str,
-        relation: Callable[..., object],
-        cut: float | None = None,
-        status: str = "computed",
-        /,
-        **inputs: Any,  # noqa: ANN401
-    ) -> None:
-        """Note how the size was asked for, and that its inputs were looked at, also where it is taken over."""
-        for one in inputs.values():
+    def took(self, name: str, asked: Asked) -> None:
+        """Note how the size was asked for, and that its inputs were looked at."""
+        for one in asked[2].values():
             self._look(str(one))
-        self.asked[name] = (relation, cut, inputs)
-        super().add(name, relation, cut, status, **inputs)
+        self.asked[name] = asked
