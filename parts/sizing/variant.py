@@ -53,11 +53,12 @@ def bears_on_anything(job: Job) -> bool:
 
 def differing(job: Job, first: Job) -> set[str]:
     """What is other than in the first job, as it is looked at: tables, their keys, which of them are given."""
+    ours, theirs = job.data, first.data
     keys = {
         (name, key)
-        for name in job.data.keys() | first.data.keys()
-        if job.data.get(name) != first.data.get(name)
-        for key in _unlike(*(_keys_of(of.data.get(name)) for of in (job, first)))
+        for name in ours.keys() | theirs.keys()
+        if ours.get(name) != theirs.get(name)
+        for key in _unlike(_keys_of(ours.get(name)), _keys_of(theirs.get(name)))
     }
     keys |= _unlike(_settled(job), _settled(first))
     keys |= {
