@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-NOT_JUDGED = "not judged:"
+NOT_JUDGED, MAY_STOP = "not judged:", "what may stop a job"
+"""how a finding begins that would need what the job does not give, and its source"""
 ASSUMED = "assumed"
 """source of a finding on what was not measured, and a value taken for it"""
-"""how a finding begins that would need what the job does not give"""
 WORST = {"ok": 0, "caution": 1, "stop": 2}
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.job.schema import described
-from parts.judging.finding import NOT_JUDGED, Finding
+from parts.judging.finding import MAY_STOP, NOT_JUDGED, Finding
 from parts.judging.rules import Of
 from parts.sizing.scenes import scene_of, scenes
 
@@ -37,7 +37,7 @@ def not_judged(book: Book, job: Job, about: Mapping[Rule, list[str]]) -> Iterato
         more = f" and {len(some) - MANY} more" if len(some) > MANY else ""
         wanted = "; and ".join(f"{key}: {says}" if (says := described(key)) else key for key in keys)
         says = f"{NOT_JUDGED} {'; '.join(some[:MANY])}{more}; give {wanted}"
-        yield Finding(f"not_judged.{keys[0]}", "caution", None, None, "1", says, "what may stop a job")
+        yield Finding(f"not_judged.{keys[0]}", "caution", None, None, "1", says, MAY_STOP)
 
 
 def _may_lack(book: Book, rule: Rule, name: str) -> bool:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from parts import tables
 from parts.job.instances import LISTS
 from parts.job.models import HEATS, SCREWED
-from parts.judging.finding import NOT_JUDGED, WORST, Finding
+from parts.judging.finding import MAY_STOP, NOT_JUDGED, WORST, Finding
 from parts.judging.limits import PIN
 from parts.sizing.room import cut_into
 from parts.sizing.scenes import by_old_hole, scenes
@@ -107,7 +107,7 @@ def keeps_its_shape(_: Book, job: Job, name: str, part: str) -> Iterator[Finding
         says = (
             f"{NOT_JUDGED} whether a {name} of {spec.label} keeps its shape at {_heat(hottest, job)}: give its family"
         )
-        yield Finding(f"{name}.material_hot", "caution", None, None, "1", says, "what may stop a job")
+        yield Finding(f"{name}.material_hot", "caution", None, None, "1", says, MAY_STOP)
         return
     ends = {family: tables.family_figure(family, "keeps") for family in spec.families}
     soft = [family for family, keeps in ends.items() if hottest > keeps]
