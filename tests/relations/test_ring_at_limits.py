@@ -204,3 +204,8 @@ def test_a_ring_that_its_limits_keep_shut_is_left_out_and_not_refused(demo):
     _, book, found = check(text)
     assert "ring.at_limits.light_gap" in book.left_out
     assert "stop" in {f.verdict for f in found if f.name == "ring.contact_pressure"}
+
+
+@pytest.mark.parametrize(("lobes", "said"), [(LOBES, "waves of 2 to 6 lobes"), ((6,), "waves of 6 lobes")])
+def test_the_record_says_which_waves_were_followed(lobes, said):
+    assert said in " ".join(worst_of("contoured", "light_gap", lobes).__doc__.split())
