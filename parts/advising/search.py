@@ -59,7 +59,7 @@ class Search:
         beam = sorted(self._judged(seen))[:WIDTH]
         idle = 0
         while idle < IDLE:
-            self.trials.settle(beam[0][2], contact=False)
+            self.trials.settle(beam[0][2])
             tries = sorted(one for _, _, design in beam for one in self._further(design))
             new = [d for d in dict.fromkeys(d for _, d in tries) if d not in seen][:LOOK]
             seen.update(new)

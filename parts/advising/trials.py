@@ -211,11 +211,14 @@ class Trials:
         """Whether something is wrong with how the ring presses."""
         return not all(map(self.by_closed_form, self.base.ranks))
 
-    def settle(self, design: Design, *, contact: bool) -> None:
-        """Let variants take over what is as it was from this design, where it is nearer to them than the job."""
-        contact = contact or not design.slow
+    def settle(self, design: Design) -> None:
+        """Let variants take over what is as it was from a design that was judged, where it is nearer than the job.
+
+        Of one that changes how the ring presses, without that.
+        """
+        contact = not design.slow
         near, book = self._nearest(design, contact=contact)
-        if isinstance(book, FirstBook) and len(set(near) ^ set(design)) >= FAR and self.of(design, contact=contact):
+        if isinstance(book, FirstBook) and len(set(near) ^ set(design)) >= FAR:
             book = NextBook(book)
             judged(self._kept.read(self.data(design)), contact=contact, book=book, ranges=False)
             self._settled[contact][design] = book

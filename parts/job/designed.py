@@ -69,5 +69,3 @@ SETTLED: tuple[tuple[str, str, Callable[[Found, Any], str]], ...] = (
     ("plug", "fit", _fit),
     ("gasket", "outline", _outline),
 )
-NAMES = [(table, key) for table, key, _ in SETTLED]
-"""table and key of each"""

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, TypeVar, cast
 from parts.book import Book, Entry
 from parts.fixtures import fixtures_of
 from parts.job import TABLES
-from parts.job.designed import NAMES
+from parts.job.designed import SETTLED
 from parts.job.instances import JOINTS
 from parts.sizing.placing import drawn_shapes
 
@@ -79,8 +79,8 @@ def _keys_of(table: Any) -> dict[str, Any]:  # noqa: ANN401 - TOML data
 def _settled(job: Job) -> dict[tuple[str, str], list[Any]]:
     """Names that the rest of the file settles, by table and key."""
     listed = [one.tables for one in job.named()]
-    tables = {name: [getattr(job, name), *(own.get(name) for own in listed)] for name, _ in NAMES}
-    return {(name, key): [getattr(table, key, None) for table in tables[name]] for name, key in NAMES}
+    tables = {name: [getattr(job, name), *(own.get(name) for own in listed)] for name, _, _ in SETTLED}
+    return {(name, key): [getattr(table, key, None) for table in tables[name]] for name, key, _ in SETTLED}
 
 
 def _lacks(job: Job, name: str) -> bool:

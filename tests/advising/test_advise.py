@@ -172,7 +172,7 @@ def test_a_variant_taken_over_from_a_design_is_the_file_with_its_changes_judged_
     design = Design(settled)
     while design and trials.of(design, contact=False) is None:
         design = Design(design[:-1])
-    trials.settle(design, contact=False)
+    trials.settle(design)
     assert len(trials._settled[not design.slow]) == 1
     tried = [design.and_((one,)) for one in firsts[1::3]] + [design.without(one) for one in design]
     for one in tried:

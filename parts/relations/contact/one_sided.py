@@ -67,24 +67,23 @@ def settle(
     ArithmeticError
         No equilibrium was found.
     """
-    shut = [0.0] * joints
-    slope, _ = bar.at(shut)
-    if min(slope) >= -PULL * max(slope):  # it lies on the wall all along
-        return shut, slope
+    shut = bar.at([0.0] * joints)
+    if min(shut[0]) >= -PULL * max(shut[0]):  # it lies on the wall all along
+        return [0.0] * joints, shut[0]
     known = _last.get((like, joints)) if bar is wall else None
-    found = _straight(bar, list(known), AGAIN) if known else None
-    found = found or _from_inside(wall, bar, _Interior(wall, gap, force, joints))
+    found = _straight(bar, shut, list(known), AGAIN) if known else None
+    found = found or _from_inside(wall, bar, shut, _Interior(wall, gap, force, joints))
     if bar is wall and like is not None:
         _last[like, joints] = [p == 0 for p in found[0]]
     return found
 
 
-def _from_inside(wall: Energy, bar: Energy, inner: _Interior) -> tuple[Numbers, Numbers]:
+def _from_inside(wall: Energy, bar: Energy, shut: tuple[Numbers, Bands], inner: _Interior) -> tuple[Numbers, Numbers]:
     """Gaps and forces with the contacts that the interior-point method finds."""
     for fineness in (ROUGH, FINE):
         inner.run(fineness)
         touching = list(inner.closer)
-        found = _straight(bar, touching) if bar is wall else _exchange(bar, inner.gaps, touching)
+        found = _straight(bar, shut, touching) if bar is wall else _exchange(bar, inner.gaps, touching)
         if found is not None:
             return found
     raise ArithmeticError("the contact of ring and wall did not settle")
@@ -148,14 +147,15 @@ def _room(values: Numbers, steps: Numbers) -> float:
     return 1 / max(1e-9, most)
 
 
-def _straight(bar: Energy, touching: list[bool], turns: int = EXCHANGES) -> tuple[Numbers, Numbers] | None:
+def _straight(
+    bar: Energy, shut: tuple[Numbers, Bands], touching: list[bool], turns: int = EXCHANGES
+) -> tuple[Numbers, Numbers] | None:
     """Exchange wrong contacts of a bar whose forces go straight with its gaps. None where that does not end.
 
     Each turn is solved from the shut bar, so that the answer is that of its contacts, whatever was before.
     """
-    shut, bands = bar.at([0.0] * len(touching))
     for turn in range(turns):
-        matrix, gaps, slope = factors(bands.held(touching)), [0.0] * len(touching), shut
+        matrix, gaps, slope = factors(shut[1].held(touching)), [0.0] * len(touching), shut[0]
         for _ in range(2):  # the second for what rounding left of the first
             steps = matrix.solve([0.0 if t else -q for q, t in zip(slope, touching, strict=True)])
             gaps = list(map(add, gaps, steps))
