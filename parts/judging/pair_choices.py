@@ -23,8 +23,10 @@ if TYPE_CHECKING:
     from parts.job.material_models import MaterialSpec
     from parts.tables.family import Pair
 
-HOT_PARTS = {"gasket": "head", "plug": "barrel", "stud": "stud", "head": "head", "barrel": "barrel"}
-"""and whose heat they have"""
+HOT_PARTS = {
+    "gasket": ("head", "barrel"), "plug": ("barrel",), "stud": ("stud",), "head": ("head",), "barrel": ("barrel",)
+}  # fmt: skip
+"""and whose heat they have, the hottest of these"""
 PIN_IT = (
     "turns with the tap and with the stud: drill {wide} down the joint of plug and barrel, away from the thread, "
     "drive in a pin of the plug's metal below the deck, and give pinned = true; or braze, or turn the pattern"
@@ -95,12 +97,12 @@ def gasket_anneals(_: Book, job: Job) -> Iterator[Finding]:
     yield _told("gasket.anneal", f"Gasket of {sheet.name}", _weakest("anneal", sheet.families, [""]), job, sheet)
 
 
-def keeps_its_shape(_: Book, job: Job, name: str, part: str) -> Iterator[Finding]:
-    """Nothing in the top end may soften at its working heat."""
+def keeps_its_shape(_: Book, job: Job, name: str, beside: tuple[str, ...]) -> Iterator[Finding]:
+    """Nothing in the top end may soften at its working heat; in order only where the heat run in is known."""
     table, engine = getattr(job, name), job.engine
     spec = table.material if table is not None else None
     heats = [heat for name in HEATS if (heat := getattr(engine, name, None))]
-    hottest = max((float(getattr(h, part)) for h in heats), default=0.0)
+    hottest = max((float(getattr(heat, part)) for heat in heats for part in beside), default=0.0)
     if spec is None or not hottest:
         return
     if not spec.families:
@@ -113,6 +115,8 @@ def keeps_its_shape(_: Book, job: Job, name: str, part: str) -> Iterator[Finding
     soft = [family for family, keeps in ends.items() if hottest > keeps]
     least, most = min(ends.values()), max(ends.values())
     verdict = "stop" if hottest > most else "caution" if soft else "ok"
+    if verdict == "ok" and getattr(engine, "hot", None) is None:
+        return
     says = f"{name.capitalize()} of {spec.label}: {' or '.join(soft or ends)} keeps its shape to {_heat(least, job)}"
     says += f", and is to stand {_heat(hottest, job)}"
     if verdict == "stop":
@@ -160,7 +164,7 @@ PAIR_CHOICES: list[tuple[str, Callable[[Book, Job], Iterator[Finding]]]] = [
     ("plug", plug_suits_barrel),
     ("", gasket_anneals),
     *(
-        (name if name in LISTS else "", partial(keeps_its_shape, name=name, part=part))
-        for name, part in HOT_PARTS.items()
+        (name if name in LISTS else "", partial(keeps_its_shape, name=name, beside=beside))
+        for name, beside in HOT_PARTS.items()
     ),
 ]

@@ -5,6 +5,7 @@ some 880 to 940, copper 1083, grey iron 1150 to 1250; a bronze rod flows between
 """
 
 import csv
+import re
 from math import pi
 
 import pytest
@@ -102,6 +103,18 @@ def test_what_goes_by_the_barrel_s_metal_is_not_judged_where_that_is_not_given(d
     assert {f.verdict for f in told} == {"caution"}
     assert "strip.tap_end_engagement_rule" not in book
     assert not any(name.startswith(("strip.", "joint.tap_end")) and f.verdict == "ok" for name, f in found.items())
+
+
+def test_nothing_keeps_its_shape_where_the_heat_run_in_is_not_known(demo):
+    """The first minutes are cooler for studs and barrel: in order there says nothing of later, a stop there stands."""
+    text = re.sub(r"\[engine.hot\][^[]*", "", str(demo))
+
+    def keeping(text):
+        return {name: f.verdict for name, f in judged(text)[1].items() if name.endswith(".material_hot")}
+
+    assert keeping(str(demo)) == {f"{part}.material_hot": "ok" for part in ("gasket", "plug", "stud", "head", "barrel")}
+    assert keeping(text) == {}
+    assert keeping(text.replace('head = "180 degC"', 'head = "210 degC"')) == {"head.material_hot": "stop"}
 
 
 def test_every_material_of_the_table_has_a_family_that_bears_its_values():

@@ -215,6 +215,8 @@ SEEN = [  # finding, verdict, changes to the worked job
     ("gasket.anneal", "stop", (SHEET, 'material = "PLA"')),
     ("gasket.material_hot", "stop", (SHEET, 'material = "PLA"')),
     ("plug.material_hot", "caution", (PLUG, 'material = { name = "odd", modulus = "600 GPa" }')),
+    ("gasket.material_hot", "ok", (SHEET, 'material = { name = "own", family = "aluminium" }')),
+    ("gasket.material_hot", "stop", (SHEET, 'material = { name = "own", family = "aluminium" }', 'barrel = "160 degC"', 'barrel = "210 degC"')),
     *((f"{part}.material_hot", "ok", ()) for part in ("gasket", "plug", "stud", "head", "barrel")),
     ("plug.material_hot", "caution", (PLUG, 'material = { name = "own", tensile_strength = "300 MPa" }')),
     ("plug.under_face", "ok", ()),
